@@ -1,0 +1,127 @@
+package circuit
+
+import "math"
+
+// descend is the last rung. All elements are two-terminal and their current depends on their own voltage alone, so the
+// currents into the nodes are the gradient of one function of the node voltages, the content (Millar 1951, Phil. Mag.
+// 42:1150, from memory). It is bounded below, because the leaks outweigh every source far out, and its minima are the
+// stable operating points. A Newton step with negative slopes clipped points downhill; a step short enough goes
+// downhill; so this ends at a stable point from anywhere.
+func (s *System) descend(r *Report) bool {
+	n := s.a.n
+	at, dir := s.trial[:n+1], s.trial[n+1:]
+	s.startDescent(at)
+	for range descentSteps {
+		s.branchesAt(at, dir, 0)
+		s.linearise(false)
+		r.Steps++
+		clip := !s.x.removeMoving()
+		if clip {
+			s.linearise(true)
+			s.x.removeMoving()
+		}
+		s.x.solveMoving()
+		s.x.solveFixed()
+		far := 0.0
+		for k := range n {
+			dir[k] = s.x.volts[k] - at[k]
+			far = max(far, math.Abs(dir[k]))
+		}
+		dir[n] = 0
+		if far < descentRest {
+			if !clip {
+				s.branchesAt(at, dir, 0)
+				return true
+			}
+			s.leaveSaddle(at, dir)
+			continue
+		}
+		t := s.downhill(at, dir, min(1, s.nominal/3/far))
+		for k := range n {
+			at[k] += t * dir[k]
+		}
+	}
+	return false
+}
+
+// descentRest is a move that hands over to plain Newton steps.
+const descentRest = 1e-3 // V
+
+// startDescent begins at the voltages last seen, if they make sense.
+func (s *System) startDescent(at []float64) {
+	s.x.solveFixed()
+	copy(at, s.x.volts)
+	for k := range s.a.n {
+		if !(math.Abs(at[k]) <= 10*s.nominal) {
+			at[k] = 0
+		}
+	}
+	at[s.a.n] = 0
+}
+
+// branchesAt linearises every branch at the node voltages at + t dir.
+func (s *System) branchesAt(at, dir []float64, t float64) {
+	for k := range s.branch {
+		b := &s.branch[k]
+		b.v = at[b.a] - at[b.b] + t*(dir[b.a]-dir[b.b])
+	}
+}
+
+// downhill halves the step t until the content still falls, or is at rest, at its end.
+func (s *System) downhill(at, dir []float64, t float64) float64 {
+	for range 60 {
+		if s.slopeAlong(at, dir, t) <= 0 {
+			return t
+		}
+		t /= 2
+	}
+	return t
+}
+
+// slopeAlong is the slope of the content along dir at the voltages at + t dir: the power the node currents would give to
+// the move.
+func (s *System) slopeAlong(at, dir []float64, t float64) float64 {
+	slope := 0.0
+	for k := range s.a.n {
+		slope += LeakSiemens * (at[k] + t*dir[k]) * dir[k]
+	}
+	for i := range s.n.elements {
+		p := s.a.place[i]
+		d := dir[p.a] - dir[p.b]
+		slope += s.currentAt(Element(i), at[p.a]-at[p.b]+t*d) * d
+	}
+	return slope
+}
+
+// leaveSaddle moves a tenth of a volt along a direction in which the content falls both ways: the one that belongs to
+// the first sum that is not positive.
+func (s *System) leaveSaddle(at, dir []float64) {
+	s.linearise(false)
+	s.x.removeMoving()
+	clear(dir)
+	for k := s.a.n - 1; k >= 0; k-- {
+		if !(s.x.inv[k] > 0) {
+			dir[k] = 1
+			s.spreadDown(dir, k)
+			break
+		}
+	}
+	far := 0.0
+	for k := range s.a.n {
+		far = max(far, math.Abs(dir[k]))
+	}
+	for k := range s.a.n {
+		at[k] += 0.1 / far * dir[k]
+	}
+}
+
+// spreadDown carries a unit voltage at step k to all steps removed before it.
+func (s *System) spreadDown(dir []float64, k int) {
+	for j := k - 1; j >= 0; j-- {
+		for e := s.a.colAt[j]; e < s.a.colAt[j+1]; e++ {
+			if int(s.a.end[e]) <= k {
+				dir[j] += s.x.weight[e] * dir[s.a.end[e]]
+			}
+		}
+	}
+}

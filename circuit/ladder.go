@@ -1,0 +1,100 @@
+package circuit
+
+import "math"
+
+// Rung says which method found an answer.
+type Rung uint8
+
+const (
+	// Plain is Newton's method and nothing else.
+	Plain Rung = iota
+	// Clipped is Newton's method that for some steps took negative slopes as zero, and then went on without.
+	Clipped
+	// Descent is a descent of the network's content, and then Newton's method from where it led.
+	Descent
+)
+
+func (r Rung) String() string {
+	return [...]string{"plain Newton steps", "Newton steps with negative slopes clipped", "descent"}[r]
+}
+
+// How many steps each rung may take.
+const (
+	plainSteps   = 40
+	clippedSteps = 120
+	descentSteps = 2000
+)
+
+// climb finds the operating point for the present states: the rungs in turn, each starting where the one before gave
+// up. An answer counts only when a plain Newton step from it stays put and all sums of conductances were positive there,
+// which makes the root stable: small disturbances die out (Sylvester's law of inertia).
+func (s *System) climb(r *Report) bool {
+	s.x.removeFixed()
+	if !s.begun {
+		s.guess()
+		r.Steps++
+	}
+	found := s.plain(r)
+	if !found {
+		r.Rung = max(r.Rung, Clipped)
+		found = s.clipped(r)
+	}
+	if !found {
+		r.Rung = Descent
+		found = s.descend(r) && s.plain(r)
+	}
+	s.x.solveFixed()
+	return found
+}
+
+// plain takes Newton steps until one stays put. It gives up at the first sum that is not positive: past an unstable
+// point Newton steps lead uphill.
+func (s *System) plain(r *Report) bool {
+	for range plainSteps {
+		s.linearise(false)
+		r.Steps++
+		if !s.x.removeMoving() {
+			return false
+		}
+		m := s.advance()
+		r.note(s, m)
+		if m.small() {
+			return true
+		}
+		if math.IsNaN(m.node) {
+			return false
+		}
+	}
+	return false
+}
+
+// clipped takes Newton steps as plain does, but where a sum is not positive, the next steps are clipped: three at
+// first, twice as many each time it happens again.
+func (s *System) clipped(r *Report) bool {
+	left, window := 0, 3
+	for range clippedSteps {
+		s.linearise(left > 0)
+		r.Steps++
+		stable := s.x.removeMoving()
+		if !stable {
+			if left > 0 {
+				return false
+			}
+			left, window = window, 2*window
+			continue
+		}
+		m := s.advance()
+		r.note(s, m)
+		if math.IsNaN(m.node) {
+			return false
+		}
+		if m.small() && left == 0 {
+			return true
+		}
+		left = max(left-1, 0)
+		if m.small() {
+			left = 0 // at rest: go on without the crutch at once
+		}
+	}
+	return false
+}

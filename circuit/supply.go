@@ -1,0 +1,63 @@
+package circuit
+
+import "math"
+
+// supply is the law of a LimitedSource: the smaller of the current its resistance lets through and the current its
+// limit allows, rounded where the two meet, and never below zero.
+//
+// Without the last, a limiter would take current from a higher source like a shunt regulator; a real supply has a
+// rectifier and simply stops. There are no kinks.
+type supply struct {
+	spec    LimitedSource
+	volts   float64
+	siemens float64 // of the source resistance
+	short   float64
+	fold    float64 // slope of the limit, A/V; above zero it folds back
+	round   float64 // A: how gently the limit sets in
+	idle    float64 // A: how gently the rectifier stops
+	reverse float64 // V: how gently the fold ends at 0 V
+}
+
+// The three roundings of a supply, as parts of its own limit or voltage. Figures of our own choice, small against the
+// tolerance of any real limiter.
+const (
+	supplyRound   = 0.01
+	supplyIdle    = 0.001
+	supplyReverse = 0.01
+)
+
+func newSupply(spec LimitedSource) *supply {
+	s := &supply{spec: spec, volts: float64(spec.Volts), short: float64(spec.Short)}
+	s.siemens = 1 / max(float64(spec.Ohms), LeastOhms)
+	limit := float64(spec.Limit)
+	s.fold = (limit - s.short) / s.volts
+	s.round, s.idle, s.reverse = supplyRound*limit, supplyIdle*limit, supplyReverse*s.volts
+	return s
+}
+
+func (s *supply) at(v float64) (i, g float64) {
+	free := (s.volts - v) * s.siemens
+	allowed, dAllowed := ramp(v, s.reverse)
+	allowed, dAllowed = s.short+s.fold*allowed, s.fold*dAllowed
+	d := free - allowed
+	q := math.Sqrt(d*d + s.round*s.round)
+	out, dOut := ramp(0.5*(free+allowed-q), s.idle)
+	return -out, -dOut * 0.5 * (dAllowed - s.siemens + d/q*(s.siemens+dAllowed))
+}
+
+func (s *supply) rough(float64) (g, inject float64) { return s.siemens, s.siemens * s.volts }
+
+func (s *supply) begin(v, _ float64) float64 { return min(max(v, 0), s.volts) }
+
+func (s *supply) step(from, to float64) float64 {
+	far := s.volts / 3
+	return min(max(to, from-far), from+far)
+}
+
+func (s *supply) spice(number int, a, b string) string {
+	v := across(a, b)
+	free := "(" + exact(s.volts) + "-" + v + ")*" + exact(s.siemens)
+	allowed := exact(s.short) + "+" + exact(s.fold) + "*ramp(" + v + "," + exact(s.reverse) + ")"
+	return behavioural(number, b, a,
+		"ramp(lesser("+free+","+allowed+","+exact(s.round*s.round)+"),"+exact(s.idle)+")")
+}

@@ -1,0 +1,54 @@
+package main
+
+import (
+	"fmt"
+	"io"
+)
+
+// netlistCmd writes the network of a door.
+type netlistCmd struct {
+	File  string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
+	Door  string `required:"" help:"The door; everything its conductors reach is in the network."`
+	Cause string `default:"idle" help:"What happens; see doorwright causes."`
+	Case  string `help:"Limit case; nominal when left out."`
+}
+
+// Help is what the command's help says beyond its flags.
+func (netlistCmd) Help() string {
+	return `The deck has the node names of "show nodes", the switches as they stand at that instant, and the solution as starting ` +
+		`voltages. Any SPICE simulator finds the same operating point.
+
+Examples:
+
+    doorwright netlist demo:brackwater --door plant --cause release > plant.cir
+    doorwright netlist job.yaml --door staff --case "low, windings hot"
+`
+}
+
+// netlist is a deck, for programs.
+type netlist struct {
+	instant
+	Netlist string `json:"netlist"`
+}
+
+// Run writes.
+func (c *netlistCmd) Run(e *env) error {
+	l, err := e.load(c.File)
+	if err != nil {
+		return err
+	}
+	at, bench, err := l.after(c.Door, c.Cause, c.Case)
+	if err != nil {
+		return err
+	}
+	n := netlist{at, bench.Netlist(fmt.Sprintf("%s, door %s: %s; case %s", l.job.ID, at.Door, at.Step, at.Case))}
+	switch e.format {
+	case "text":
+		_, err = io.WriteString(e.out, n.Netlist)
+	case "json":
+		err = writeJSON(e.out, n)
+	default:
+		err = fmt.Errorf("a netlist has no format %s; use text or json", e.format)
+	}
+	return err
+}

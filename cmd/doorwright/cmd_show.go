@@ -1,0 +1,79 @@
+package main
+
+// paper is one document that show knows.
+type paper struct {
+	name, says string
+	make       func(v *view) (sheet, error)
+}
+
+// papers is the one list of them, in the order of the work.
+func papers() []paper {
+	return []paper{
+		{"landings", "termination schedule, terminal by terminal; --by run for the cores of each cable", landingSheet},
+		{"cables", "cable schedule: lengths, cores used and spare", cableSheet},
+		{"materials", "what to order: devices, components, cable", materialSheet},
+		{"readings", "what a meter should show, dead and live", readingSheet},
+		{"loads", "what each supply has to give", loadSheet},
+		{"matrix", "cause-and-effect matrix", matrixSheet},
+		{"findings", "what fails or has too little margin", findingSheet},
+		{"rules", "every rule of every door: held, broken or not judged", ruleSheet},
+		{"assumptions", "what the document left out and what it was taken as", assumptionSheet},
+		{"conductors", "every conductor with its reason", conductorSheet},
+		{"nodes", "every node's voltage, with --door and --cause", nodeSheet},
+	}
+}
+
+// showCmd shows one document of a job.
+type showCmd struct {
+	What    string `arg:"" help:"Which document; the list is below."`
+	File    string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
+	Door    string `help:"Show only what belongs to this door."`
+	By      string `enum:"door,device,run" default:"door" help:"Order of the landings: door, device or run."`
+	Reasons bool   `help:"Landings: say why each conductor is there and what happens without it."`
+	Cause   string `default:"idle" help:"Nodes: the cause; see doorwright causes."`
+	Case    string `help:"Nodes: the limit case; nominal when left out."`
+}
+
+// Help lists the documents.
+func (showCmd) Help() string {
+	list := "WHAT is one of\n\n"
+	for _, p := range papers() {
+		list += "    " + p.name + spaces(13-len(p.name)) + p.says + "\n"
+	}
+	return list + `
+Examples:
+
+    doorwright show landings demo:brackwater --door visitor
+    doorwright show landings job.yaml --by run --reasons
+    doorwright show loads job.yaml --format csv > loads.csv
+    doorwright show nodes demo:brackwater --door plant --cause release
+`
+}
+
+// Run shows.
+func (c *showCmd) Run(e *env) error {
+	var known []string
+	for _, p := range papers() {
+		if p.name == c.What {
+			return c.show(e, p)
+		}
+		known = append(known, p.name)
+	}
+	return unknown(c.What, "document", known)
+}
+
+func (c *showCmd) show(e *env, p paper) error {
+	l, err := e.load(c.File)
+	if err != nil {
+		return err
+	}
+	door, err := findDoor(l.job, c.Door)
+	if err != nil {
+		return err
+	}
+	s, err := p.make(&view{loaded: l, door: door, by: c.By, reasons: c.Reasons, cause: c.Cause, limit: c.Case})
+	if err != nil {
+		return err
+	}
+	return e.show(s)
+}

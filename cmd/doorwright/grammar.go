@@ -1,0 +1,21 @@
+package main
+
+const description = `Proves the wiring of electrically controlled doors by calculation, and prints what a technician needs on site: ` +
+	`schedules, expected readings, netlists.
+
+FILE is a job document in YAML or JSON, - for the standard input, or a demo that is built in: demo:brackwater or demo:flawed.`
+
+// grammar is the command line.
+type grammar struct {
+	Format string `enum:"text,csv,json,sarif" default:"text" help:"Form of the output: text, csv, json, or sarif for findings."`
+	Colour string `enum:"auto,always,never" default:"auto" help:"When to colour text: auto, always or never."`
+
+	Welcome welcomeCmd `cmd:"" default:"1" hidden:"" help:"Prove the demo and say what to do next."`
+	Prove   proveCmd   `cmd:"" help:"Prove a job: findings, effects of every cause, rules, assumptions."`
+	Show    showCmd    `cmd:"" help:"Show one document of a job: landings, cables, loads, readings ..."`
+	Netlist netlistCmd `cmd:"" help:"Write the network of a door as a plain SPICE netlist."`
+	Models  modelsCmd  `cmd:"" help:"List the built-in models of devices, or show one in full."`
+	Cables  cablesCmd  `cmd:"" help:"List the built-in cable types, or show one in full."`
+	Causes  causesCmd  `cmd:"" help:"List the causes that a job is put through."`
+	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of job documents."`
+}

@@ -1,0 +1,106 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"strings"
+
+	"doorwright/demo"
+	"doorwright/document"
+	"doorwright/job"
+	"doorwright/wiring"
+)
+
+// maxInput bounds what is read from a file or a pipe. It is above what the reader of documents takes, so that the
+// message about a document too large comes from there.
+const maxInput = 32 << 20
+
+// demos are the documents that come with the tool, under names that stand in place of a file.
+func demos() []struct {
+	name string
+	data []byte
+} {
+	return []struct {
+		name string
+		data []byte
+	}{{"demo:brackwater", demo.Brackwater}, {"demo:flawed", demo.Flawed}}
+}
+
+// loaded is a job with its wiring plan, and where its values stand in the document.
+type loaded struct {
+	file   string
+	job    *job.Job
+	plan   *wiring.Plan
+	source *document.Source
+}
+
+// load reads a job and plans its wiring. What is wrong in the document, or cannot be wired, comes back as problems.
+func (e *env) load(file string) (*loaded, error) {
+	data, err := e.read(file)
+	if err != nil {
+		return nil, err
+	}
+	j, wrong := job.Read(file, data)
+	if len(wrong) > 0 {
+		return nil, e.refuse(problems{Document: wrong})
+	}
+	source, _ := document.Read(file, data, &job.Document{}) // it read well a moment ago
+	plan := wiring.Make(j)
+	if len(plan.Problems) > 0 {
+		return nil, e.refuse(problems{File: file, Plan: plan.Problems})
+	}
+	return &loaded{file, j, plan, source}, nil
+}
+
+// refuse gives problems to programs on the standard output; to people they go the way of all errors.
+func (e *env) refuse(p problems) error {
+	var err error
+	switch e.format {
+	case "json":
+		err = writeJSON(e.out, p)
+	case "sarif":
+		err = writeJSON(e.out, p.sarif())
+	}
+	if err != nil {
+		return err
+	}
+	return p
+}
+
+// read gives the text of a file, of the standard input for "-", or of a demo.
+func (e *env) read(file string) ([]byte, error) {
+	if file == "-" {
+		return limited(e.stdin, "the standard input")
+	}
+	var known []string
+	for _, d := range demos() {
+		if d.name == file {
+			return d.data, nil
+		}
+		known = append(known, d.name)
+	}
+	if strings.HasPrefix(file, "demo:") {
+		return nil, fmt.Errorf("%q %s", file, document.Unknown(file, "demo", known))
+	}
+	f, err := os.Open(file)
+	if err != nil {
+		var path *fs.PathError
+		if errors.As(err, &path) {
+			err = path.Err
+		}
+		return nil, fmt.Errorf("%s cannot be read: %w; give the file of a job, - for the standard input, or demo:brackwater", file, err)
+	}
+	defer f.Close()
+	return limited(f, file)
+}
+
+func limited(r io.Reader, name string) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxInput))
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
+	}
+	return data, nil
+}

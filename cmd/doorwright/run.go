@@ -1,0 +1,69 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/alecthomas/kong"
+)
+
+// The exit codes.
+const (
+	exitFine     = 0 // no error found by calculation; advice is allowed
+	exitErrors   = 1 // the job has errors
+	exitUnusable = 2 // the input could not be used: arguments, document or plan
+)
+
+// run does what the arguments ask and gives the exit code. Nothing else of the program touches the process.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	var g grammar
+	left := false // help was printed, there is nothing more to do
+	parser, err := kong.New(&g, kong.Name("doorwright"), kong.Description(description),
+		kong.Writers(stdout, stderr), kong.Exit(func(int) { left = true }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: paperWidth}))
+	if err != nil {
+		return complain(stderr, "auto", fmt.Errorf("the command line is described wrongly: %w", err))
+	}
+	parsed, err := parser.Parse(args)
+	if left {
+		return exitFine
+	}
+	if err != nil {
+		return complain(stderr, g.Colour, fmt.Errorf("%w; see doorwright --help", err))
+	}
+	out := bufio.NewWriter(stdout)
+	e := &env{stdin: stdin, out: out, page: newPage(out, coloured(g.Colour, stdout)), format: g.Format}
+	err = parsed.Run(e)
+	if flushed := out.Flush(); err == nil && flushed != nil {
+		err = fmt.Errorf("the output could not be written: %w", flushed)
+	}
+	if err != nil {
+		return complain(stderr, g.Colour, err)
+	}
+	return e.code
+}
+
+// env is what every command works with.
+type env struct {
+	stdin  io.Reader
+	out    io.Writer
+	page   *page
+	format string
+	code   int // exit code when all goes well
+}
+
+// complain prints an error and gives the exit code for it.
+func complain(stderr io.Writer, colour string, err error) int {
+	out := bufio.NewWriter(stderr)
+	p := newPage(out, coloured(colour, stderr))
+	var many problems
+	if errors.As(err, &many) {
+		many.text(p)
+	} else {
+		p.label(0, "ERROR", red, err.Error())
+	}
+	out.Flush() //nolint:errcheck // there is nowhere left to complain
+	return exitUnusable
+}

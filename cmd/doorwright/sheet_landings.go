@@ -1,0 +1,214 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"doorwright/wiring"
+)
+
+// landings is the termination schedule: what lands on every terminal.
+type landings struct {
+	Job      string    `json:"job"`
+	Landings []landing `json:"landings"` // in the order of groups, devices and strips
+	by       string
+	reasons  bool
+	devices  []landedDevice
+}
+
+// landing is one conductor end on a terminal.
+type landing struct {
+	Door      string        `json:"door"` // empty: shared by several
+	Place     string        `json:"place"`
+	Device    string        `json:"device"`
+	Terminal  string        `json:"terminal"`
+	Pin       string        `json:"pin"`
+	Plug      string        `json:"plug,omitempty"`
+	Conductor string        `json:"conductor"`
+	Kind      wiring.Kind   `json:"kind"`
+	Run       string        `json:"run,omitempty"`
+	Core      int           `json:"core,omitempty"`
+	Colour    string        `json:"colour,omitempty"`
+	To        end           `json:"to"`
+	Reason    wiring.Reason `json:"reason"`
+}
+
+// landedDevice is one device with its landings.
+type landedDevice struct {
+	group, place string
+	device       *wiring.Device
+	landings     []landing
+	empty        []string // labels of terminals that stay empty
+}
+
+// shared is the group of what belongs to no single door.
+const shared = ""
+
+func landingSheet(v *view) (sheet, error) {
+	if v.by == "run" {
+		return coreSheet(v), nil
+	}
+	s := landings{Job: v.job.ID, Landings: []landing{}, by: v.by, reasons: v.reasons}
+	on := landingsOf(v.plan)
+	for _, group := range v.groups() {
+		for _, d := range v.inPlaces() {
+			if l := landed(d, on[d.ID], group, v.by); len(l.landings) > 0 {
+				s.devices = append(s.devices, l)
+				s.Landings = append(s.Landings, l.landings...)
+			}
+		}
+	}
+	return s, nil
+}
+
+// groups are the doors asked for, and what is shared behind them; a single group without order by door.
+func (v *view) groups() []string {
+	var ids []string
+	for _, d := range v.doors() {
+		ids = append(ids, d.ID)
+	}
+	if v.door == nil {
+		ids = append(ids, shared)
+	}
+	if v.by == "device" {
+		return []string{strings.Join(ids, " ")}
+	}
+	return ids
+}
+
+// inPlaces lists the devices of the plan place by place, since that is how a technician meets them.
+func (v *view) inPlaces() []*wiring.Device {
+	order := map[string]int{}
+	for i, p := range v.job.Places {
+		order[p.ID] = i
+	}
+	all := slices.Clone(v.plan.Devices)
+	if v.by == "door" {
+		slices.SortStableFunc(all, func(a, b *wiring.Device) int { return order[a.Place.ID] - order[b.Place.ID] })
+	}
+	return all
+}
+
+// landingsOf lists the conductors on each terminal, by device and pin.
+func landingsOf(plan *wiring.Plan) map[string]map[string][]*wiring.Conductor {
+	on := map[string]map[string][]*wiring.Conductor{}
+	for _, c := range plan.Conductors {
+		for _, e := range []wiring.End{c.A, c.B} {
+			if e.Device == nil {
+				continue
+			}
+			if on[e.Device.ID] == nil {
+				on[e.Device.ID] = map[string][]*wiring.Conductor{}
+			}
+			on[e.Device.ID][e.Pin] = append(on[e.Device.ID][e.Pin], c)
+		}
+	}
+	return on
+}
+
+// landed lists what lands on the strip of a device for a group.
+func landed(d *wiring.Device, on map[string][]*wiring.Conductor, group, by string) landedDevice {
+	l := landedDevice{group: group, place: d.Place.ID, device: d}
+	for _, t := range d.Model.Strip {
+		if len(on[t.Pin]) == 0 {
+			l.empty = append(l.empty, t.Label)
+		}
+		for _, c := range on[t.Pin] {
+			door := d.Door
+			if door == "" {
+				door = c.Door
+			}
+			if door != group && (by == "door" || !slices.Contains(strings.Split(group, " "), door)) {
+				continue
+			}
+			far := c.B
+			if c.B.Device == d && c.B.Pin == t.Pin {
+				far = c.A
+			}
+			whole := conductorOf(c)
+			l.landings = append(l.landings, landing{
+				Door: door, Place: d.Place.ID, Device: d.ID, Terminal: t.Label, Pin: t.Pin, Plug: t.Plug, Conductor: c.ID,
+				Kind: c.Kind, Run: whole.Run, Core: whole.Core, Colour: whole.Colour, To: endOf(far), Reason: c.Reason,
+			})
+		}
+	}
+	return l
+}
+
+func (s landings) text(p *page) {
+	p.title("LANDINGS  " + s.Job)
+	p.say(0, plain, "Terminal by terminal: what lands there, where it comes from, what it is for. Calculated from what is "+
+		"fitted; terminals named as empty stay empty.")
+	group, place := "?", ""
+	for _, d := range s.devices {
+		if d.group != group && s.by == "door" {
+			p.gap()
+			p.title(groupTitle(d.group))
+			place = ""
+		}
+		if d.place != place && s.by == "door" {
+			p.gap()
+			p.say(0, bold, "At "+d.place)
+		}
+		group, place = d.group, d.place
+		p.gap()
+		s.device(p, d)
+	}
+}
+
+func groupTitle(door string) string {
+	if door == shared {
+		return "SHARED BY SEVERAL DOORS"
+	}
+	return "DOOR " + door
+}
+
+// device writes one device: its terminals in the order of the strip.
+func (s landings) device(p *page, d landedDevice) {
+	p.say(2, bold, deviceTitle(d.device, s.by == "device"))
+	if d.device.Added != nil {
+		p.say(4, plain, d.device.Added.Why)
+	}
+	t := table{head: []string{"terminal", "wire", "to", "for"}}
+	for _, l := range d.landings {
+		t.add(l.Terminal, l.wire(), l.To.String(), l.Reason.Purpose)
+	}
+	p.table(4, t)
+	if s.reasons {
+		for _, l := range d.landings {
+			p.say(4, bold, l.Terminal+"  "+l.wire())
+			reason(p, 6, l.Reason)
+		}
+	}
+	if len(d.empty) > 0 {
+		p.say(4, dim, "empty: "+strings.Join(d.empty, ", "))
+	}
+}
+
+// deviceTitle names a device by id and by what it is.
+func deviceTitle(d *wiring.Device, place bool) string {
+	title := d.ID + "  " + d.Title
+	if d.Title != d.ModelID && d.Added == nil {
+		title += " (" + d.ModelID + ")"
+	}
+	if place {
+		title += ", at " + d.Place.ID
+	}
+	return title
+}
+
+func (l landing) wire() string {
+	return conductor{Kind: l.Kind, Run: l.Run, Core: l.Core, Colour: l.Colour}.wire()
+}
+
+func (s landings) table() table {
+	t := table{head: []string{
+		"door", "place", "device", "terminal", "plug", "kind", "run", "core", "colour", "to_device",
+		"to_terminal", "purpose", "why", "without", "basis",
+	}}
+	for _, l := range s.Landings {
+		t.add(l.Door, l.Place, l.Device, l.Terminal, l.Plug, string(l.Kind), l.Run, coreText(l.Core), l.Colour, l.To.Device,
+			l.To.Label, l.Reason.Purpose, l.Reason.Why, l.Reason.Without, l.Reason.Basis)
+	}
+	return t
+}

@@ -1,0 +1,82 @@
+// Package proof puts a wiring plan through every cause and limit case and judges the requirements.
+//
+// It says what was shown by calculation and under which assumptions; it never says "safe". Every rule of a door's
+// family appears for it as held, broken or not judged, with what a person must look at.
+package proof
+
+import (
+	"fmt"
+
+	"doorwright/job"
+	"doorwright/rules"
+)
+
+// Finding is a requirement that fails or has too little margin.
+type Finding struct {
+	Door        string       `json:"door"`            // id; empty when it is about a supply or the job
+	Requirement string       `json:"requirement"`     // id of the requirement
+	Rule        string       `json:"rule,omitempty"`  // id of the rule it breaks, such as R-21
+	Severity    rules.Level  `json:"severity"`        // error or advice
+	Where       string       `json:"where"`           // device, terminal, conductor or run
+	What        string       `json:"what"`            // what is wrong, in one sentence
+	Figure      float64      `json:"figure"`          // as computed, in Unit
+	Limit       float64      `json:"limit"`           // what it is held against
+	Margin      float64      `json:"margin"`          // how far the figure is on the good side; negative: beyond
+	Unit        string       `json:"unit"`            // SI unit of the three; empty for counts and yes or no
+	Cause       string       `json:"cause,omitempty"` // what happens when it shows
+	Case        string       `json:"case,omitempty"`  // the limit case
+	Why         string       `json:"why"`             // why it matters, in one sentence
+	Source      rules.Source `json:"source"`
+	Mends       []Mend       `json:"mends"` // filled by package mend, best first; empty: none found
+	Subject     Subject      `json:"-"`     // for mends: what to change
+}
+
+// Key tells a finding apart from others: what is broken, and where.
+func (f Finding) Key() string { return f.Door + "|" + f.Requirement + "|" + f.Where }
+
+// Mend is a change to the job that was proved to make a finding go and bring no new one.
+type Mend struct {
+	Text string   `json:"text"` // what to do, in one sentence
+	Cost int      `json:"cost"` // rank: 1 a setting, 2 a small part, 3 a device, 4 a cable or supply
+	Set  []Change `json:"set"`  // the change to the document
+}
+
+// Change sets one field of the job document.
+type Change struct {
+	Path  string `json:"path"`  // "runs.W3.cable"
+	Value string `json:"value"` // as it is written in the document; empty: left out
+}
+
+// Subject points at what a finding is about, for those who look for mends.
+type Subject struct {
+	Door   *job.Door
+	Supply *job.Supply
+	Lock   *job.Lock
+	Run    *job.Run
+	Device string
+}
+
+// Standing is how a rule stands at a door.
+type Standing string
+
+// The standings.
+const (
+	HeldRule  Standing = "held"
+	Broken    Standing = "broken"
+	NotJudged Standing = "not judged"
+)
+
+// RuleStanding is one rule of a door's family.
+type RuleStanding struct {
+	Rule     rules.Rule `json:"rule"`
+	Standing Standing   `json:"standing"`
+	LookAt   string     `json:"look_at,omitempty"` // what a person must look at, when it is not judged
+}
+
+// Quantity writes a figure with its unit.
+func Quantity(v float64, unit string) string {
+	if unit == "" {
+		return fmt.Sprintf("%.4g", v)
+	}
+	return fmt.Sprintf("%.4g %s", v, unit)
+}

@@ -1,0 +1,209 @@
+package proof
+
+import (
+	"fmt"
+
+	"doorwright/device"
+	"doorwright/job"
+	"doorwright/situation"
+	"doorwright/unit"
+	"doorwright/wiring"
+)
+
+// judgeIsland judges what belongs to no single lock: contacts, outputs, supplies, units, cores, and whether the instant
+// came to rest at all.
+func (w *watch) judgeIsland(s *scene) {
+	w.judgeRest(s)
+	for i := range w.contacts {
+		w.judgeContact(s, &w.contacts[i])
+	}
+	for i := range w.outputs {
+		w.judgeOutput(s, &w.outputs[i])
+	}
+	for i := range w.units {
+		w.judgeUnit(s, &w.units[i])
+	}
+	for i := range w.sources {
+		w.judgeSource(s, &w.sources[i])
+	}
+	for i := range w.is.Wires() {
+		w.judgeWire(s, &w.is.Wires()[i])
+	}
+}
+
+// judgeRest says whether the instant came to rest.
+func (w *watch) judgeRest(s *scene) {
+	o := w.bench.Outcome()
+	e := entry{req: reqSettles, where: w.is.Units[0].Device.ID, figure: 1, limit: 1, margin: 1}
+	if s.seq.door != nil {
+		e.door, e.where = s.seq.door, s.seq.door.ID
+		e.subject.Door = s.seq.door
+	}
+	if !o.Settled() {
+		e.figure, e.margin = 0, -1
+		e.what = w.restless(o)
+	}
+	w.ledger.note(w.at(s, e))
+}
+
+// restless words an instant that did not come to rest.
+func (w *watch) restless(o situation.Outcome) string {
+	if len(o.Unsteady) > 0 {
+		return fmt.Sprintf("it never comes to rest: %s keeps moving", o.Unsteady[0])
+	}
+	what := o.Circuit.Outcome.String()
+	if names := w.bench.Culprits(); len(names) > 0 {
+		what += ": " + names[0]
+	}
+	return what
+}
+
+// doorOf is the door a device belongs to, nil when several share it.
+func (w *watch) doorOf(d *wiring.Device) *job.Door {
+	for _, door := range w.is.Doors {
+		if door.ID == d.Door {
+			return door
+		}
+	}
+	return nil
+}
+
+func (w *watch) entryAt(p *situation.Probe, req *Requirement) entry {
+	d := w.doorOf(p.Unit.Device)
+	return entry{door: d, req: req, where: p.Unit.Device.ID + "." + p.PortName,
+		subject: Subject{Door: d, Device: p.Unit.Device.ID}}
+}
+
+func (w *watch) judgeContact(s *scene, p *situation.Probe) {
+	if p.Port.Rating == 0 {
+		return
+	}
+	amps := w.bench.Amps(p)
+	e := w.entryAt(p, reqContact)
+	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(p.Port.Rating), float64(p.Port.Rating-amps), "A"
+	e.what = fmt.Sprintf("the contact carries more than the %v it is rated for", p.Port.Rating)
+	w.ledger.note(w.at(s, e))
+}
+
+func (w *watch) judgeOutput(s *scene, p *situation.Probe) {
+	if p.Port.Limit == 0 {
+		return
+	}
+	amps := w.bench.Amps(p)
+	e := w.entryAt(p, reqOutput)
+	// An output that limits never gives more than its limit; it is beyond it as soon as it has to limit.
+	limit := unit.Ampere(float64(p.Port.Limit) * limitingShare)
+	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(limit), float64(limit-amps), "A"
+	e.what = fmt.Sprintf("the output is at its limit of %v", p.Port.Limit)
+	w.ledger.note(w.at(s, e))
+}
+
+// limitingShare is the share of its limit from which an output counts as limiting: the model's limit sets in smoothly.
+const limitingShare = 0.95
+
+// judgeUnit holds the supply voltage of a unit against its window, while it must work: with mains, or on battery until
+// it is at its end, and with nothing taken away.
+func (w *watch) judgeUnit(s *scene, p *situation.Probe) {
+	switch s.seq.cause.ID {
+	case "unfed", "no-battery", "fire", "fire-silence", "fire-line", "fire-reset":
+		return
+	}
+	if s.seq.with == withFire || p.Port.Window.IsZero() || p.Unit.Device.Role == job.RoleSounder {
+		return // a board may have taken the power away on purpose; a sounder is silent
+	}
+	e := w.entryAt(p, reqUnitVoltage)
+	f := windowEntry(p.Port.Window, w.bench.Across(p))
+	e.figure, e.limit, e.margin, e.unit = f.figure, f.limit, f.margin, f.unit
+	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", p.Unit.Device.ID, p.Port.Window)
+	w.ledger.note(w.at(s, e))
+}
+
+func (w *watch) judgeSource(s *scene, p *situation.Probe) {
+	supply := w.supplyOf(p.Unit.Device)
+	if supply == nil {
+		return
+	}
+	amps, volts := w.bench.Amps(p), w.bench.Across(p)
+	load := w.loads[supply]
+	if load == nil {
+		load = &loadSeen{}
+		w.loads[supply] = load
+	}
+	if p.Port.Is == device.Battery {
+		load.battery = max(load.battery, amps)
+		return
+	}
+	if !w.bench.Signal(p.Unit, "mains") {
+		return
+	}
+	if s.seq.cause.ID == "idle" && s.seq.with == "" {
+		load.idle = amps
+	}
+	load.highest = max(load.highest, amps)
+	if !load.any {
+		load.volts, load.any = unit.Band[unit.Volt]{Low: volts, High: volts}, true
+	}
+	load.volts = load.volts.With(volts)
+	w.judgeSupply(s, p, supply, amps)
+}
+
+// supplyReserve is the share of its rating at which a supply is run for long (common practice: 80 %).
+const supplyReserve = 0.8
+
+func (w *watch) judgeSupply(s *scene, p *situation.Probe, supply *job.Supply, amps unit.Ampere) {
+	e := entry{req: reqOutput, where: supply.ID, figure: float64(amps), limit: float64(p.Port.Limit),
+		margin: float64(p.Port.Limit) - float64(amps), unit: "A", subject: Subject{Supply: supply, Device: supply.ID}}
+	e.what = fmt.Sprintf("%s has to give more than its limit of %v", supply.ID, p.Port.Limit)
+	if amps >= unit.Ampere(float64(p.Port.Limit)*limitingShare) {
+		e.margin = min(e.margin, float64(p.Port.Limit)*limitingShare-float64(amps)) - 1e-12
+	}
+	w.ledger.note(w.at(s, e))
+	if s.seq.cause.ID != "idle" {
+		return
+	}
+	reserve := float64(p.Port.Limit) * supplyReserve
+	e.req, e.limit, e.margin = reqReserve, reserve, reserve-float64(amps)
+	e.what = fmt.Sprintf("%s gives more than %.0f %% of its limit of %v all day", supply.ID, supplyReserve*100, p.Port.Limit)
+	w.ledger.note(w.at(s, e))
+}
+
+func (w *watch) supplyOf(d *wiring.Device) *job.Supply {
+	for _, s := range w.is.Supplies {
+		if s.ID == d.ID {
+			return s
+		}
+	}
+	return nil
+}
+
+// judgeWire holds the current of a core against what its cross-section may carry.
+func (w *watch) judgeWire(s *scene, wire *situation.Wire) {
+	c := wire.Conductor
+	if c.Kind != wiring.Core || c.Use != wiring.Power {
+		return
+	}
+	amps, limit := w.bench.WireAmps(wire), coreLimit(c.Core.Conductor.Size.Area())
+	e := entry{req: reqCable, where: c.ID, figure: float64(amps), limit: float64(limit), margin: float64(limit - amps), unit: "A"}
+	for _, d := range w.is.Doors {
+		if d.ID == c.Door {
+			e.door = d
+		}
+	}
+	e.subject = Subject{Door: e.door, Run: c.Run}
+	e.what = fmt.Sprintf("core %s carries more than the %v its %v may carry", c.ID, limit, c.Core.Conductor.Size)
+	w.ledger.note(w.at(s, e))
+}
+
+// coreLimit is the current a core of an area in mm2 may carry: 3 A for 0.5, 6 A for 0.75, 10 A for 1.0, 16 A for 1.5,
+// 25 A for 2.5 (flexible cords, IEC 60335-1 table 11, from memory); 4 A for each mm2 below 0.5 (common practice).
+func coreLimit(area float64) unit.Ampere {
+	for _, step := range []struct {
+		area float64
+		amps unit.Ampere
+	}{{2.5, 25}, {1.5, 16}, {1.0, 10}, {0.75, 6}, {0.5, 3}} {
+		if area >= step.area {
+			return step.amps
+		}
+	}
+	return unit.Ampere(4 * area)
+}

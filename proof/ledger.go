@@ -1,0 +1,89 @@
+package proof
+
+import (
+	"math"
+	"sort"
+
+	"doorwright/job"
+)
+
+// entry is the worst that was seen of one requirement at one place.
+type entry struct {
+	door    *job.Door // nil when it is about a supply or the job
+	req     *Requirement
+	rule    string // instead of the requirement's own, when the situation tells which rule it is
+	where   string
+	what    string
+	figure  float64
+	limit   float64
+	margin  float64
+	unit    string
+	cause   string
+	limcase string
+	order   int // of the case and sequence it was seen in, so that ties go to the first
+	subject Subject
+}
+
+// ledger keeps the worst entry for each requirement and place. It is filled by one goroutine.
+type ledger struct {
+	worst map[ledgerKey]int
+	list  []entry
+}
+
+type ledgerKey struct {
+	door  *job.Door
+	req   *Requirement
+	where string
+}
+
+func newLedger() *ledger { return &ledger{worst: map[ledgerKey]int{}} }
+
+// note keeps e when it is worse than what is known of the same requirement at the same place.
+func (l *ledger) note(e entry) {
+	if math.IsNaN(e.margin) {
+		e.margin = math.Inf(-1)
+	}
+	k := ledgerKey{e.door, e.req, e.where}
+	if i, ok := l.worst[k]; ok {
+		if old := &l.list[i]; e.margin < old.margin || e.margin == old.margin && e.order < old.order {
+			*old = e
+		}
+		return
+	}
+	l.worst[k] = len(l.list)
+	l.list = append(l.list, e)
+}
+
+// join takes over the entries of another ledger.
+func (l *ledger) join(other *ledger) {
+	for _, e := range other.list {
+		l.note(e)
+	}
+}
+
+// failed lists the entries that failed, errors of a door before its advice, doors in the order of the job.
+func (l *ledger) failed(j *job.Job) []entry {
+	var all []entry
+	for _, e := range l.list {
+		if e.margin < 0 {
+			all = append(all, e)
+		}
+	}
+	rank := map[*job.Door]int{nil: len(j.Doors)}
+	for i, d := range j.Doors {
+		rank[d] = i
+	}
+	sort.SliceStable(all, func(a, b int) bool {
+		x, y := &all[a], &all[b]
+		switch {
+		case x.req.Advice != y.req.Advice:
+			return y.req.Advice
+		case x.door != y.door:
+			return rank[x.door] < rank[y.door]
+		case x.req != y.req:
+			return x.req.ID < y.req.ID
+		}
+		return x.where < y.where
+	})
+	return all
+}

@@ -1,0 +1,81 @@
+package proof
+
+import (
+	"doorwright/job"
+	"doorwright/situation"
+	"doorwright/unit"
+)
+
+// matrix gathers the rows of a door over the limit cases: the effect of the nominal case, or "differs" where another
+// case comes to another effect.
+func matrix(d *job.Door, watches []*watch) []Row {
+	var rows []Row
+	for _, c := range situation.Causes() {
+		for _, with := range []string{"", withFire, withRelease} {
+			if r, ok := gather(rowKey{d, c.ID, with}, c, watches); ok {
+				rows = append(rows, r)
+			}
+		}
+	}
+	return rows
+}
+
+func gather(key rowKey, c situation.Cause, watches []*watch) (Row, bool) {
+	row := Row{Cause: c.ID, Title: c.Title, With: key.with}
+	found := false
+	for _, w := range watches {
+		seen := w.rows[key]
+		if seen == nil {
+			continue
+		}
+		if !found {
+			row.Step, row.Effect, row.Alarm = seen.step, seen.effect, seen.alarm
+			row.Says = seen.effect.String()
+			row.Volts = unit.Band[unit.Volt]{Low: seen.volts, High: seen.volts}
+			row.Amps = unit.Band[unit.Ampere]{Low: abs(seen.amps), High: abs(seen.amps)}
+			found = true
+			continue
+		}
+		if seen.effect != row.Effect {
+			row.Says = "differs"
+		}
+		row.Volts, row.Amps = row.Volts.With(seen.volts), row.Amps.With(abs(seen.amps))
+	}
+	return row, found
+}
+
+// loads gathers what each supply had to give.
+func loads(j *job.Job, site *situation.Site, watches []*watch) []Load {
+	var all []Load
+	for _, s := range j.Supplies {
+		l := Load{Supply: s}
+		first := true
+		for _, w := range watches {
+			seen := w.loads[s]
+			if seen == nil {
+				continue
+			}
+			if w.nominal && first {
+				l.Idle = seen.idle
+				l.Items = items(s, w)
+				first = false
+			}
+			l.Highest = max(l.Highest, seen.highest)
+			l.Battery = max(l.Battery, seen.battery)
+			if !seen.any {
+				continue
+			}
+			if l.Volts.IsZero() {
+				l.Volts = seen.volts
+			}
+			l.Volts = l.Volts.With(seen.volts.Low).With(seen.volts.High)
+		}
+		for _, p := range s.Model.Ports {
+			if p.Value.Is == "source" {
+				l.Rated = p.Value.Limit
+			}
+		}
+		all = append(all, l)
+	}
+	return all
+}

@@ -1,0 +1,160 @@
+package proof
+
+import (
+	"runtime"
+	"sort"
+	"sync"
+
+	"doorwright/job"
+	"doorwright/rules"
+	"doorwright/situation"
+	"doorwright/wiring"
+)
+
+// Prove puts a plan through every cause, combination and limit case and judges the requirements. It uses all
+// processors; the result is the same whatever their number.
+func Prove(plan *wiring.Plan) *Result {
+	site := situation.New(plan)
+	r := &Result{Job: plan.Job, Plan: plan, Site: site, Left: leftOut()}
+	families := map[*job.Door]rules.Family{}
+	for _, d := range plan.Job.Doors {
+		families[d] = rules.Join(d.Families...)
+		r.Conflicts = append(r.Conflicts, conflicts(d)...)
+	}
+	book := newLedger()
+	problems(book, plan)
+	for _, d := range plan.Job.Doors {
+		fitted(book, plan, d, families[d])
+		lines(book, plan, d)
+	}
+	watches := watchAll(site, families)
+	for _, w := range watches {
+		book.join(w.ledger)
+		r.Counts.Solved += w.solved
+		r.Counts.Situations += w.seen
+	}
+	r.Loads = loads(plan.Job, site, watches)
+	r.findings(book)
+	for _, d := range plan.Job.Doors {
+		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, watches)})
+	}
+	r.Stand()
+	return r
+}
+
+// task is one island in one limit case.
+type task struct {
+	is    *situation.Island
+	c     situation.Case
+	first bool // the nominal case, which the matrix and the idle loads come from
+}
+
+// watchAll runs every island in every limit case and gives the watches in a fixed order.
+func watchAll(site *situation.Site, families map[*job.Door]rules.Family) []*watch {
+	var tasks []task
+	for _, is := range site.Islands {
+		if len(is.Doors) == 0 && len(is.Supplies) == 0 {
+			continue
+		}
+		for i, c := range is.Cases() {
+			tasks = append(tasks, task{is, c, i == 0})
+		}
+	}
+	all := make([]*watch, len(tasks))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(tasks)) {
+		wg.Go(func() {
+			for i := range next {
+				t := tasks[i]
+				w := newWatch(t.is, t.c, families)
+				w.nominal = t.first
+				w.run(sequences(t.is))
+				all[i] = w
+			}
+		})
+	}
+	for i := range tasks {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return all
+}
+
+// findings makes findings of what failed.
+func (r *Result) findings(book *ledger) {
+	for _, e := range book.failed(r.Job) {
+		r.Findings = append(r.Findings, e.finding())
+	}
+}
+
+func (e *entry) finding() Finding {
+	rule := e.rule
+	if rule == "" {
+		rule = e.req.Rule
+	}
+	f := Finding{Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
+		Limit: e.limit, Margin: e.margin, Unit: e.unit, Cause: e.cause, Case: e.limcase, Why: e.req.Why,
+		Source: e.req.source(rule), Subject: e.subject}
+	if e.req.Advice {
+		f.Severity = rules.Advice
+	}
+	if e.door != nil {
+		f.Door = e.door.ID
+	}
+	return f
+}
+
+// Stand settles how each rule stands at each door, from the findings there are, and counts. Call it again when findings
+// were added.
+func (r *Result) Stand() {
+	solved, seen := r.Counts.Solved, r.Counts.Situations
+	r.Counts = Counts{Solved: solved, Situations: seen}
+	for _, f := range r.Findings {
+		if f.Severity == rules.Error {
+			r.Counts.Errors++
+		} else {
+			r.Counts.Advice++
+		}
+	}
+	for i := range r.Doors {
+		d := &r.Doors[i]
+		d.Rules = standings(d, r.Findings)
+		for _, s := range d.Rules {
+			switch s.Standing {
+			case HeldRule:
+				r.Counts.Held++
+			case Broken:
+				r.Counts.Broken++
+			case NotJudged:
+				r.Counts.NotJudged++
+			}
+		}
+	}
+}
+
+// Sort puts errors before advice, keeping the order of doors.
+func (r *Result) Sort() {
+	sort.SliceStable(r.Findings, func(i, k int) bool { return r.Findings[i].Severity > r.Findings[k].Severity })
+}
+
+func conflicts(d *job.Door) []rules.Conflict {
+	var all []rules.Conflict
+	for i, a := range d.Families {
+		for _, b := range d.Families[i+1:] {
+			all = append(all, rules.Conflicts(a, b)...)
+		}
+	}
+	return all
+}
+
+// leftOut lists what the model leaves out.
+func leftOut() []string {
+	return []string{
+		"Single faults other than a cut conductor of the lock feed are not tried: no bridges, welded contacts or earth faults.",
+		"Direct current only: no transients, no mains side. Release times are closed forms of the winding alone; magnetism that lingers and mechanics come on top.",
+		"Mechanics, fire seals, forces, heights and signs are not judged.",
+		"Batteries are judged at two states, full and at their end; standby hours are an estimate.",
+	}
+}

@@ -1,0 +1,72 @@
+package proof
+
+import (
+	"doorwright/job"
+	"doorwright/rules"
+	"doorwright/situation"
+	"doorwright/unit"
+	"doorwright/wiring"
+)
+
+// Result is what the proof of a job came to.
+type Result struct {
+	Job       *job.Job
+	Plan      *wiring.Plan
+	Site      *situation.Site
+	Doors     []DoorResult
+	Findings  []Finding // errors first, then by door in the order of the job
+	Loads     []Load
+	Counts    Counts
+	Conflicts []rules.Conflict
+	Left      []string // what the model leaves out, in sentences
+}
+
+// DoorResult is one door's part of the result.
+type DoorResult struct {
+	Door    *job.Door
+	Family  rules.Family // all that apply, the stricter of each taken
+	Rules   []RuleStanding
+	Matrix  []Row
+	Standby bool // the standby hours of its supplies were judged
+}
+
+// Row is one row of the cause-and-effect matrix of a door.
+type Row struct {
+	Cause  string                 `json:"cause"` // id of the cause
+	Title  string                 `json:"title"`
+	With   string                 `json:"with,omitempty"` // "fire" or "release" when combined with it
+	Step   string                 `json:"step"`           // what happened last
+	Effect situation.Effect       `json:"-"`
+	Says   string                 `json:"effect"`          // held, released, undecided, or "differs" between limit cases
+	Volts  unit.Band[unit.Volt]   `json:"volts"`           // at the door's first lock, over the limit cases
+	Amps   unit.Band[unit.Ampere] `json:"amps"`            // in its winding
+	Alarm  string                 `json:"alarm,omitempty"` // forced, held open, tamper
+}
+
+// Load is what one supply has to give.
+type Load struct {
+	Supply  *job.Supply
+	Idle    unit.Ampere          // nominal, doors locked
+	Highest unit.Ampere          // over all causes and limit cases, with mains
+	Rated   unit.Ampere          // what the data sheet lets it give
+	Volts   unit.Band[unit.Volt] // at its terminals, over all causes and limit cases with mains
+	Battery unit.Ampere          // highest on battery
+	Items   []LoadItem
+}
+
+// LoadItem is one consumer of a supply at idle, nominal.
+type LoadItem struct {
+	Device string      `json:"device"`
+	Amps   unit.Ampere `json:"amps"`
+}
+
+// Counts says how much was examined.
+type Counts struct {
+	Situations int `json:"situations"` // causes, combined causes and limit cases put together
+	Solved     int `json:"solved"`     // instants settled
+	Held       int `json:"held"`       // rules held, over all doors
+	Broken     int `json:"broken"`
+	NotJudged  int `json:"not_judged"`
+	Errors     int `json:"errors"`
+	Advice     int `json:"advice"`
+}

@@ -1,0 +1,82 @@
+package proof
+
+import (
+	"doorwright/job"
+	"doorwright/situation"
+)
+
+// Combined names what a cause is combined with.
+const (
+	withFire    = "fire"
+	withRelease = "release"
+)
+
+// sequence is a cause at a door (or everywhere), perhaps with a fire signal or a manual release that stands operated.
+type sequence struct {
+	cause situation.Cause
+	with  string    // "", withFire or withRelease
+	door  *job.Door // where the cause happens; nil for one that happens everywhere
+	at    *job.Door // where the release stands operated, for withRelease
+	steps []situation.Step
+}
+
+// sequences lists every cause of an island, alone and combined with fire and with each door's manual release.
+func sequences(is *situation.Island) []sequence {
+	var all []sequence
+	for _, c := range situation.Causes() {
+		doors := []*job.Door{nil}
+		if c.Door {
+			doors = is.Doors
+		}
+		for _, d := range doors {
+			steps := c.Steps(is, d)
+			if steps == nil {
+				continue
+			}
+			all = append(all, sequence{c, "", d, nil, steps})
+			all = append(all, combined(is, c, d, steps)...)
+		}
+	}
+	return all
+}
+
+// combined puts a fire signal, and a manual release, before a cause. A cause that resets the same thing is left out: it
+// would only undo what it is combined with.
+func combined(is *situation.Island, c situation.Cause, d *job.Door, steps []situation.Step) []sequence {
+	var all []sequence
+	if on := situation.Fires(is, "fire", true); len(on) > 0 && c.ID != "fire-reset" {
+		first := situation.Step{Say: "fire signal", Do: on, Wait: moment}
+		all = append(all, sequence{c, withFire, d, nil, prefixed(first, steps)})
+	}
+	if c.ID == "release" {
+		return all
+	}
+	for _, r := range releaseDoors(is, d) {
+		first := situation.Step{Say: "manual release operated at " + r.ID, Do: situation.Releases(r, true), Wait: moment}
+		all = append(all, sequence{c, withRelease, d, r, prefixed(first, steps)})
+	}
+	return all
+}
+
+// moment lets contacts fall in and out before a cause goes on.
+const moment = 1
+
+func prefixed(first situation.Step, steps []situation.Step) []situation.Step {
+	return append([]situation.Step{first}, steps...)
+}
+
+// releaseDoors lists the doors whose manual release is combined with a cause: the door where it happens, or each when
+// it happens everywhere.
+func releaseDoors(is *situation.Island, d *job.Door) []*job.Door {
+	doors := is.Doors
+	if d != nil {
+		doors = []*job.Door{d}
+	}
+	var all []*job.Door
+	for _, r := range doors {
+		if len(r.Releases) > 0 {
+			all = append(all, r)
+		}
+	}
+	return all
+}

@@ -1,0 +1,149 @@
+package proof
+
+import (
+	"doorwright/device"
+	"doorwright/job"
+	"doorwright/rules"
+	"doorwright/situation"
+	"doorwright/unit"
+)
+
+// watch takes one island through every sequence in one limit case and notes what it sees. It is used by one goroutine.
+type watch struct {
+	is       *situation.Island
+	bench    *situation.Bench
+	families map[*job.Door]rules.Family
+	ledger   *ledger
+	rows     map[rowKey]*rowSeen
+	loads    map[*job.Supply]*loadSeen
+	contacts []situation.Probe
+	outputs  []situation.Probe
+	units    []situation.Probe
+	sources  []situation.Probe
+	inputs   map[*job.Door][]doorInput
+	supplies map[string]*job.Supply // by device
+	nominal  bool
+	order    int
+	solved   int
+	seen     int
+}
+
+// rowKey is one row of a door's matrix.
+type rowKey struct {
+	door        *job.Door
+	cause, with string
+}
+
+// rowSeen is what a row came to in one limit case.
+type rowSeen struct {
+	step   string
+	effect situation.Effect
+	volts  unit.Volt
+	amps   unit.Ampere
+	alarm  string
+}
+
+// loadSeen is what a supply gave in one limit case.
+type loadSeen struct {
+	idle, highest, battery unit.Ampere
+	volts                  unit.Band[unit.Volt]
+	any                    bool
+}
+
+// scene is one watched instant.
+type scene struct {
+	seq   *sequence
+	step  *situation.Step
+	shows situation.Shows
+	shown bool // a card was shown in this or an earlier step of the sequence, with what came of it in shows
+}
+
+func newWatch(is *situation.Island, c situation.Case, families map[*job.Door]rules.Family) *watch {
+	w := &watch{is: is, families: families, ledger: newLedger(), rows: map[rowKey]*rowSeen{},
+		loads: map[*job.Supply]*loadSeen{}, inputs: map[*job.Door][]doorInput{}}
+	w.bench = is.Bench(c)
+	w.supplies = supplyByDevice(is)
+	w.contacts = is.Probes(device.Contact, device.Changeover)
+	w.outputs = is.Probes(device.Output)
+	w.units = is.Probes(device.Load)
+	w.sources = is.Probes(device.Source, device.Battery)
+	for _, d := range is.Doors {
+		w.inputs[d] = doorInputs(is, d)
+	}
+	return w
+}
+
+// run takes the island through all sequences.
+func (w *watch) run(all []sequence) {
+	idle := w.bench.Save()
+	for i := range all {
+		seq := &all[i]
+		w.order++
+		w.seen++
+		w.bench.Back(idle)
+		s := scene{seq: seq}
+		for k := range seq.steps {
+			s.step = &seq.steps[k]
+			shows := w.bench.Take(*s.step)
+			if s.step.Show != "" {
+				s.shows, s.shown = shows, true
+			}
+			w.solved++
+			if s.step.Watched {
+				w.observe(&s)
+			}
+		}
+	}
+	w.bench.Back(idle)
+	w.cuts(idle)
+}
+
+func (w *watch) observe(s *scene) {
+	w.judgeIsland(s)
+	for _, d := range w.is.Doors {
+		state := w.bench.Door(d)
+		w.judgeDoor(s, d, &state)
+		w.row(s, d, &state)
+	}
+}
+
+// row keeps the state of a door for its matrix.
+func (w *watch) row(s *scene, d *job.Door, state *situation.DoorState) {
+	if s.seq.door != nil && s.seq.door != d || s.seq.with == withRelease && s.seq.at != d {
+		return
+	}
+	r := rowSeen{step: s.step.Say, effect: state.Effect, alarm: alarmOf(state.Memory)}
+	if len(state.Locks) > 0 {
+		r.volts, r.amps = state.Locks[0].Volts, state.Locks[0].Amps
+	}
+	w.rows[rowKey{d, s.seq.cause.ID, s.seq.with}] = &r
+}
+
+func alarmOf(m device.ChannelMemory) string {
+	switch {
+	case m.Forced:
+		return "forced open"
+	case m.Held:
+		return "held open"
+	case m.Tamper:
+		return "line fault"
+	}
+	return ""
+}
+
+// at fills an entry with the scene it was seen in.
+func (w *watch) at(s *scene, e entry) entry {
+	e.cause = s.seq.cause.Title
+	switch s.seq.with {
+	case withFire:
+		e.cause += ", with a fire signal"
+	case withRelease:
+		e.cause += ", with the manual release operated"
+	}
+	if s.step.Say != s.seq.cause.Title {
+		e.cause += ": " + s.step.Say
+	}
+	e.limcase = w.bench.Case.Name
+	e.order = w.order
+	return e
+}

@@ -1,0 +1,118 @@
+package wiring
+
+import (
+	"fmt"
+
+	"doorwright/device"
+	"doorwright/job"
+)
+
+// pair is the plus and minus terminal of something.
+type pair struct{ plus, minus End }
+
+func ends(d *Device, port string) pair {
+	return pair{End{d, device.PinOf(port, "plus")}, End{d, device.PinOf(port, "minus")}}
+}
+
+// supply wires a supply: battery, board, the board's fire input, 0 V to earth.
+func (p *planner) supply(s *job.Supply) {
+	ps := p.of(&s.Fitted)
+	if s.Battery != nil {
+		p.battery(ps, p.of(s.Battery))
+	}
+	if s.Board != nil {
+		board := p.of(s.Board)
+		out, ok := p.port(ps, device.Source, "", 0, "", "output")
+		in, ok2 := p.port(board, device.Load, "", 0, "", "supply input")
+		if ok && ok2 {
+			p.joinPair(ends(ps, out), ends(board, in), Power, whyBoardFeed)
+		}
+		if s.Fire != nil {
+			p.boardFire(board, p.of(s.Fire))
+		}
+	}
+	p.zeroToEarth(s, ps)
+}
+
+func (p *planner) joinPair(a, b pair, use Use, why Reason) {
+	p.newGroup()
+	plus, minus := why, why
+	plus.Purpose += " +"
+	minus.Purpose += " -"
+	p.join(a.plus, b.plus, use, plus)
+	p.join(a.minus, b.minus, use, minus)
+}
+
+func (p *planner) battery(ps, battery *Device) {
+	at, ok := p.port(ps, device.Battery, "", 0, "", "battery terminals")
+	if !ok {
+		return
+	}
+	from, ok := p.port(battery, device.Battery, "", 0, "", "battery terminals")
+	if ok {
+		p.joinPair(ends(battery, from), ends(ps, at), Power, whyBattery)
+	}
+}
+
+// boardFire brings the fire signal to a board's fire input: a contact that is closed while all is well.
+func (p *planner) boardFire(board, fire *Device) {
+	in, ok := p.port(board, device.Input, "fire", 0, "", "fire input")
+	if !ok {
+		return
+	}
+	c, ok := p.contact(fire, "fire", true)
+	if !ok {
+		return
+	}
+	p.newGroup()
+	p.join(End{board, device.PinOf(in, "in")}, c.a, Signal, whyFireInput)
+	p.join(End{board, device.PinOf(in, "common")}, c.b, Signal, whyFireInput)
+}
+
+// zeroToEarth ties 0 V to earth at the supply, where the job says so, or where it does not say and both are tried.
+func (p *planner) zeroToEarth(s *job.Supply, ps *Device) {
+	if s.ZeroStated && !s.Earthed {
+		return
+	}
+	out, ok := ps.Model.FindPort(device.Source, "", 0, "")
+	earths := ps.Model.PortsOf(device.Earth)
+	if !ok || len(earths) == 0 {
+		return
+	}
+	p.newGroup()
+	p.join(ends(ps, out).minus, End{ps, device.PinOf(earths[0], "earth")}, Power, whyZeroEarth)
+	p.wishes[len(p.wishes)-1].unsure = !s.ZeroStated
+}
+
+// feedEnds are the terminals a feed comes from. The controller is that of the door being planned.
+func (p *planner) feedEnds(f job.Feed, controller *Device, channel int) (pair, bool) {
+	switch {
+	case f.Controller:
+		port, ok := p.port(controller, device.Output, "lock", channel, "", "lock-power output")
+		return ends(controller, port), ok
+	case f.Output > 0 && f.Supply.Board != nil:
+		board := p.of(f.Supply.Board)
+		outputs := board.Model.PortsOf(device.Output)
+		if f.Output > len(outputs) {
+			p.problem(board.ID, fmt.Sprintf("%s (%s) has no output %d", board.ID, board.ModelID, f.Output), "use an output it has")
+			return pair{}, false
+		}
+		return ends(board, outputs[f.Output-1]), true
+	}
+	ps := p.of(&f.Supply.Fitted)
+	port, ok := p.port(ps, device.Source, "", 0, "", "output")
+	return ends(ps, port), ok
+}
+
+// controllerFeed brings the supply to a controller.
+func (p *planner) controllerFeed(c *job.Controller) {
+	d := p.of(&c.Fitted)
+	from, ok := p.feedEnds(c.Feed, d, 0)
+	if !ok {
+		return
+	}
+	if in, ok := p.port(d, device.Load, "", 0, "", "supply input"); ok {
+		p.joinPair(from, ends(d, in), Power, whyControllerFeed)
+		p.wishes[len(p.wishes)-2].feeds = d
+	}
+}
