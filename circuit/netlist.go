@@ -6,8 +6,8 @@ import (
 )
 
 // deckOptions make ngspice solve closely: its default gmin and tolerances would differ in the fourth figure on supervised
-// loops. A vntol below a microvolt would make it search for ever on floating parts, whose voltages it knows no better.
-const deckOptions = ".options reltol=1e-9 abstol=1e-14 vntol=1e-6 gmin=1e-15 itl1=500 temp=27 tnom=27\n"
+// loops. Still finer ones make it search for ever on floating parts, whose voltages it knows to ten microvolts at best.
+const deckOptions = ".options reltol=1e-7 abstol=1e-12 vntol=1e-5 gmin=1e-15 itl1=500 temp=27 tnom=27\n"
 
 // Netlist is a SPICE deck of exactly this network: the same node names, switches and senses frozen as they are, the
 // leaks, the same equations, and the solution as the voltages to start from. It asks for an operating point.

@@ -30,3 +30,12 @@ func releaseKind() Kind {
 		Needs: []PortNeed{{Is: Contact, Use: "release", Why: "a contact that breaks the feed of the lock"}},
 	}
 }
+
+// A key switch lets an authorised person reset what has latched ("turned"). It springs back.
+func keySwitchKind() Kind {
+	return Kind{
+		Name: "key-switch", Title: "a key switch",
+		World: []string{"turned"},
+		Needs: []PortNeed{{Is: Contact, Use: "reset", Why: "a contact to reset with"}},
+	}
+}

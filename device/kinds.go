@@ -15,6 +15,7 @@ func Kinds() []Kind {
 		exitButtonKind(),
 		exitSensorKind(),
 		releaseKind(),
+		keySwitchKind(),
 		doorContactKind(),
 		sounderKind(),
 		relayKind(),

@@ -23,6 +23,7 @@ func kindCases() []kindCase {
 		{"strike", nil, "strike-12-secure", nil},
 		{"bolt", nil, "bolt-12", nil},
 		{"handle-lock", []string{"handle"}, "handle-lock-12", nil},
+		{"key-switch", []string{"turned"}, "key-switch", nil},
 		{"exit-button", []string{"pressed"}, "exit-button", nil},
 		{"exit-sensor", []string{"sees"}, "exit-sensor-12", TestExitSensorLetsGoWhenItFails},
 		{"release", []string{"operated"}, "release-2", nil},

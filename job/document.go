@@ -47,8 +47,10 @@ type SupplyDoc struct {
 	Battery  string      `yaml:"battery,omitempty" doc:"model of the standby battery; none if left out"`
 	Zero     string      `yaml:"zero-volt,omitempty" one:"earthed|floating|unknown" doc:"is its 0 V joined to earth; unknown tries both; default unknown"`
 	Standby  unit.Second `yaml:"standby,omitempty" doc:"hours asked of the battery; default as the rules ask, else 4 h"`
+	WorksTo  unit.Volt   `yaml:"works-to,omitempty" doc:"battery voltage down to which everything must work; default 1.75 V for each cell"`
 	Board    string      `yaml:"board,omitempty" doc:"model of a distribution board at the supply, with fused outputs"`
 	Fire     *FittedDoc  `yaml:"fire,omitempty" doc:"fire signal at the board's fire input"`
+	Reset    *FittedDoc  `yaml:"reset,omitempty" doc:"key switch at the board's reset input"`
 	Released []int       `yaml:"released,omitempty" doc:"board outputs that go off on the fire signal"`
 	Latching []int       `yaml:"latching,omitempty" doc:"of those, the outputs that stay off until reset"`
 }

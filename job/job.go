@@ -54,6 +54,7 @@ const (
 	RoleContact    Role = "contact"
 	RoleRelease    Role = "release"
 	RoleFire       Role = "fire"
+	RoleReset      Role = "reset"
 	RoleSounder    Role = "sounder"
 	RoleWatch      Role = "watch"
 	RoleInterpose  Role = "interposing"
@@ -86,9 +87,11 @@ type Feed struct {
 // Supply is a supply with its battery and board.
 type Supply struct {
 	Fitted
-	Battery       *Fitted // nil: none
-	Board         *Fitted // nil: none
-	Fire          *Fitted // at the board's fire input; nil: none
+	Battery       *Fitted   // nil: none
+	Board         *Fitted   // nil: none
+	Fire          *Fitted   // at the board's fire input; nil: none
+	Reset         *Fitted   // at the board's reset input; nil: none
+	WorksTo       unit.Volt // battery voltage down to which everything must work; 0 without a battery
 	Earthed       bool
 	ZeroStated    bool // false: both earthed and floating are tried
 	Standby       unit.Second

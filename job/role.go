@@ -27,6 +27,7 @@ func parts() []part {
 		{RoleContact, "a door contact", func(m *device.Model) bool { return tells(m, "contact") && !isLock(m) }},
 		{RoleRelease, "a manual release", func(m *device.Model) bool { return tells(m, "release") }},
 		{RoleFire, "a fire signal", func(m *device.Model) bool { return tells(m, "fire") }},
+		{RoleReset, "a key switch", func(m *device.Model) bool { return tells(m, "reset") }},
 		{RoleSounder, "a sounder", func(m *device.Model) bool { return m.Kind == "sounder" }},
 		{RoleWatch, "a relay", isRelay},
 		{RoleInterpose, "a relay", isRelay},

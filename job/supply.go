@@ -52,7 +52,27 @@ func (r *resolver) battery(s *Supply, path string, d SupplyDoc) {
 	b := r.part(RoleBattery, s, at, FittedDoc{Model: d.Battery})
 	s.Battery = &b
 	r.batteryVoltage(s, at)
+	r.worksTo(s, under(path, "works-to"), d.WorksTo)
 }
+
+// endVoltsPerCell is the usual end of discharge of a lead-acid cell at rates of 3 h to 20 h (from memory).
+const endVoltsPerCell unit.Volt = 1.75
+
+// worksTo enters the battery voltage down to which everything must work.
+func (r *resolver) worksTo(s *Supply, path string, written unit.Volt) {
+	nominal, _ := batteryVolts(s.Battery.Model)
+	s.WorksTo = nominal / voltsPerCell * endVoltsPerCell
+	switch {
+	case written == 0:
+	case written < s.WorksTo || written > nominal*fullShare:
+		r.problem(path, written.String(), fmt.Sprintf("is no voltage of a battery in use; write %v to %v", s.WorksTo, nominal*fullShare))
+	default:
+		s.WorksTo = written
+	}
+}
+
+// fullShare is the open-circuit voltage of a full lead-acid battery against its nominal one: 12.8 V for 12 V (from memory).
+const fullShare unit.Volt = 12.8 / 12
 
 // batteryVoltage refuses a battery of another voltage than the supply charges.
 func (r *resolver) batteryVoltage(s *Supply, path string) {
@@ -117,6 +137,10 @@ func (r *resolver) board(s *Supply, path string, d SupplyDoc) {
 		f := r.part(RoleFire, s, under(path, "fire"), *d.Fire)
 		s.Fire = &f
 	}
+	if d.Reset != nil {
+		f := r.part(RoleReset, s, under(path, "reset"), *d.Reset)
+		s.Reset = &f
+	}
 	if s.Board == nil || s.Board.Model == nil {
 		return
 	}
@@ -139,7 +163,7 @@ func (r *resolver) boardNeeded(path string, d SupplyDoc) {
 	for _, s := range []struct {
 		key   string
 		given bool
-	}{{"fire", d.Fire != nil}, {"released", len(d.Released) > 0}, {"latching", len(d.Latching) > 0}} {
+	}{{"fire", d.Fire != nil}, {"reset", d.Reset != nil}, {"released", len(d.Released) > 0}, {"latching", len(d.Latching) > 0}} {
 		if s.given && d.Board == "" {
 			r.problem(under(path, s.key), "", "means nothing without a board; add board, or leave this out")
 		}

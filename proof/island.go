@@ -10,10 +10,8 @@ import (
 	"doorwright/wiring"
 )
 
-// judgeIsland judges what belongs to no single lock: contacts, outputs, supplies, units, cores, and whether the instant
-// came to rest at all.
+// judgeIsland judges what belongs to no single lock: contacts, outputs, supplies, units, cores.
 func (w *watch) judgeIsland(s *scene) {
-	w.judgeRest(s)
 	for i := range w.contacts {
 		w.judgeContact(s, &w.contacts[i])
 	}

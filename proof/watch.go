@@ -98,7 +98,12 @@ func (w *watch) run(all []sequence) {
 	w.cuts(idle)
 }
 
+// observe judges one instant. Of one that did not come to rest only that is noted: its voltages mean nothing.
 func (w *watch) observe(s *scene) {
+	w.judgeRest(s)
+	if !w.bench.Outcome().Settled() {
+		return
+	}
 	w.judgeIsland(s)
 	for _, d := range w.is.Doors {
 		state := w.bench.Door(d)

@@ -95,7 +95,7 @@ func (b *Bench) setBatteries(end bool) {
 	for _, u := range b.island.Units {
 		for _, p := range u.parts {
 			if p.part.Is == device.PartBattery {
-				b.net.SetVolts(p.element, cellVolts(p.part.Cells, end))
+				b.net.SetVolts(p.element, b.island.batteryVolts(u, p.part, end))
 			}
 		}
 	}

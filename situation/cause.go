@@ -179,8 +179,8 @@ func fireAndReset(is *Island, d *job.Door) []Step {
 	}
 	return append(steps,
 		Step{Say: "fire alarm reset", Do: Fires(is, "fire", false), Wait: moment},
-		Step{Say: "boards reset", Do: is.all("board", "reset", true), Wait: moment},
-		Step{Say: "reset let go, time passes", Do: is.all("board", "reset", false), Wait: longWait, Watched: true})
+		Step{Say: "boards reset by key", Do: is.all("key-switch", "turned", true), Wait: moment},
+		Step{Say: "key let go, time passes", Do: is.all("key-switch", "turned", false), Wait: longWait, Watched: true})
 }
 
 // longWait outlasts every unlock time that a job may set.

@@ -205,7 +205,7 @@ func (b *binder) part(p device.Part) circuit.Element {
 		return b.net.LimitedSource(name, plus, minus, circuit.LimitedSource{Volts: spread(p.Volts, p.Spread, b.c.Supply),
 			Ohms: p.Ohms, Limit: p.Limit, Short: p.Short}, gate)
 	case device.PartBattery:
-		return b.net.Source(name, plus, minus, cellVolts(p.Cells, false), agedBattery(p.Ohms, b.c), gate)
+		return b.net.Source(name, plus, minus, b.island.batteryVolts(b.unit, p, false), agedBattery(p.Ohms, b.c), gate)
 	case device.PartPower:
 		return b.net.ConstantPower(name, plus, minus, spread(p.Watts, p.Tolerance, b.c.Loads), p.Knee, gate)
 	case device.PartCurrent:
@@ -297,16 +297,22 @@ func agedBattery(r unit.Ohm, c Case) unit.Ohm {
 	return r
 }
 
-// Volts per lead-acid cell under a small load: full about 2.13 (12.8 V for six, from memory), at the end of discharge
-// 1.75 (usual for 20 h to 3 h rates, from memory).
+// Volts of a lead-acid cell under a small load: full 12.8 V for six, at the end of its discharge 1.75 V each (the usual
+// end for rates of 3 h to 20 h; both from memory).
 const (
 	cellFull unit.Volt = 12.8 / 6
 	cellEnd  unit.Volt = 1.75
 )
 
-func cellVolts(cells int, atEnd bool) unit.Volt {
+// batteryVolts is the voltage behind the resistance of a battery: full, or at the voltage down to which everything on
+// its supply must work.
+func (is *Island) batteryVolts(u *Unit, p device.Part, atEnd bool) unit.Volt {
 	if atEnd {
-		return unit.Volt(float64(cells) * float64(cellEnd))
+		for _, s := range is.Supplies {
+			if s.Battery != nil && s.Battery.ID == u.Device.ID {
+				return s.WorksTo
+			}
+		}
 	}
-	return unit.Volt(float64(cells) * float64(cellFull))
+	return unit.Volt(p.Cells) * cellFull
 }

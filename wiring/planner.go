@@ -64,6 +64,7 @@ func (p *planner) devices() {
 		p.fit(s.Battery, "")
 		p.fit(s.Board, "")
 		p.fit(s.Fire, "")
+		p.fit(s.Reset, "")
 	}
 	doorsOf := map[*job.Controller][]string{}
 	for _, d := range j.Doors {

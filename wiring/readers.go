@@ -44,21 +44,30 @@ func (p *planner) readerFeed(d *job.Door, r *job.Reader, dev, controller *Device
 		return
 	}
 	p.joinPair(from, to, Power, whyReaderFeed)
-	if from.plus.Device == controller || !unbalanced(dev) || sameSupply(*r.Feed, d.Controller.Feed) {
-		return
-	}
-	if common, ok := p.readerPower(controller, d.Channel, side); ok {
-		p.newGroup()
-		p.join(common.minus, to.minus, Data, whyCommon)
+	if !sameSupply(*r.Feed, d.Controller.Feed) {
+		p.commonZero(d, dev, controller, side)
 	}
 }
 
-// sameSupply says that two feeds share their 0 V already.
-func sameSupply(a, b job.Feed) bool { return a.Supply == b.Supply }
+// commonZero joins the 0 V of a reader and its controller, once, since their data line is measured against it.
+func (p *planner) commonZero(d *job.Door, dev, controller *Device, side string) {
+	for _, is := range []struct{ reader, controller device.PortType }{
+		{device.PulseOut, device.PulseIn}, {device.SerialPort, device.SerialPort}, {device.Bus, device.Bus},
+	} {
+		from, ok := dev.Model.FindPort(is.reader, "", 0, "")
+		to, ok2 := findPort(controller.Model, is.controller, "", d.Channel, side)
+		if !ok || !ok2 {
+			continue
+		}
+		p.newGroup()
+		p.join(End{controller, device.PinOf(to, "common")}, End{dev, device.PinOf(from, "common")}, Data, whyCommon)
+		return
+	}
+}
 
-// unbalanced says that a reader's signal is measured against 0 V.
-func unbalanced(d *Device) bool {
-	return len(d.Model.PortsOf(device.PulseOut)) > 0 || len(d.Model.PortsOf(device.SerialPort)) > 0
+// sameSupply says that a reader's feed and its controller's share their 0 V already.
+func sameSupply(reader, controller job.Feed) bool {
+	return reader.Controller || reader.Supply == controller.Supply
 }
 
 // readerPower is the supply output of a controller's reader port.
@@ -93,14 +102,6 @@ func (p *planner) pulse(d *job.Door, dev, controller *Device, side string) {
 		why.Purpose = "data line " + pin
 		p.join(End{controller, device.PinOf(to, pin)}, End{dev, device.PinOf(from, pin)}, Data, why)
 	}
-	p.joinCommon(End{controller, device.PinOf(to, "common")}, End{dev, device.PinOf(from, "common")})
-}
-
-// joinCommon joins the data commons where both units bring one out.
-func (p *planner) joinCommon(a, b End) {
-	if a.Device.Model.Terminal(a.Pin) != nil && b.Device.Model.Terminal(b.Pin) != nil {
-		p.join(a, b, Data, whyDataCommon)
-	}
 }
 
 func (p *planner) serial(d *job.Door, dev, controller *Device, side string) {
@@ -112,7 +113,6 @@ func (p *planner) serial(d *job.Door, dev, controller *Device, side string) {
 	p.newGroup()
 	p.join(End{controller, device.PinOf(to, "tx")}, End{dev, device.PinOf(from, "rx")}, Data, whyCrossed)
 	p.join(End{controller, device.PinOf(to, "rx")}, End{dev, device.PinOf(from, "tx")}, Data, whyCrossed)
-	p.joinCommon(End{controller, device.PinOf(to, "common")}, End{dev, device.PinOf(from, "common")})
 }
 
 // readerLamp joins the lamp line where both sides have one.
@@ -150,7 +150,6 @@ func (p *planner) buses(c *job.Controller) {
 			why.Purpose = "RS-485 line " + pin
 			p.join(End{here, device.PinOf(herePort, pin)}, End{dev, device.PinOf(next, pin)}, Data, why)
 		}
-		p.joinCommon(End{here, device.PinOf(herePort, "common")}, End{dev, device.PinOf(next, "common")})
 		here, herePort = dev, next
 		p.terminate(dev, next, r.Ends, i == len(on)-1)
 	}

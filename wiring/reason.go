@@ -78,8 +78,6 @@ var (
 		"Units beyond this point are not heard.", "TIA-485-A", DataLost}
 	whyCommon = Reason{"common 0 V", "The signal is measured against 0 V, and the two units hang on different supplies. Joined once, here.",
 		"Levels float; data is lost or ghosts appear.", "R-27", DataLost}
-	whyDataCommon = Reason{"data common", "The line is measured against this common.",
-		"The receiver has nothing to measure against.", "TIA-232-F, TIA-485-A", DataLost}
 	whyTerminator = Reason{"line terminator", "120 ohm at each physical end of the line stops echoes.",
 		"Echoes spoil fast or long lines.", "R-28; TIA-485-A", LineEchoes}
 	whySuppressor = Reason{"suppressor", "It takes the kick of the coil when the contact opens, at the lock where it arises.",
@@ -92,6 +90,8 @@ var (
 		"Nothing at first; an earth fault is then not noticed.", "as stated in the job", ZeroLoose}
 	whyFireInput = Reason{"fire signal to the board", "The board lets its outputs go when this contact opens.",
 		"The board takes it for a fire and lets go.", "R-07", InputWrong}
+	whyReset = Reason{"reset of the board", "An authorised person resets here what the fire signal has latched.",
+		"The outputs stay off after a fire alarm.", "R-08", InputWrong}
 	whyScreen = Reason{"screen", "Tied to earth at this end only, so that no current flows in it.",
 		"The screen catches noise and hands it on.", "UFC 4-021-02NF 9-6.13: bond the screen at the panel end only", ScreenLoose}
 )

@@ -28,7 +28,10 @@ func (p *planner) supply(s *job.Supply) {
 			p.joinPair(ends(ps, out), ends(board, in), Power, whyBoardFeed)
 		}
 		if s.Fire != nil {
-			p.boardFire(board, p.of(s.Fire))
+			p.boardInput(board, p.of(s.Fire), "fire", true, whyFireInput)
+		}
+		if s.Reset != nil {
+			p.boardInput(board, p.of(s.Reset), "reset", false, whyReset)
 		}
 	}
 	p.zeroToEarth(s, ps)
@@ -54,19 +57,19 @@ func (p *planner) battery(ps, battery *Device) {
 	}
 }
 
-// boardFire brings the fire signal to a board's fire input: a contact that is closed while all is well.
-func (p *planner) boardFire(board, fire *Device) {
-	in, ok := p.port(board, device.Input, "fire", 0, "", "fire input")
+// boardInput brings a contact to an input of a board: the fire signal, closed while all is well, or the reset key.
+func (p *planner) boardInput(board, from *Device, use string, closed bool, why Reason) {
+	in, ok := p.port(board, device.Input, use, 0, "", use+" input")
 	if !ok {
 		return
 	}
-	c, ok := p.contact(fire, "fire", true)
+	c, ok := p.contact(from, use, closed)
 	if !ok {
 		return
 	}
 	p.newGroup()
-	p.join(End{board, device.PinOf(in, "in")}, c.a, Signal, whyFireInput)
-	p.join(End{board, device.PinOf(in, "common")}, c.b, Signal, whyFireInput)
+	p.join(End{board, device.PinOf(in, "in")}, c.a, Signal, why)
+	p.join(End{board, device.PinOf(in, "common")}, c.b, Signal, why)
 }
 
 // zeroToEarth ties 0 V to earth at the supply, where the job says so, or where it does not say and both are tried.
