@@ -125,8 +125,8 @@ func (w *watch) judgeLock(s *scene, d *job.Door, l *situation.LockState, dm dema
 	p := l.Lock.Model.Port(name)
 	amps := abs(l.Amps)
 	powered := (p.Action == device.FailSafe) == (dm.effect == situation.Held)
-	e := entry{door: d, req: dm.req, rule: dm.rule, where: l.Lock.ID, figure: float64(amps), unit: "A",
-		subject: Subject{Door: d, Lock: l.Lock, Device: l.Lock.ID}}
+	e := entry{door: d.ID, req: dm.req, rule: dm.rule, where: l.Lock.ID, figure: float64(amps), unit: "A",
+		subject: Subject{Lock: l.Lock.ID, Device: l.Lock.ID}}
 	if powered {
 		e.limit = float64(p.Holds)
 		e.margin = float64(amps - p.Holds)
@@ -144,9 +144,9 @@ func (w *watch) judgeLock(s *scene, d *job.Door, l *situation.LockState, dm dema
 
 func (w *watch) judgeWindow(s *scene, d *job.Door, l *situation.LockState, p *device.Port) {
 	e := windowEntry(p.Window, l.Volts)
-	e.door, e.req, e.where = d, reqVoltage, l.Lock.ID
+	e.door, e.req, e.where = d.ID, reqVoltage, l.Lock.ID
 	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", l.Lock.ID, p.Window)
-	e.subject = Subject{Door: d, Lock: l.Lock, Device: l.Lock.ID}
+	e.subject = Subject{Lock: l.Lock.ID, Device: l.Lock.ID}
 	w.ledger.note(w.at(s, e))
 }
 
@@ -164,8 +164,8 @@ func (w *watch) judgeData(s *scene, d *job.Door, state *situation.DoorState) {
 	if !state.Facts.Runs || state.Facts.Hung {
 		return
 	}
-	e := entry{door: d, req: reqData, where: s.step.Show, figure: 1, limit: 1, margin: 1,
-		subject: Subject{Door: d, Device: s.step.Show}}
+	e := entry{door: d.ID, req: reqData, where: s.step.Show, figure: 1, limit: 1, margin: 1,
+		subject: Subject{Device: s.step.Show}}
 	if !s.shows.Heard {
 		e.figure, e.margin = 0, -1
 		e.what = fmt.Sprintf("a card shown at %s is not understood: %s", s.step.Show, s.shows.Failed)
@@ -180,7 +180,7 @@ func (w *watch) judgeAlarms(s *scene, d *job.Door, state *situation.DoorState) {
 	}
 	want := map[string]string{"forced": "forced open", "held": "held open"}[s.seq.cause.ID]
 	got := alarmOf(state.Memory)
-	e := entry{door: d, req: reqAlarm, where: d.ID, figure: 1, limit: 1, margin: 1, subject: Subject{Door: d}}
+	e := entry{door: d.ID, req: reqAlarm, where: d.ID, figure: 1, limit: 1, margin: 1}
 	if want == "" {
 		e.req = reqNoAlarm
 	}

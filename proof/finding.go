@@ -7,7 +7,6 @@ package proof
 import (
 	"fmt"
 
-	"doorwright/job"
 	"doorwright/rules"
 )
 
@@ -47,12 +46,11 @@ type Change struct {
 	Value string `json:"value"` // as it is written in the document; empty: left out
 }
 
-// Subject points at what a finding is about, for those who look for mends.
+// Subject names by id what a finding is about, for those who look for mends. Empty: nothing of that sort.
 type Subject struct {
-	Door   *job.Door
-	Supply *job.Supply
-	Lock   *job.Lock
-	Run    *job.Run
+	Supply string
+	Lock   string
+	Run    string
 	Device string
 }
 

@@ -13,11 +13,18 @@ import (
 
 // yes notes a promise that is kept or not, without a figure.
 func yes(book *ledger, d *job.Door, req *Requirement, where string, ok bool, what string) {
-	e := entry{door: d, req: req, where: where, figure: 1, limit: 1, margin: 1, what: what, subject: Subject{Door: d, Device: where}}
+	e := entry{door: idOf(d), req: req, where: where, figure: 1, limit: 1, margin: 1, what: what, subject: Subject{Device: where}}
 	if !ok {
 		e.figure, e.margin = 0, -1
 	}
 	book.note(e)
+}
+
+func idOf(d *job.Door) string {
+	if d == nil {
+		return ""
+	}
+	return d.ID
 }
 
 // problems notes what cannot be wired.
@@ -104,9 +111,8 @@ func releasesEachWay(book *ledger, d *job.Door, each int) {
 		if !side.needed {
 			continue
 		}
-		book.note(entry{door: d, req: reqReleases, where: d.ID + " " + side.name, figure: float64(side.have), limit: float64(each),
-			margin: float64(side.have - each), what: fmt.Sprintf("people escape from the %s side and find %d manual release(s) there", side.name, side.have),
-			subject: Subject{Door: d}})
+		book.note(entry{door: d.ID, req: reqReleases, where: d.ID + " " + side.name, figure: float64(side.have), limit: float64(each),
+			margin: float64(side.have - each), what: fmt.Sprintf("people escape from the %s side and find %d manual release(s) there", side.name, side.have)})
 	}
 }
 
@@ -140,8 +146,8 @@ func poles(book *ledger, d *job.Door, r *job.Release, f rules.Family) {
 	if f.SingleFault.Value {
 		req = reqPoles
 	}
-	book.note(entry{door: d, req: req, where: r.ID, figure: float64(n), limit: 2, margin: float64(n - 2),
-		what: r.ID + " breaks one conductor of the lock feed only", subject: Subject{Door: d, Device: r.ID}})
+	book.note(entry{door: d.ID, req: req, where: r.ID, figure: float64(n), limit: 2, margin: float64(n - 2),
+		what: r.ID + " breaks one conductor of the lock feed only", subject: Subject{Device: r.ID}})
 }
 
 func lockPort(l *job.Lock) device.Port {
@@ -178,9 +184,9 @@ func suppressor(book *ledger, plan *wiring.Plan, d *job.Door, l *job.Lock, f rul
 		return
 	}
 	t := ReleaseTime(p.Inductance, p.Ohms, unit.Ampere(float64(p.Window.High)/float64(p.Ohms)), p.LetsGo, volts)
-	book.note(entry{door: d, req: reqTime, where: l.ID, figure: float64(t), limit: float64(f.ReleaseTime.Value),
+	book.note(entry{door: d.ID, req: reqTime, where: l.ID, figure: float64(t), limit: float64(f.ReleaseTime.Value),
 		margin: float64(f.ReleaseTime.Value - t), unit: "s", what: l.ID + " takes too long to let go",
-		subject: Subject{Door: d, Lock: l, Device: l.ID}})
+		subject: Subject{Lock: l.ID, Device: l.ID}})
 }
 
 // kick is the voltage at which the suppressor across a winding conducts: the lowest of what is built in and fitted.

@@ -34,8 +34,7 @@ func (w *watch) judgeRest(s *scene) {
 	o := w.bench.Outcome()
 	e := entry{req: reqSettles, where: w.is.Units[0].Device.ID, figure: 1, limit: 1, margin: 1}
 	if s.seq.door != nil {
-		e.door, e.where = s.seq.door, s.seq.door.ID
-		e.subject.Door = s.seq.door
+		e.door, e.where = s.seq.door.ID, s.seq.door.ID
 	}
 	if !o.Settled() {
 		e.figure, e.margin = 0, -1
@@ -56,20 +55,9 @@ func (w *watch) restless(o situation.Outcome) string {
 	return what
 }
 
-// doorOf is the door a device belongs to, nil when several share it.
-func (w *watch) doorOf(d *wiring.Device) *job.Door {
-	for _, door := range w.is.Doors {
-		if door.ID == d.Door {
-			return door
-		}
-	}
-	return nil
-}
-
 func (w *watch) entryAt(p *situation.Probe, req *Requirement) entry {
-	d := w.doorOf(p.Unit.Device)
-	return entry{door: d, req: req, where: p.Unit.Device.ID + "." + p.PortName,
-		subject: Subject{Door: d, Device: p.Unit.Device.ID}}
+	return entry{door: p.Unit.Device.Door, req: req, where: p.Unit.Device.ID + "." + p.PortName,
+		subject: Subject{Device: p.Unit.Device.ID}}
 }
 
 func (w *watch) judgeContact(s *scene, p *situation.Probe) {
@@ -122,10 +110,10 @@ func (w *watch) judgeSource(s *scene, p *situation.Probe) {
 		return
 	}
 	amps, volts := w.bench.Amps(p), w.bench.Across(p)
-	load := w.loads[supply]
+	load := w.loads[supply.ID]
 	if load == nil {
 		load = &loadSeen{}
-		w.loads[supply] = load
+		w.loads[supply.ID] = load
 	}
 	if p.Port.Is == device.Battery {
 		load.battery = max(load.battery, amps)
@@ -150,7 +138,7 @@ const supplyReserve = 0.8
 
 func (w *watch) judgeSupply(s *scene, p *situation.Probe, supply *job.Supply, amps unit.Ampere) {
 	e := entry{req: reqOutput, where: supply.ID, figure: float64(amps), limit: float64(p.Port.Limit),
-		margin: float64(p.Port.Limit) - float64(amps), unit: "A", subject: Subject{Supply: supply, Device: supply.ID}}
+		margin: float64(p.Port.Limit) - float64(amps), unit: "A", subject: Subject{Supply: supply.ID, Device: supply.ID}}
 	e.what = fmt.Sprintf("%s has to give more than its limit of %v", supply.ID, p.Port.Limit)
 	if amps >= unit.Ampere(float64(p.Port.Limit)*limitingShare) {
 		e.margin = min(e.margin, float64(p.Port.Limit)*limitingShare-float64(amps)) - 1e-12
@@ -182,12 +170,8 @@ func (w *watch) judgeWire(s *scene, wire *situation.Wire) {
 	}
 	amps, limit := w.bench.WireAmps(wire), coreLimit(c.Core.Conductor.Size.Area())
 	e := entry{req: reqCable, where: c.ID, figure: float64(amps), limit: float64(limit), margin: float64(limit - amps), unit: "A"}
-	for _, d := range w.is.Doors {
-		if d.ID == c.Door {
-			e.door = d
-		}
-	}
-	e.subject = Subject{Door: e.door, Run: c.Run}
+	e.door = c.Door
+	e.subject = Subject{Run: c.Run.ID}
 	e.what = fmt.Sprintf("core %s carries more than the %v its %v may carry", c.ID, limit, c.Core.Conductor.Size)
 	w.ledger.note(w.at(s, e))
 }

@@ -11,7 +11,7 @@ import (
 const leastItem unit.Ampere = 0.5e-3
 
 // items lists what hangs on a supply at idle, consumer by consumer. The bench stands at idle.
-func items(s *job.Supply, w *watch) []LoadItem {
+func (w *watch) items(s *job.Supply) []LoadItem {
 	var all []LoadItem
 	for _, p := range w.is.Probes(device.Load, device.LockCoil, device.Coil) {
 		if w.supplies[p.Unit.Device.ID] != s {

@@ -9,7 +9,7 @@ import (
 
 // entry is the worst that was seen of one requirement at one place.
 type entry struct {
-	door    *job.Door // nil when it is about a supply or the job
+	door    string // id; empty when it is about a supply or the job
 	req     *Requirement
 	rule    string // instead of the requirement's own, when the situation tells which rule it is
 	where   string
@@ -31,7 +31,7 @@ type ledger struct {
 }
 
 type ledgerKey struct {
-	door  *job.Door
+	door  string
 	req   *Requirement
 	where string
 }
@@ -69,9 +69,9 @@ func (l *ledger) failed(j *job.Job) []entry {
 			all = append(all, e)
 		}
 	}
-	rank := map[*job.Door]int{nil: len(j.Doors)}
+	rank := map[string]int{"": len(j.Doors)}
 	for i, d := range j.Doors {
-		rank[d] = i
+		rank[d.ID] = i
 	}
 	sort.SliceStable(all, func(a, b int) bool {
 		x, y := &all[a], &all[b]

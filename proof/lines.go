@@ -31,9 +31,8 @@ func lineLength(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
 	if !ok {
 		return
 	}
-	book.note(entry{door: d, req: reqLine, where: r.ID, figure: float64(length), limit: float64(limit.Length),
-		margin: float64(limit.Length - length), unit: "m", what: fmt.Sprintf("the data line of %s is too long (%s)", r.ID, limit.Source),
-		subject: Subject{Door: d, Device: r.ID}})
+	book.note(entry{door: d.ID, req: reqLine, where: r.ID, figure: float64(length), limit: float64(limit.Length),
+		margin: float64(limit.Length - length), unit: "m", what: fmt.Sprintf("the data line of %s is too long (%s)", r.ID, limit.Source), subject: Subject{Device: r.ID}})
 }
 
 // lineOf is the length of the data line that ends at a reader and the limit for its kind.

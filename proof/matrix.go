@@ -12,7 +12,7 @@ func matrix(d *job.Door, watches []*watch) []Row {
 	var rows []Row
 	for _, c := range situation.Causes() {
 		for _, with := range []string{"", withFire, withRelease} {
-			if r, ok := gather(rowKey{d, c.ID, with}, c, watches); ok {
+			if r, ok := gather(rowKey{d.ID, c.ID, with}, c, watches); ok {
 				rows = append(rows, r)
 			}
 		}
@@ -44,20 +44,19 @@ func gather(key rowKey, c situation.Cause, watches []*watch) (Row, bool) {
 	return row, found
 }
 
-// loads gathers what each supply had to give.
-func loads(j *job.Job, site *situation.Site, watches []*watch) []Load {
+// loads gathers what each supply had to give. The first limit case of an island is the nominal one.
+func loads(j *job.Job, watches []*watch) []Load {
 	var all []Load
 	for _, s := range j.Supplies {
 		l := Load{Supply: s}
 		first := true
 		for _, w := range watches {
-			seen := w.loads[s]
+			seen := w.loads[s.ID]
 			if seen == nil {
 				continue
 			}
-			if w.nominal && first {
-				l.Idle = seen.idle
-				l.Items = items(s, w)
+			if first {
+				l.Idle, l.Items = seen.idle, seen.items
 				first = false
 			}
 			l.Highest = max(l.Highest, seen.highest)

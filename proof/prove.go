@@ -13,7 +13,10 @@ import (
 
 // Prove puts a plan through every cause, combination and limit case and judges the requirements. It uses all
 // processors; the result is the same whatever their number.
-func Prove(plan *wiring.Plan) *Result {
+func Prove(plan *wiring.Plan) *Result { return NewProver().Prove(plan) }
+
+// Prove proves a plan, looking up islands that were proved before.
+func (p *Prover) Prove(plan *wiring.Plan) *Result {
 	site := situation.New(plan)
 	r := &Result{Job: plan.Job, Plan: plan, Site: site, Left: leftOut()}
 	families := map[*job.Door]rules.Family{}
@@ -27,13 +30,13 @@ func Prove(plan *wiring.Plan) *Result {
 		fitted(book, plan, d, families[d])
 		lines(book, plan, d)
 	}
-	watches := watchAll(site, families)
+	watches := p.watchAll(site, families)
 	for _, w := range watches {
 		book.join(w.ledger)
 		r.Counts.Solved += w.solved
 		r.Counts.Situations += w.seen
 	}
-	r.Loads = loads(plan.Job, site, watches)
+	r.Loads = loads(plan.Job, watches)
 	r.findings(book)
 	for _, d := range plan.Job.Doors {
 		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, watches)})
@@ -44,42 +47,58 @@ func Prove(plan *wiring.Plan) *Result {
 
 // task is one island in one limit case.
 type task struct {
-	is    *situation.Island
-	c     situation.Case
-	first bool // the nominal case, which the matrix and the idle loads come from
+	is   *situation.Island
+	c    situation.Case
+	into **watch
 }
 
-// watchAll runs every island in every limit case and gives the watches in a fixed order.
-func watchAll(site *situation.Site, families map[*job.Door]rules.Family) []*watch {
+// watchAll runs every island in every limit case, apart from those that are known, and gives the watches in a fixed
+// order.
+func (p *Prover) watchAll(site *situation.Site, families map[*job.Door]rules.Family) []*watch {
 	var tasks []task
+	var sets []*watchSet
 	for _, is := range site.Islands {
 		if len(is.Doors) == 0 && len(is.Supplies) == 0 {
 			continue
 		}
-		for i, c := range is.Cases() {
-			tasks = append(tasks, task{is, c, i == 0})
+		print := fingerprint(site.Plan.Job, is, families)
+		set := p.find(print)
+		if set == nil {
+			cases := is.Cases()
+			set = &watchSet{print: print, watches: make([]*watch, len(cases))}
+			for i, c := range cases {
+				tasks = append(tasks, task{is, c, &set.watches[i]})
+			}
 		}
+		sets = append(sets, set)
 	}
-	all := make([]*watch, len(tasks))
-	next := make(chan int)
+	runAll(tasks, families)
+	var all []*watch
+	for _, set := range sets {
+		p.keep(set)
+		all = append(all, set.watches...)
+	}
+	return all
+}
+
+// runAll works through the tasks on all processors.
+func runAll(tasks []task, families map[*job.Door]rules.Family) {
+	next := make(chan task)
 	var wg sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(tasks)) {
 		wg.Go(func() {
-			for i := range next {
-				t := tasks[i]
+			for t := range next {
 				w := newWatch(t.is, t.c, families)
-				w.nominal = t.first
 				w.run(sequences(t.is))
-				all[i] = w
+				*t.into = w
 			}
 		})
 	}
-	for i := range tasks {
-		next <- i
+	for _, t := range tasks {
+		next <- t
 	}
 	close(next)
 	wg.Wait()
-	return all
 }
 
 // findings makes findings of what failed.
@@ -94,14 +113,11 @@ func (e *entry) finding() Finding {
 	if rule == "" {
 		rule = e.req.Rule
 	}
-	f := Finding{Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
+	f := Finding{Door: e.door, Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
 		Limit: e.limit, Margin: e.margin, Unit: e.unit, Cause: e.cause, Case: e.limcase, Why: e.req.Why,
 		Source: e.req.source(rule), Subject: e.subject}
 	if e.req.Advice {
 		f.Severity = rules.Advice
-	}
-	if e.door != nil {
-		f.Door = e.door.ID
 	}
 	return f
 }

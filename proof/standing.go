@@ -29,7 +29,7 @@ func judgedAt(d *DoorResult, id string) bool {
 func standings(d *DoorResult, findings []Finding) []RuleStanding {
 	broken := map[string]bool{}
 	for _, f := range findings {
-		if f.Door == d.Door.ID || f.Door == "" && f.Subject.Supply != nil && hangsOn(d, f) {
+		if f.Door == d.Door.ID || f.Door == "" && f.Subject.Supply != "" && hangsOn(d, f) {
 			broken[f.Rule] = true
 		}
 	}
@@ -50,7 +50,7 @@ func standings(d *DoorResult, findings []Finding) []RuleStanding {
 // hangsOn says that a door depends on the supply that a finding is about.
 func hangsOn(d *DoorResult, f Finding) bool {
 	for _, s := range suppliesOf(d.Door) {
-		if s == f.Subject.Supply {
+		if s.ID == f.Subject.Supply {
 			return true
 		}
 	}

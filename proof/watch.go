@@ -15,14 +15,13 @@ type watch struct {
 	families map[*job.Door]rules.Family
 	ledger   *ledger
 	rows     map[rowKey]*rowSeen
-	loads    map[*job.Supply]*loadSeen
+	loads    map[string]*loadSeen // by supply
 	contacts []situation.Probe
 	outputs  []situation.Probe
 	units    []situation.Probe
 	sources  []situation.Probe
 	inputs   map[*job.Door][]doorInput
 	supplies map[string]*job.Supply // by device
-	nominal  bool
 	order    int
 	solved   int
 	seen     int
@@ -30,7 +29,7 @@ type watch struct {
 
 // rowKey is one row of a door's matrix.
 type rowKey struct {
-	door        *job.Door
+	door        string // id
 	cause, with string
 }
 
@@ -48,6 +47,7 @@ type loadSeen struct {
 	idle, highest, battery unit.Ampere
 	volts                  unit.Band[unit.Volt]
 	any                    bool
+	items                  []LoadItem
 }
 
 // scene is one watched instant.
@@ -60,7 +60,7 @@ type scene struct {
 
 func newWatch(is *situation.Island, c situation.Case, families map[*job.Door]rules.Family) *watch {
 	w := &watch{is: is, families: families, ledger: newLedger(), rows: map[rowKey]*rowSeen{},
-		loads: map[*job.Supply]*loadSeen{}, inputs: map[*job.Door][]doorInput{}}
+		loads: map[string]*loadSeen{}, inputs: map[*job.Door][]doorInput{}}
 	w.bench = is.Bench(c)
 	w.supplies = supplyByDevice(is)
 	w.contacts = is.Probes(device.Contact, device.Changeover)
@@ -95,6 +95,11 @@ func (w *watch) run(all []sequence) {
 		}
 	}
 	w.bench.Back(idle)
+	for _, s := range w.is.Supplies {
+		if seen := w.loads[s.ID]; seen != nil {
+			seen.items = w.items(s)
+		}
+	}
 	w.cuts(idle)
 }
 
@@ -121,7 +126,7 @@ func (w *watch) row(s *scene, d *job.Door, state *situation.DoorState) {
 	if len(state.Locks) > 0 {
 		r.volts, r.amps = state.Locks[0].Volts, state.Locks[0].Amps
 	}
-	w.rows[rowKey{d, s.seq.cause.ID, s.seq.with}] = &r
+	w.rows[rowKey{d.ID, s.seq.cause.ID, s.seq.with}] = &r
 }
 
 func alarmOf(m device.ChannelMemory) string {
