@@ -142,3 +142,6 @@ func (r *resolver) makeUp() {
 		r.assume("make-up", cable.IEC)
 	}
 }
+
+// Models are the built-in models, read once. They must not be changed.
+func Models() device.Catalogue { return builtinModels() }

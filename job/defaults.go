@@ -55,7 +55,10 @@ func (r *resolver) doorRuns(d *Door, w *DoorDoc, touched map[*Place]bool) {
 		if n.place == d.Controller.Place || touched[n.place] {
 			continue
 		}
-		id := d.ID + "." + strings.TrimPrefix(n.place.ID, d.ID+".")
+		id := d.ID + ".to-" + n.place.ID // "to-", because a place may be named "head" as well
+		if end, own := strings.CutPrefix(n.place.ID, d.ID+"."); own {
+			id = d.ID + "." + end
+		}
 		lay := func(end string, cables []string, cores int, carries Carries) {
 			for i, c := range r.enough(cables, cores) {
 				laid = true

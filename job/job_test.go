@@ -160,7 +160,7 @@ func TestRunsTakenByDefault(t *testing.T) {
 				place(d, "DESK")
 				d.Doors[0].Value.Exit[0].Place = "DESK"
 			},
-			"D1.out.p D1.out.s D1.head.p D1.head.s D1.DESK.s D1.in.p D1.in.s",
+			"D1.out.p D1.out.s D1.head.p D1.head.s D1.to-DESK.s D1.in.p D1.in.s",
 		},
 		{
 			"a bus reader",

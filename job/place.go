@@ -29,11 +29,6 @@ func (r *resolver) allPlaces() {
 			r.unknown(path, door, "door", r.doc.Doors.Keys)
 			continue
 		}
-		for _, p := range doorPlaces {
-			if e.Key == p.end {
-				r.problem(path, quote(e.Key), "is kept for the places that doors bring along; choose another name")
-			}
-		}
 		p := &Place{ID: e.Key, Title: e.Value.Title, Building: e.Value.Building, Unsecured: e.Value.Side == "unsecured"}
 		if ofDoor {
 			p.Door = door

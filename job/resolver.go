@@ -15,6 +15,7 @@ type resolver struct {
 	asWritten bool // src tells of this very document, not of one before a change
 	harm      harm
 	job       *Job
+	compared  int // names compared so far in search of the nearest
 	problems  document.Problems
 
 	models      device.Catalogue
@@ -44,6 +45,7 @@ const (
 	maxPorts    = 300  // terminals or ports of a model
 	maxElements = 30   // bundles of a cable type
 	maxProblems = 500
+	maxCompared = 200_000 // names compared in search of the nearest
 )
 
 func newResolver(d *Document, src *document.Source, found document.Problems) *resolver {
@@ -134,11 +136,19 @@ func (r *resolver) problem(path, found, want string) {
 	}
 }
 
-// unknown reports a name that is not among the known ones. Known is called only when it is needed.
+// unknown reports a name that is not among the known ones. Known is called only when it is needed. In a document full of
+// unknown names the later ones get no suggestion.
 func (r *resolver) unknown(path, word, what string, known func() []string) {
-	if len(r.problems) < maxProblems && !r.harm.at(path) {
-		r.problem(path, quote(word), document.Unknown(word, what, known()))
+	if len(r.problems) >= maxProblems || r.harm.at(path) {
+		return
 	}
+	want := "is not a known " + what
+	if r.compared < maxCompared {
+		names := known()
+		r.compared += len(names)
+		want = document.Unknown(word, what, names)
+	}
+	r.problem(path, quote(word), want)
 }
 
 // lost says that a name may be unknown only because the section it would stand in could not be read.

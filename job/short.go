@@ -65,7 +65,7 @@ func (d AuxDoc) MarshalYAML() (any, error) {
 // Names with a dot are those of places and runs that a door brings along.
 const (
 	placeName = `^[A-Za-z][A-Za-z0-9_-]{0,31}(\.(box|head|in|out))?$`
-	runName   = `^[A-Za-z][A-Za-z0-9_-]{0,31}(\.[A-Za-z0-9_-]{1,32}){0,3}$`
+	runName   = `^[A-Za-z][A-Za-z0-9_-]{0,31}(\.[A-Za-z0-9_-]{1,40}){0,3}$`
 )
 
 // KeyText lets a document write about the places that doors bring along, such as D1.box.

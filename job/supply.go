@@ -41,8 +41,12 @@ func (r *resolver) battery(s *Supply, path string, d SupplyDoc) {
 	standby := under(path, "standby")
 	if d.Battery == "" {
 		optional(r, standby, d.Standby, longestStandby)
+		const want = "is asked of a battery that the supply has not; add battery, or leave it out"
 		if d.Standby > 0 {
-			r.problem(standby, d.Standby.String(), "is asked of a battery that the supply has not; add battery, or leave it out")
+			r.problem(standby, d.Standby.String(), want)
+		}
+		if d.WorksTo != 0 || r.stated(under(path, "works-to")) {
+			r.problem(under(path, "works-to"), d.WorksTo.String(), want)
 		}
 		s.Standby = unit.Second(max(float64(d.Standby), 0))
 		return
@@ -60,18 +64,23 @@ const endVoltsPerCell unit.Volt = 1.75
 
 // worksTo enters the battery voltage down to which everything must work.
 func (r *resolver) worksTo(s *Supply, path string, written unit.Volt) {
+	if s.Battery.Model == nil {
+		return
+	}
 	nominal, _ := batteryVolts(s.Battery.Model)
-	s.WorksTo = nominal / voltsPerCell * endVoltsPerCell
+	end, full := nominal/voltsPerCell*endVoltsPerCell, nominal*fullShare
+	s.WorksTo = written
 	switch {
-	case written == 0:
-	case written < s.WorksTo || written > nominal*fullShare:
-		r.problem(path, written.String(), fmt.Sprintf("is no voltage of a battery in use; write %v to %v", s.WorksTo, nominal*fullShare))
-	default:
-		s.WorksTo = written
+	case written == 0 && !r.stated(path):
+		s.WorksTo = end
+		r.assume(path, end.String())
+	case !(written >= end && written <= full):
+		r.problem(path, written.String(), fmt.Sprintf("is no voltage of a battery in use; write %v to %v", end, full))
 	}
 }
 
-// fullShare is the open-circuit voltage of a full lead-acid battery against its nominal one: 12.8 V for 12 V (from memory).
+// fullShare is the open-circuit voltage of a full lead-acid battery against its nominal one: 12.8 V for 12 V (from
+// memory).
 const fullShare unit.Volt = 12.8 / 12
 
 // batteryVoltage refuses a battery of another voltage than the supply charges.
@@ -133,20 +142,10 @@ func (r *resolver) board(s *Supply, path string, d SupplyDoc) {
 		s.Board = &b
 		s.Board.Settings.Outputs = make([]device.OutputSettings, boardOutputs(s))
 	}
-	if d.Fire != nil {
-		f := r.part(RoleFire, s, under(path, "fire"), *d.Fire)
-		s.Fire = &f
-	}
-	if d.Reset != nil {
-		f := r.part(RoleReset, s, under(path, "reset"), *d.Reset)
-		s.Reset = &f
-	}
+	s.Fire = r.boardInput(RoleFire, s, path, d.Fire)
+	s.Reset = r.boardInput(RoleReset, s, path, d.Reset)
 	if s.Board == nil || s.Board.Model == nil {
 		return
-	}
-	if _, ok := s.Board.Model.FindPort(device.Input, "fire", 0, ""); d.Fire != nil && !ok {
-		r.problem(under(path, "fire"), "",
-			fmt.Sprintf("the board %q has no fire input; choose a board that has one", s.Board.ModelID))
 	}
 	r.outputs(s, under(path, "released"), d.Released, func(o *device.OutputSettings) { o.Releases = true })
 	r.outputs(s, under(path, "latching"), d.Latching, func(o *device.OutputSettings) { o.Latches = true })
@@ -158,12 +157,33 @@ func (r *resolver) board(s *Supply, path string, d SupplyDoc) {
 	}
 }
 
+// boardInput enters what ends at the fire or reset input of a board; nil when there is none.
+func (r *resolver) boardInput(role Role, s *Supply, path string, d *FittedDoc) *Fitted {
+	if d == nil {
+		return nil
+	}
+	at := under(path, string(role))
+	f := r.part(role, s, at, *d)
+	if s.Board == nil || s.Board.Model == nil {
+		return &f
+	}
+	if _, ok := s.Board.Model.FindPort(device.Input, string(role), 0, ""); !ok {
+		r.problem(at, "", fmt.Sprintf("the board %q has no %s input; choose a board that has one", s.Board.ModelID, role))
+	}
+	return &f
+}
+
 // boardNeeded reports what only means something at a board.
 func (r *resolver) boardNeeded(path string, d SupplyDoc) {
 	for _, s := range []struct {
 		key   string
 		given bool
-	}{{"fire", d.Fire != nil}, {"reset", d.Reset != nil}, {"released", len(d.Released) > 0}, {"latching", len(d.Latching) > 0}} {
+	}{
+		{"fire", d.Fire != nil},
+		{"reset", d.Reset != nil},
+		{"released", len(d.Released) > 0},
+		{"latching", len(d.Latching) > 0},
+	} {
 		if s.given && d.Board == "" {
 			r.problem(under(path, s.key), "", "means nothing without a board; add board, or leave this out")
 		}

@@ -1,0 +1,75 @@
+// Package mend looks for changes to a job that make a finding go and bring no new one. Each is proved by examining the
+// whole changed job again; nothing is proposed on the strength of a rule of thumb.
+package mend
+
+import (
+	"fmt"
+
+	"doorwright/job"
+	"doorwright/proof"
+	"doorwright/rules"
+	"doorwright/situation"
+	"doorwright/standby"
+	"doorwright/unit"
+	"doorwright/wiring"
+)
+
+// Examination is all that can be said of a job: the proof, and the standby estimates with the findings they lead to.
+type Examination struct {
+	*proof.Result
+	Standby []standby.Estimate
+}
+
+// Examiner examines one job after another and does nothing twice that two of them have in common. It may be used by
+// several goroutines at once.
+type Examiner struct{ prover *proof.Prover }
+
+// NewExaminer makes an examiner that knows nothing yet.
+func NewExaminer() *Examiner { return &Examiner{proof.NewProver()} }
+
+// Examine examines a job.
+func (x *Examiner) Examine(j *job.Job) *Examination {
+	e := &Examination{Result: x.prover.Prove(wiring.Make(j))}
+	e.Standby = standby.Judge(e.Site)
+	for _, s := range e.Standby {
+		if f, ok := standbyFinding(s); ok {
+			e.Findings = append(e.Findings, f)
+		}
+	}
+	for i := range e.Doors {
+		e.Doors[i].Standby = hasStandby(e.Doors[i].Door)
+	}
+	e.Sort()
+	e.Stand()
+	return e
+}
+
+// hasStandby says that a battery carries some of a door, so that its hours were estimated.
+func hasStandby(d *job.Door) bool {
+	for _, s := range []*job.Supply{situation.LockSupply(d), d.Controller.Feed.Supply} {
+		if s != nil && s.Battery != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// RequirementStandby is the id of the requirement that standby hours are held against.
+const RequirementStandby = "standby-hours"
+
+// standbyFinding is the finding of a battery that does not last as long as is asked. It is an estimate and advice.
+func standbyFinding(s standby.Estimate) (proof.Finding, bool) {
+	if s.Asked == 0 || s.Margin() >= 0 {
+		return proof.Finding{}, false
+	}
+	rule, _ := rules.Find("R-30")
+	what := fmt.Sprintf("%s lasts %v of the %v asked while mains is lost (estimate)", s.Supply.ID, s.Reached, s.Asked)
+	if s.First != "" {
+		what += "; first to drop out: " + s.First
+	}
+	return proof.Finding{Requirement: RequirementStandby, Rule: rule.ID, Severity: rules.Advice, Where: s.Supply.ID, What: what,
+		Figure: hours(s.Reached), Limit: hours(s.Asked), Margin: hours(s.Margin()), Unit: "h", Cause: "mains lost", Case: s.Case,
+		Why: rule.Why, Source: rule.Basis[0], Subject: proof.Subject{Supply: s.Supply.ID, Device: s.Supply.ID}}, true
+}
+
+func hours(t unit.Second) float64 { return float64(t) / 3600 }

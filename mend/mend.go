@@ -1,0 +1,154 @@
+package mend
+
+import (
+	"cmp"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"doorwright/job"
+	"doorwright/proof"
+)
+
+// mostMends is how many mends are kept for one finding.
+const mostMends = 3
+
+// All looks for mends of every finding of an examined job and enters them, best first. A finding that none was found
+// for keeps an empty list.
+func (x *Examiner) All(j *job.Job, e *Examination) {
+	before := keys(e.Findings)
+	tried := x.tryAll(j, e)
+	for i := range e.Findings {
+		f := &e.Findings[i]
+		f.Mends = []proof.Mend{}
+		var good []proof.Mend
+		for _, t := range tried {
+			if t.candidate.serves(f.Key()) && t.mends(f.Key(), before) {
+				good = append(good, t.candidate.mend())
+			}
+		}
+		slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })
+		f.Mends = append(f.Mends, good[:min(len(good), mostMends)]...)
+	}
+}
+
+// trial is a candidate and what was found in the job changed by it; after is nil when the changed job is no job.
+type trial struct {
+	candidate *candidate
+	after     map[string]bool
+}
+
+// mends says that a finding is gone and none has come.
+func (t trial) mends(key string, before map[string]bool) bool {
+	if t.after == nil || t.after[key] {
+		return false
+	}
+	for k := range t.after {
+		if !before[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// tryAll gathers the candidates for all findings and examines each changed job once, on all processors.
+func (x *Examiner) tryAll(j *job.Job, e *Examination) []trial {
+	all := gather(j, e)
+	trials := make([]trial, len(all))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := range next {
+				trials[i] = trial{all[i], x.try(j, all[i])}
+			}
+		})
+	}
+	for i := range all {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return trials
+}
+
+// try examines the job changed by a candidate.
+func (x *Examiner) try(j *job.Job, c *candidate) map[string]bool {
+	doc := j.Document.Clone()
+	for _, e := range c.edits {
+		e.apply(doc)
+	}
+	changed, problems := job.Resolve(doc, nil)
+	if len(problems) > 0 {
+		return nil
+	}
+	return keys(x.Examine(changed).Findings)
+}
+
+func keys(findings []proof.Finding) map[string]bool {
+	all := map[string]bool{}
+	for _, f := range findings {
+		all[f.Key()] = true
+	}
+	return all
+}
+
+// gather lists the candidates of all findings; one that serves several findings stands there once.
+func gather(j *job.Job, e *Examination) []*candidate {
+	var all []*candidate
+	known := map[string]*candidate{}
+	for _, f := range e.Findings {
+		for _, c := range candidates(&context{j, e.Plan, f}) {
+			if old := known[c.id()]; old != nil {
+				old.findings = append(old.findings, f.Key())
+				continue
+			}
+			c.findings = []string{f.Key()}
+			known[c.id()] = c
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// candidate is a change that may mend a finding.
+type candidate struct {
+	text     string
+	cost     int
+	edits    []edit
+	findings []string // keys of those it was proposed for
+}
+
+// edit changes one field of a document.
+type edit struct {
+	path, value string // as a person would write it
+	apply       func(*job.Document)
+}
+
+func (c *candidate) serves(key string) bool { return slices.Contains(c.findings, key) }
+
+func (c *candidate) id() string {
+	var b strings.Builder
+	for _, e := range c.edits {
+		b.WriteString(e.path + "=" + e.value + ";")
+	}
+	return b.String()
+}
+
+func (c *candidate) mend() proof.Mend {
+	m := proof.Mend{Text: c.text, Cost: c.cost}
+	for _, e := range c.edits {
+		m.Set = append(m.Set, proof.Change{Path: e.path, Value: e.value})
+	}
+	return m
+}
+
+// Costs of a mend, by the work it takes.
+const (
+	costSetting = 1
+	costPart    = 2
+	costDevice  = 3
+	costCable   = 4
+	costSupply  = 5
+)
