@@ -32,7 +32,25 @@ func (l limiter) rough(float64) (g, inject float64) { return 2 * l.limit / l.kne
 
 func (l limiter) begin(v, _ float64) float64 { return max(-l.knee/2, min(v, l.knee/2)) }
 
-func (l limiter) step(_, to float64) float64 { return to }
+// step stops short of the flat part before it lets a step go there, and comes back from it at 0 V at the furthest: on
+// the flat part the slope says nothing of where to go.
+func (l limiter) step(from, to float64) float64 {
+	brink := limiterBrink * l.knee
+	switch {
+	case from < brink && to > brink:
+		return brink
+	case from > -brink && to < -brink:
+		return -brink
+	case from >= l.knee:
+		return max(to, 0)
+	case from <= -l.knee:
+		return min(to, 0)
+	}
+	return to
+}
+
+// limiterBrink is the part of the knee at which a step stops first; the slope there is a tenth of that at 0 V.
+const limiterBrink = 0.9
 
 func (l limiter) spice(number int, a, b string) string {
 	v := across(a, b)

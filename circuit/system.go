@@ -178,6 +178,10 @@ func (s *System) refresh(i int32) {
 	s.on[i] = on
 	if b := s.where[i]; b >= 0 {
 		s.branch[b].on, s.branch[b].fresh = on, on
+		if on && s.begun {
+			// What stood across it while it was off says little of where it will work.
+			s.branch[b].v = s.branch[b].law.begin(s.branch[b].v, s.nominal)
+		}
 		return
 	}
 	p := s.a.place[i]

@@ -136,8 +136,8 @@ func (r *resolver) problem(path, found, want string) {
 	}
 }
 
-// unknown reports a name that is not among the known ones. Known is called only when it is needed. In a document full of
-// unknown names the later ones get no suggestion.
+// unknown reports a name that is not among the known ones. Known is called only when it is needed. In a document full
+// of unknown names the later ones get no suggestion.
 func (r *resolver) unknown(path, word, what string, known func() []string) {
 	if len(r.problems) >= maxProblems || r.harm.at(path) {
 		return

@@ -85,7 +85,8 @@ func poles(plan *wiring.Plan, m Meter) []Expectation {
 			if d.Role != job.RoleRelease || e.Value.Is != device.Contact || e.Value.Use != "release" {
 				continue
 			}
-			healthy := m.reading(Ohms, float64(e.Value.Ohms), band{0, max(aged, float64(e.Value.Ohms))})
+			closed := contactOhms(d, e.Key)
+			healthy := m.reading(Ohms, closed, band{0, max(aged, closed)})
 			operated := m.open()
 			if e.Value.Rest != device.RestClosed {
 				healthy, operated = operated, healthy
@@ -101,6 +102,16 @@ func poles(plan *wiring.Plan, m Meter) []Expectation {
 		}
 	}
 	return all
+}
+
+// contactOhms is the resistance of the contact of a port while it is closed.
+func contactOhms(d *wiring.Device, port string) float64 {
+	for _, p := range d.Model.Parts(&d.Settings) {
+		if p.Name == device.PinOf(port, "contact") {
+			return float64(p.Ohms)
+		}
+	}
+	return 0
 }
 
 // at enters where the leads go.

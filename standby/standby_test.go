@@ -26,9 +26,9 @@ job: HUT
 title: Hut
 rules: [uk-b]
 temperature: TEMPERATURE
-places: {box: {title: Box}}
-supplies: {PS: {model: supply-12-5, place: box, BATTERY zero-volt: earthed}}
-controllers: {C: {model: controller-1-12, place: box, feed: PS}}
+places: {cabinet: {title: Cabinet}}
+supplies: {PS: {model: supply-12-5, place: cabinet, BATTERY zero-volt: earthed}}
+controllers: {C: {model: controller-1-12, place: cabinet, feed: PS}}
 doors:
   d:
     title: Door

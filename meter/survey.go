@@ -1,0 +1,148 @@
+package meter
+
+import (
+	"doorwright/device"
+	"doorwright/situation"
+	"doorwright/unit"
+)
+
+// point is a pair of terminals of a unit to read at.
+type point struct {
+	unit         *situation.Unit
+	door         string
+	pin, against string
+	why          string
+}
+
+// sheet is one condition and what is read in it.
+type sheet struct {
+	say    string
+	steps  []situation.Step
+	points []point
+	moved  bool   // only what differs from the first sheet is worth reading
+	seen   []seen // one for each point
+}
+
+// seen is what the cases brought at one point.
+type seen struct {
+	nominal float64
+	known   bool // the nominal case was solved
+	any     bool // any case was
+	missed  bool // another case was not
+	band    band
+	source  unit.Ohm // what the meter's input works against, in the nominal case
+}
+
+// survey takes an island through the sheets in all limit cases, each with the cables shorter and longer by the share.
+// Ready brings a bench to the instant that every sheet starts from; read reads a point.
+func survey(is *situation.Island, share float64, sheets []sheet, ready func(*situation.Bench), read func(*situation.Bench, *point) float64) {
+	for i := range sheets {
+		sheets[i].seen = make([]seen, len(sheets[i].points))
+	}
+	for _, c := range is.Cases() {
+		nominal := c == situation.Nominal()
+		b := is.Bench(c)
+		ready(b)
+		start := b.Save()
+		for _, length := range lengths(nominal, share) {
+			b.Back(start)
+			b.Stretch(length)
+			from := b.Save()
+			for k := range sheets {
+				b.Back(from)
+				sheets[k].take(b, nominal, read)
+			}
+		}
+	}
+}
+
+// lengths are the factors of cable length that a case is solved for.
+func lengths(nominal bool, share float64) []float64 {
+	if nominal || share == 0 {
+		return []float64{1}
+	}
+	return []float64{1 - share, 1 + share}
+}
+
+// take takes the bench through the steps of the sheet and reads its points.
+func (s *sheet) take(b *situation.Bench, nominal bool, read func(*situation.Bench, *point) float64) {
+	settled := b.Outcome().Settled()
+	for _, step := range s.steps {
+		b.Take(step)
+		settled = settled && b.Outcome().Settled()
+	}
+	for i := range s.points {
+		p, o := &s.points[i], &s.seen[i]
+		if !settled {
+			o.missed = true
+			continue
+		}
+		v := read(b, p)
+		if nominal {
+			o.nominal, o.known = v, true
+			o.source = b.OhmsBetween(p.unit, p.pin, p.against)
+		}
+		if !o.any {
+			o.any, o.band = true, band{v, v}
+		}
+		o.band = o.band.with(v)
+	}
+}
+
+// expectation tells what was seen at point i, with the part that depends on the quantity made by reading.
+func (s *sheet) expectation(i int, e Expectation) Expectation {
+	p := &s.points[i]
+	e.at(p.unit.Device, p.pin, p.against)
+	e.Door, e.Condition = p.door, s.say
+	e.Why = p.why + e.Why
+	if s.seen[i].missed {
+		e.Why += "; not every limit case came to rest, so the band may be too narrow"
+	}
+	return e
+}
+
+// cause gives the steps of a cause at a door up to the first that is watched, and its words; nil when it cannot happen.
+func cause(is *situation.Island, p *sheetPlace, id string) (string, []situation.Step) {
+	for _, c := range situation.Causes() {
+		if c.ID != id {
+			continue
+		}
+		steps := c.Steps(is, p.door)
+		for i, step := range steps {
+			if step.Watched {
+				return c.Title + ": " + step.Say, steps[:i+1]
+			}
+		}
+	}
+	return "", nil
+}
+
+// inputPort is an input in use, with the terminals it is read at.
+type inputPort struct {
+	name, use, plug string
+	in, against     string
+	settings        device.InputSettings
+}
+
+// inputsOf lists the inputs of a unit that are set to be used and have a core landed.
+func inputsOf(u *situation.Unit, landed map[string]bool, channel int) []inputPort {
+	var all []inputPort
+	m := u.Device.Model
+	for _, e := range m.Ports {
+		in := device.PinOf(e.Key, "in")
+		if e.Value.Is != device.Input || channel > 0 && e.Value.Channel != channel || !landed[u.Device.ID+"."+in] {
+			continue
+		}
+		s := u.Device.Settings.Input(e.Value)
+		common := m.Reach(device.PinOf(e.Key, "common"))
+		if !s.Used || common == nil {
+			continue
+		}
+		x := inputPort{name: e.Key, use: e.Value.Use, in: in, against: common.Pin, settings: s}
+		if t := m.Terminal(in); t != nil {
+			x.plug = t.Plug
+		}
+		all = append(all, x)
+	}
+	return all
+}
