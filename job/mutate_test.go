@@ -47,6 +47,41 @@ func TestDocumentsWithSlipsNeverPanic(t *testing.T) {
 	}
 }
 
+// TestOneSlipAnywhereNeverPanics tries every spot of the examples in turn.
+func TestOneSlipAnywhereNeverPanics(t *testing.T) {
+	for _, file := range files(t, "testdata/*.yaml") {
+		example := mustRead(t, file).Document
+		var spots []reflect.Value
+		leaves(reflect.ValueOf(example.Clone()).Elem(), &spots)
+		if len(spots) < 50 {
+			t.Fatalf("%s has only %d spots", file, len(spots))
+		}
+		for i := range spots {
+			for _, wrong := range wrongValues(spots[i].Type()) {
+				d := example.Clone()
+				var again []reflect.Value
+				leaves(reflect.ValueOf(d).Elem(), &again)
+				again[i].Set(wrong)
+				if j, problems := Resolve(d, nil); (j == nil) != (len(problems) > 0) || j != nil && incomplete(j) != "" {
+					text, _ := Print(d)
+					t.Errorf("job %v with problems %v of\n%s", j, problems, text)
+				}
+			}
+		}
+	}
+}
+
+// wrongValues are values that hardly any spot of a type can have.
+func wrongValues(of reflect.Type) []reflect.Value {
+	wrong := []reflect.Value{reflect.Zero(of)}
+	for _, v := range []any{"nowhere", -1.0, 1e9, -1, 99, true} {
+		if x := reflect.ValueOf(v); x.Kind() == of.Kind() {
+			wrong = append(wrong, x.Convert(of))
+		}
+	}
+	return wrong
+}
+
 // leaves gathers the texts, figures, flags and lists of a document.
 func leaves(v reflect.Value, spots *[]reflect.Value) {
 	switch v.Kind() {

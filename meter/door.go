@@ -18,8 +18,7 @@ type sheetPlace struct {
 }
 
 // placesOf lists the doors of an island.
-func placesOf(is *situation.Island, plan *wiring.Plan) []*sheetPlace {
-	landed := landings(plan)
+func placesOf(is *situation.Island, landed map[string]bool) []*sheetPlace {
 	var all []*sheetPlace
 	for _, d := range is.Doors {
 		all = append(all, &sheetPlace{is, d, is.Unit(d.Controller.ID), landed})
@@ -45,7 +44,7 @@ type operation struct {
 func (p *sheetPlace) operations(use string) []operation {
 	var all []operation
 	add := func(id string) {
-		if say, steps := cause(p.island, p, id); steps != nil {
+		if say, steps := cause(p.island, p.door, id); steps != nil {
 			all = append(all, operation{say, steps})
 		}
 	}

@@ -1,6 +1,9 @@
 package meter
 
 import (
+	"slices"
+	"sync"
+
 	"doorwright/situation"
 	"doorwright/unit"
 	"doorwright/wiring"
@@ -68,13 +71,22 @@ func expect(site *situation.Site, m Meter, share float64) []Expectation {
 	all := runLoops(site.Plan, m, share)
 	all = append(all, coils(site.Plan, m)...)
 	all = append(all, poles(site.Plan, m)...)
-	for _, is := range site.Islands {
-		all = append(all, deadLines(is, site.Plan, m, share)...)
+	landed := landings(site.Plan)
+	dead, living := make([][]Expectation, len(site.Islands)), make([][]Expectation, len(site.Islands))
+	var done sync.WaitGroup
+	for i, is := range site.Islands {
+		done.Go(func() { dead[i], living[i] = island(is, landed, m, share) })
 	}
-	for _, is := range site.Islands {
-		all = append(all, live(is, site.Plan, m, share)...)
-	}
-	return all
+	done.Wait()
+	return slices.Concat(all, slices.Concat(dead...), slices.Concat(living...))
+}
+
+// island gives the expectations that come from the network of an island.
+func island(is *situation.Island, landed map[string]bool, m Meter, share float64) (dead, living []Expectation) {
+	doors := placesOf(is, landed)
+	d, l := deadSheets(is, doors, landed), liveSheets(is, doors, landed)
+	survey(is, share, l, d)
+	return tell(d, m.line), tell(l, m.voltage)
 }
 
 // label is a pair of terminals in the words on the unit.

@@ -4,40 +4,27 @@ import (
 	"math"
 
 	"doorwright/device"
+	"doorwright/job"
 	"doorwright/situation"
-	"doorwright/wiring"
 )
 
-// deadLines are the resistances of the supervised input lines and of the bus pairs of an island with every source off.
-// They come from the same network as the live readings, so that each contact, joint and resistor counts.
-func deadLines(is *situation.Island, plan *wiring.Plan, m Meter, share float64) []Expectation {
+// deadSheets are the supervised input lines and the bus pairs of an island, read with every source off. They come from
+// the same network as the live readings, so that each contact, joint and resistor counts.
+func deadSheets(is *situation.Island, doors []*sheetPlace, landed map[string]bool) []sheet {
 	var sheets []sheet
-	for _, p := range placesOf(is, plan) {
+	for _, p := range doors {
 		sheets = append(sheets, p.lineSheets()...)
 	}
-	sheets = append(sheets, busSheets(is, plan)...)
-	survey(is, share, sheets, allOff(is), func(b *situation.Bench, p *point) float64 {
-		return float64(b.OhmsBetween(p.unit, p.pin, p.against))
-	})
-	var all []Expectation
-	for k := range sheets {
-		s := &sheets[k]
-		for i := range s.points {
-			if s.seen[i].known {
-				all = append(all, s.expectation(i, m.line(&s.seen[i], bias(&s.points[i]))))
-			}
-		}
-	}
-	return all
+	return append(sheets, busSheets(is, landed)...)
 }
 
-// line makes an expectation of a pair of cores. A sound pair may leak, which lowers a high resistance; biased is what an
-// idle bus driver without power may put beside the line, +Inf for none.
-func (m Meter) line(s *seen, biased float64) Expectation {
+// line makes an expectation of a pair of cores. A sound pair may leak, and the bias resistors of a unit without power may
+// lie beside a bus: both lower the resistance.
+func (m Meter) line(p *point, s *seen) Expectation {
 	if s.nominal > float64(leastInsulation) {
 		return m.open()
 	}
-	low := beside(beside(s.band.low, float64(leastInsulation)), biased)
+	low := beside(beside(s.band.low, float64(leastInsulation)), bias(p))
 	return m.reading(Ohms, s.nominal, s.band.with(low))
 }
 
@@ -50,15 +37,15 @@ func beside(a, b float64) float64 {
 }
 
 // allOff takes every source from an island.
-func allOff(is *situation.Island) func(*situation.Bench) {
-	var do []situation.Action
-	for _, s := range is.Supplies {
-		if s.Battery != nil {
-			do = append(do, situation.Action{Device: s.Battery.ID, Signal: "connected", On: false})
+func allOff(is *situation.Island) situation.Step {
+	s := situation.Step{Say: "all sources off"}
+	for _, ps := range is.Supplies {
+		if ps.Battery != nil {
+			s.Do = append(s.Do, situation.Action{Device: ps.Battery.ID, Signal: "connected", On: false})
 		}
-		do = append(do, situation.Action{Device: s.ID, Signal: "mains", On: false})
+		s.Do = append(s.Do, situation.Action{Device: ps.ID, Signal: "mains", On: false})
 	}
-	return func(b *situation.Bench) { b.Take(situation.Step{Say: "all sources off", Do: do}) }
+	return s
 }
 
 // lineSheets are the supervised inputs of a door, at rest and operated. Where nobody can operate the contact without
@@ -82,18 +69,17 @@ func (p *sheetPlace) lineSheets() []sheet {
 		all = append(all, sheet{say: pulled + ", nothing operated", points: at})
 		for _, o := range p.operations(in.use) {
 			do := o.steps[len(o.steps)-1].Do
-			all = append(all, sheet{say: pulled + ", " + o.say, steps: []situation.Step{{Say: o.say, Do: do}}, points: at})
+			all = append(all, sheet{say: pulled + ", " + o.say, steps: []situation.Step{{Say: o.say, Do: do}}, points: at, moved: true})
 		}
 	}
 	return all
 }
 
 // busSheets are the bus pairs, at the controller.
-func busSheets(is *situation.Island, plan *wiring.Plan) []sheet {
-	landed := landings(plan)
+func busSheets(is *situation.Island, landed map[string]bool) []sheet {
 	s := sheet{say: "dead: every unit on the line without power, plugs in"}
 	for _, u := range is.Units {
-		if u.Device.Role != "controller" {
+		if u.Device.Role != job.RoleController {
 			continue
 		}
 		for _, name := range u.Device.Model.PortsOf(device.Bus) {

@@ -8,7 +8,6 @@ import (
 	"doorwright/job"
 	"doorwright/situation"
 	"doorwright/unit"
-	"doorwright/wiring"
 )
 
 // Volts per cell of a battery that is called full: from the first minutes under a small load to just off the charger
@@ -21,32 +20,9 @@ const (
 // stray is what leakage and pick-up may leave on open cores of a sound door (common practice, no source).
 const stray = 0.02
 
-// live are the voltages of an island, condition by condition.
-func live(is *situation.Island, plan *wiring.Plan, m Meter, share float64) []Expectation {
-	sheets := liveSheets(is, placesOf(is, plan), landings(plan))
-	survey(is, share, sheets, charge(is), func(b *situation.Bench, p *point) float64 {
-		return float64(b.Volts(p.unit, p.pin, p.against))
-	})
-	idle := map[string]float64{}
-	for i, p := range sheets[0].points {
-		idle[p.key()] = sheets[0].seen[i].nominal
-	}
-	var all []Expectation
-	for k := range sheets {
-		s := &sheets[k]
-		for i := range s.points {
-			o := &s.seen[i]
-			if o.known && !(s.moved && unmoved(o.nominal, idle[s.points[i].key()])) {
-				all = append(all, s.expectation(i, m.voltage(o)))
-			}
-		}
-	}
-	return all
-}
-
 // voltage makes an expectation of a voltage. What the meter's input and a sound cable's leakage draw lowers it by the
 // share that the source's resistance takes.
-func (m Meter) voltage(s *seen) Expectation {
+func (m Meter) voltage(_ *point, s *seen) Expectation {
 	z := float64(s.source)
 	loaded := divided(z, float64(m.InputOhms))
 	leaky := divided(z, beside(float64(m.InputOhms), float64(leastInsulation)))
@@ -69,25 +45,18 @@ func divided(z, r float64) float64 {
 	return r / (r + z)
 }
 
-func (p *point) key() string { return p.unit.Device.ID + "." + p.pin }
-
-// unmoved says that a point reads the same as when nothing happens: what was done acts elsewhere.
-func unmoved(v, idle float64) bool { return math.Abs(v-idle) < 0.1 }
-
 // charge sets the batteries to the end of "full" that goes with the limit case.
-func charge(is *situation.Island) func(*situation.Bench) {
-	return func(b *situation.Bench) {
-		each, _ := situation.CellVolts()
-		switch {
-		case b.Case.Supply < 0:
-			each = cellLoaded
-		case b.Case.Supply > 0:
-			each = cellCharged
-		}
-		for _, s := range is.Supplies {
-			if s.Battery != nil {
-				b.SetCells(is.Unit(s.Battery.ID), each)
-			}
+func charge(is *situation.Island, b *situation.Bench) {
+	each, _ := situation.CellVolts()
+	switch {
+	case b.Case.Supply < 0:
+		each = cellLoaded
+	case b.Case.Supply > 0:
+		each = cellCharged
+	}
+	for _, s := range is.Supplies {
+		if s.Battery != nil {
+			b.SetCells(is.Unit(s.Battery.ID), each)
 		}
 	}
 }
@@ -96,9 +65,9 @@ func charge(is *situation.Island) func(*situation.Bench) {
 func liveSheets(is *situation.Island, doors []*sheetPlace, landed map[string]bool) []sheet {
 	idle := sheet{say: "nothing happens, doors locked"}
 	lost, fire := sheet{}, sheet{moved: true}
-	lost.say, lost.steps = cause(is, &sheetPlace{}, "mains")
+	lost.say, lost.steps = cause(is, nil, "mains")
 	lost.say += ", battery full"
-	fire.say, fire.steps = cause(is, &sheetPlace{}, "fire")
+	fire.say, fire.steps = cause(is, nil, "fire")
 	for _, u := range is.Units {
 		idle.points = append(idle.points, alwaysRead(u, true)...)
 		lost.points = append(lost.points, alwaysRead(u, false)...)
@@ -129,7 +98,7 @@ func liveSheets(is *situation.Island, doors []*sheetPlace, landed map[string]boo
 func (p *sheetPlace) doorSheets() []sheet {
 	var all []sheet
 	add := func(id string, points []point) {
-		if say, steps := cause(p.island, p, id); steps != nil {
+		if say, steps := cause(p.island, p.door, id); steps != nil {
 			all = append(all, sheet{say: say, steps: steps, points: points})
 		}
 	}

@@ -1,7 +1,10 @@
 package meter
 
 import (
+	"math"
+
 	"doorwright/device"
+	"doorwright/job"
 	"doorwright/situation"
 	"doorwright/unit"
 )
@@ -19,7 +22,7 @@ type sheet struct {
 	say    string
 	steps  []situation.Step
 	points []point
-	moved  bool   // only what differs from the first sheet is worth reading
+	moved  bool   // only what differs from the reading at rest is worth a line
 	seen   []seen // one for each point
 }
 
@@ -33,27 +36,46 @@ type seen struct {
 	source  unit.Ohm // what the meter's input works against, in the nominal case
 }
 
-// survey takes an island through the sheets in all limit cases, each with the cables shorter and longer by the share.
-// Ready brings a bench to the instant that every sheet starts from; read reads a point.
-func survey(is *situation.Island, share float64, sheets []sheet, ready func(*situation.Bench), read func(*situation.Bench, *point) float64) {
-	for i := range sheets {
-		sheets[i].seen = make([]seen, len(sheets[i].points))
+// survey takes a bench of each limit case of an island through the sheets, with the cables shorter and longer by the
+// share: first those with the batteries as full as goes with the case, then, with every source off, the dead ones.
+func survey(is *situation.Island, share float64, live, dead []sheet) {
+	for _, sheets := range [][]sheet{live, dead} {
+		for i := range sheets {
+			sheets[i].seen = make([]seen, len(sheets[i].points))
+		}
 	}
 	for _, c := range is.Cases() {
 		nominal := c == situation.Nominal()
 		b := is.Bench(c)
-		ready(b)
+		charge(is, b)
 		start := b.Save()
+		b.Take(allOff(is))
+		off := b.Save()
 		for _, length := range lengths(nominal, share) {
-			b.Back(start)
-			b.Stretch(length)
-			from := b.Save()
-			for k := range sheets {
-				b.Back(from)
-				sheets[k].take(b, nominal, read)
-			}
+			through(b, start, length, live, nominal, volts)
+			through(b, off, length, dead, nominal, ohms)
 		}
 	}
+}
+
+// through takes a bench with cables of a length through sheets that start from the same instant.
+func through(b *situation.Bench, start situation.State, length float64, sheets []sheet, nominal bool, read reader) {
+	b.Back(start)
+	b.Stretch(length)
+	from := b.Save()
+	for k := range sheets {
+		b.Back(from)
+		sheets[k].take(b, nominal, read)
+	}
+}
+
+// reader reads a point at a bench: V or ohm.
+type reader func(*situation.Bench, *point) float64
+
+func volts(b *situation.Bench, p *point) float64 { return float64(b.Volts(p.unit, p.pin, p.against)) }
+
+func ohms(b *situation.Bench, p *point) float64 {
+	return float64(b.OhmsBetween(p.unit, p.pin, p.against))
 }
 
 // lengths are the factors of cable length that a case is solved for.
@@ -65,7 +87,7 @@ func lengths(nominal bool, share float64) []float64 {
 }
 
 // take takes the bench through the steps of the sheet and reads its points.
-func (s *sheet) take(b *situation.Bench, nominal bool, read func(*situation.Bench, *point) float64) {
+func (s *sheet) take(b *situation.Bench, nominal bool, read reader) {
 	settled := b.Outcome().Settled()
 	for _, step := range s.steps {
 		b.Take(step)
@@ -89,6 +111,34 @@ func (s *sheet) take(b *situation.Bench, nominal bool, read func(*situation.Benc
 	}
 }
 
+// tell makes expectations of what was seen on sheets. Of gives the part that depends on the quantity.
+func tell(sheets []sheet, of func(*point, *seen) Expectation) []Expectation {
+	rest := map[string]float64{}
+	var all []Expectation
+	for k := range sheets {
+		s := &sheets[k]
+		for i := range s.points {
+			p, o := &s.points[i], &s.seen[i]
+			if !s.moved {
+				if _, ok := rest[p.key()]; !ok {
+					rest[p.key()] = o.nominal
+				}
+			} else if same(o.nominal, rest[p.key()]) {
+				continue
+			}
+			if o.known {
+				all = append(all, s.expectation(i, of(p, o)))
+			}
+		}
+	}
+	return all
+}
+
+func (p *point) key() string { return p.unit.Device.ID + "." + p.pin }
+
+// same says that two readings differ by less than 2 % and 0.1 V or ohm: what was done acts elsewhere.
+func same(a, b float64) bool { return math.Abs(a-b) < max(0.1, 0.02*math.Abs(b)) }
+
 // expectation tells what was seen at point i, with the part that depends on the quantity made by reading.
 func (s *sheet) expectation(i int, e Expectation) Expectation {
 	p := &s.points[i]
@@ -101,17 +151,20 @@ func (s *sheet) expectation(i int, e Expectation) Expectation {
 	return e
 }
 
-// cause gives the steps of a cause at a door up to the first that is watched, and its words; nil when it cannot happen.
-func cause(is *situation.Island, p *sheetPlace, id string) (string, []situation.Step) {
+// cause gives the steps of a cause at a door up to the first that is watched, and their words; nil when it cannot happen.
+func cause(is *situation.Island, d *job.Door, id string) (string, []situation.Step) {
 	for _, c := range situation.Causes() {
 		if c.ID != id {
 			continue
 		}
-		steps := c.Steps(is, p.door)
+		say := ""
+		steps := c.Steps(is, d)
 		for i, step := range steps {
+			say += step.Say
 			if step.Watched {
-				return c.Title + ": " + step.Say, steps[:i+1]
+				return say, steps[:i+1]
 			}
+			say += ", then "
 		}
 	}
 	return "", nil

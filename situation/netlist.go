@@ -9,6 +9,9 @@ import (
 type NodeVolts struct {
 	Name  string
 	Volts unit.Volt
+	// Behind is the resistance the node stands behind, as a meter between it and earth would see it: of a node behind
+	// more than some megohms a meter shows ghosts.
+	Behind unit.Ohm
 }
 
 // Nodes lists every node of the island with its voltage, in the order of the devices.
@@ -16,7 +19,7 @@ func (b *Bench) Nodes() []NodeVolts {
 	all := make([]NodeVolts, 0, b.net.Nodes())
 	for i := range b.net.Nodes() {
 		n := circuit.Node(i)
-		all = append(all, NodeVolts{b.net.Name(n), b.sys.Volts(n)})
+		all = append(all, NodeVolts{b.net.Name(n), b.sys.Volts(n), b.sys.Impedance(n, circuit.Earth)})
 	}
 	return all
 }
@@ -24,3 +27,6 @@ func (b *Bench) Nodes() []NodeVolts {
 // Netlist is the island's network at this instant as a SPICE deck: same node names, states frozen, starting voltages
 // given.
 func (b *Bench) Netlist(title string) string { return b.sys.Netlist(title) }
+
+// Balance checks the present solution by the laws of Kirchhoff and of energy.
+func (b *Bench) Balance() circuit.Balance { return b.sys.Balance() }
