@@ -40,10 +40,24 @@ func (r *resolver) allPlaces() {
 	for _, e := range r.doc.Doors {
 		for _, p := range doorPlaces {
 			if id := e.Key + "." + p.end; !written[id] {
-				r.enterPlace(&Place{ID: id, Unsecured: p.unsecured, Door: e.Key}, under("doors", e.Key))
+				r.enterPlace(&Place{ID: id, Unsecured: p.unsecured, Door: e.Key, Building: r.buildingOf(e.Value)}, under("doors", e.Key))
 			}
 		}
 	}
+}
+
+// buildingOf is the building that the places of a door are in: that of its controller, where this is at a place that
+// names one. Empty when not.
+func (r *resolver) buildingOf(d DoorDoc) string {
+	id, _, _ := strings.Cut(d.Controller, "/")
+	c, ok := r.doc.Controllers.Get(id)
+	if !ok {
+		return ""
+	}
+	if p, ok := r.doc.Places.Get(c.Place); ok {
+		return p.Building
+	}
+	return ""
 }
 
 // enterPlace fills in what is left out and makes the place known.

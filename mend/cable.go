@@ -154,7 +154,7 @@ func (c *context) writeOut(changed *job.Run, t string) []edit {
 		if r == changed {
 			w.Cable = t
 		}
-		id := strings.ReplaceAll(r.ID, ".", "-")
+		id := r.ID
 		edits = append(edits, edit{"runs." + id, fmt.Sprintf("{from: %s, to: %s, cable: %s, length: %v}", w.From, w.To, w.Cable, w.Length),
 			func(doc *job.Document) {
 				if _, ok := doc.Runs.Get(id); !ok {

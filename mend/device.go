@@ -66,7 +66,7 @@ func releaseIntoFeed(c *context) []*candidate {
 	var edits []edit
 	for i, r := range w.Releases {
 		if r.Into == "input" {
-			edits = append(edits, c.onDoor(fmt.Sprintf("releases.%d.into", i), "feed",
+			edits = append(edits, c.onDoor(item("releases", i, "into"), "feed",
 				func(d *job.DoorDoc) { d.Releases[i].Into = "feed" }))
 		}
 	}
@@ -85,7 +85,7 @@ func twoPoles(c *context) []*candidate {
 	var edits []edit
 	for i, r := range w.Releases {
 		if r.Model != "release-2" {
-			edits = append(edits, c.onDoor(fmt.Sprintf("releases.%d.model", i), "release-2",
+			edits = append(edits, c.onDoor(item("releases", i, "model"), "release-2",
 				func(d *job.DoorDoc) { d.Releases[i].Model = "release-2" }))
 		}
 	}
@@ -170,7 +170,7 @@ func (c *context) swapLocks(text string, pass func(old, m *device.Model, p devic
 		}
 		var edits []edit
 		for i := range d.Locks {
-			edits = append(edits, c.onDoor(fmt.Sprintf("locks.%d.model", i), id, func(d *job.DoorDoc) {
+			edits = append(edits, c.onDoor(item("locks", i, "model"), id, func(d *job.DoorDoc) {
 				d.Locks[i].Model = id
 				if more != nil {
 					more(d, i)

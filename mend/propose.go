@@ -1,6 +1,8 @@
 package mend
 
 import (
+	"fmt"
+
 	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/wiring"
@@ -93,3 +95,6 @@ func (c *context) onDoor(field, value string, change func(*job.DoorDoc)) edit {
 func one(text string, cost int, edits ...edit) []*candidate {
 	return []*candidate{{text: text, cost: cost, edits: edits}}
 }
+
+// item is the path of a field of one item of a list. Items count from 1 in the paths that people read.
+func item(list string, i int, field string) string { return fmt.Sprintf("%s.%d.%s", list, i+1, field) }

@@ -1,8 +1,6 @@
 package mend
 
 import (
-	"fmt"
-
 	"doorwright/device"
 	"doorwright/job"
 )
@@ -18,7 +16,7 @@ func letGoOnBattery(c *context) []*candidate {
 		if lockPort(l).Action != device.FailSafe || l.OnBattery == "let-go" {
 			continue
 		}
-		edits = append(edits, c.onDoor(fmt.Sprintf("locks.%d.on-battery", i), "let-go",
+		edits = append(edits, c.onDoor(item("locks", i, "on-battery"), "let-go",
 			func(d *job.DoorDoc) { d.Locks[i].OnBattery = "let-go" }))
 	}
 	if edits == nil {
@@ -87,7 +85,7 @@ func ownSuppressor(c *context) []*candidate {
 			continue
 		}
 		all = append(all, one("fit the suppressor that suits the lock, across its terminals", costPart,
-			c.onDoor(fmt.Sprintf("locks.%d.suppressor", i), "", func(d *job.DoorDoc) { d.Locks[i].Suppressor = "" }))...)
+			c.onDoor(item("locks", i, "suppressor"), "", func(d *job.DoorDoc) { d.Locks[i].Suppressor = "" }))...)
 	}
 	return all
 }

@@ -21,7 +21,7 @@ func feedFromSupply(c *context) []*candidate {
 	}
 	var edits []edit
 	for i := range d.Locks {
-		edits = append(edits, c.onDoor(fmt.Sprintf("locks.%d.feed", i), from, func(d *job.DoorDoc) { d.Locks[i].Feed = from }))
+		edits = append(edits, c.onDoor(item("locks", i, "feed"), from, func(d *job.DoorDoc) { d.Locks[i].Feed = from }))
 	}
 	return one("feed the lock from the supply itself, over cores of its own", costPart, edits...)
 }

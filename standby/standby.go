@@ -29,7 +29,7 @@ type Estimate struct {
 	Reached  unit.Second     // until the first load that must go on drops out; Hours when none does before
 	Asked    unit.Second
 	First    string    // what drops out first, before the battery's end; empty when nothing does
-	FirstAt  unit.Volt // at the battery when it does
+	FirstVolts  unit.Volt // at the battery when it does
 	Recharge Recharge
 	Needed   unit.AmpereHour // capacity that would last the time asked; 0 when no capacity does
 	Assumed  []string
@@ -133,7 +133,7 @@ func (e *Estimate) fill(c *course, factor unit.AmpereHour) {
 	e.Hours = c.time(usable, c.end)
 	e.Reached = c.reached(usable)
 	if c.first.share < c.end || c.first.share == 0 {
-		e.First, e.FirstAt = c.first.what, c.first.volts
+		e.First, e.FirstVolts = c.first.what, c.first.volts
 	}
 	e.Needed = enough(c, e.Asked) * factor
 }

@@ -84,12 +84,12 @@ func TestMagnetDropsOutFirst(t *testing.T) {
 	if !strings.HasPrefix(e.First, "d.lock1 ") {
 		t.Fatalf("first is %q", e.First)
 	}
-	if e.FirstAt <= 10.2 || e.FirstAt >= 12.8 || e.Reached >= e.Hours {
-		t.Errorf("at %v, after %v of %v", e.FirstAt, e.Reached, e.Hours)
+	if e.FirstVolts <= 10.2 || e.FirstVolts >= 12.8 || e.Reached >= e.Hours {
+		t.Errorf("at %v, after %v of %v", e.FirstVolts, e.Reached, e.Hours)
 	}
 	far := hutWith(t, large, magnet, "45 m", room)
-	if far.FirstAt <= e.FirstAt || far.Reached >= e.Reached {
-		t.Errorf("a longer cable drops the lock out later: %v after %v", far.FirstAt, far.Reached)
+	if far.FirstVolts <= e.FirstVolts || far.Reached >= e.Reached {
+		t.Errorf("a longer cable drops the lock out later: %v after %v", far.FirstVolts, far.Reached)
 	}
 	if free := hutWith(t, large, magnet+", on-battery: let-go", "20 m", room); free.First != "" {
 		t.Errorf("a lock that may let go counts: %q", free.First)
@@ -139,7 +139,7 @@ func TestDemoSupplies(t *testing.T) {
 			t.Errorf("%s: %+v", id, e)
 		}
 		t.Logf("%s: %v (nominal %v), %v h of %v h, first %q at %v, reached %v h, needed %v, %s", id, e.Amps, e.Nominal,
-			float64(e.Hours/hour), float64(e.Asked/hour), e.First, e.FirstAt, float64(e.Reached/hour), e.Needed, e.Case)
+			float64(e.Hours/hour), float64(e.Asked/hour), e.First, e.FirstVolts, float64(e.Reached/hour), e.Needed, e.Case)
 	}
 }
 

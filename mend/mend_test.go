@@ -1,0 +1,126 @@
+package mend_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"doorwright/demo"
+	"doorwright/job"
+	"doorwright/mend"
+	"doorwright/proof"
+)
+
+// slip is one realistic slip in the demo job, the finding it leads to, and what the best mend must change.
+type slip struct {
+	name, old, new string
+	requirement    string
+	path, value    string // of a change that must be among the mends
+}
+
+func slips() []slip {
+	return []slip{
+		{
+			"thin_cable_to_the_plant_room", "W3: {from: riser, to: plant.box, cable: 4x1.5", "W3: {from: riser, to: plant.box, cable: 4x0.5",
+			"lock-voltage", "doors.plant.locks.1.on-battery", "let-go",
+		},
+		{
+			"no_fire_signal", "    fire: fire-interface\n    watch: relay-12\n    supervision: single", "    watch: relay-12\n    supervision: single",
+			"fire-signal-fitted", "doors.laboratory.fire", "fire-interface",
+		},
+		{
+			"one_release_for_two_ways", "releases: [release-2, {model: release-2, side: unsecured}]", "releases: [release-2]",
+			"release-each-way", "doors.tanks.releases", "{model: release-2, side: unsecured}",
+		},
+		{
+			"small_battery", "battery: battery-12-38", "battery: battery-12-7",
+			mend.RequirementStandby, "supplies.PS1.battery", "battery-12-38",
+		},
+		{
+			"reader_for_12_V_on_24_V", "    entry: reader-pulse-wide\n    locks: [{model: magnet-24,", "    entry: reader-pulse\n    locks: [{model: magnet-24,",
+			"unit-voltage", "doors.plant.entry.model", "reader-pulse-wide",
+		},
+		{
+			"no_relay_held_in_by_the_controller_supply", "    releases: [release-2]\n    watch: relay-24\n", "    releases: [release-2]\n",
+			"out-by-controller-loss", "doors.plant.watch", "relay-24",
+		},
+		{
+			"lock_feed_on_the_wrong_contact", "    locks: [{model: magnet-24, feed", "    settings: {lock-contact: \"no\"}\n    locks: [{model: magnet-24, feed",
+			"keeps-out", "doors.plant.settings.lock-contact", "",
+		},
+		{
+			"inputs_set_to_other_resistors", "    supervision: single\n", "    supervision: single\n    settings: {expects-resistor: 1 kohm}\n",
+			"input-reads", "doors.laboratory.settings.expects-resistor", "",
+		},
+	}
+}
+
+func read(t *testing.T, text string) *job.Job {
+	t.Helper()
+	j, problems := job.Read("slip.yaml", []byte(text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return j
+}
+
+// Each slip is found, and among its mends stands the change that undoes it or comes to the same.
+func TestSlipsAreMended(t *testing.T) {
+	x := mend.NewExaminer()
+	for _, s := range slips() {
+		t.Run(s.name, func(t *testing.T) {
+			text := strings.Replace(string(demo.Brackwater), s.old, s.new, 1)
+			if text == string(demo.Brackwater) {
+				t.Fatalf("the demo has no %q", s.old)
+			}
+			j := read(t, text)
+			e := x.Examine(j)
+			x.All(j, e)
+			f := find(e.Findings, s.requirement)
+			if f == nil {
+				t.Fatalf("no finding of %s among %d", s.requirement, len(e.Findings))
+			}
+			if !offers(f.Mends, s.path, s.value) {
+				t.Errorf("%s: no mend sets %s to %q: %+v", f.What, s.path, s.value, f.Mends)
+			}
+			if !slices.IsSortedFunc(f.Mends, func(a, b proof.Mend) int { return a.Cost - b.Cost }) {
+				t.Errorf("mends are not ranked: %+v", f.Mends)
+			}
+		})
+	}
+}
+
+func find(findings []proof.Finding, requirement string) *proof.Finding {
+	for i := range findings {
+		if findings[i].Requirement == requirement {
+			return &findings[i]
+		}
+	}
+	return nil
+}
+
+func offers(mends []proof.Mend, path, value string) bool {
+	for _, m := range mends {
+		for _, c := range m.Set {
+			if c.Path == path && c.Value == value {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// A finding that nothing in the job document can mend keeps an empty list, which prints as none found.
+func TestNothingFoundIsAnEmptyList(t *testing.T) {
+	x := mend.NewExaminer()
+	j := read(t, strings.Replace(string(demo.Brackwater), "building: hut, side: unsecured", "building: well, side: unsecured", 1))
+	e := x.Examine(j)
+	x.All(j, e)
+	f := find(e.Findings, "between-buildings")
+	if f == nil {
+		t.Fatal("a run between buildings is not found")
+	}
+	if f.Mends == nil || len(f.Mends) != 0 {
+		t.Errorf("mends: %+v", f.Mends)
+	}
+}
