@@ -45,8 +45,8 @@ func (e Expectation) Holds(v float64) bool {
 
 // The cautions. They accompany every list of expectations.
 const (
-	CautionOhms = "Ohms only on a pair that is dead and unplugged: mains, battery, any second supply and network power off, " +
-		"and proved dead first."
+	CautionOhms = "Ohms only on a pair that is dead and unplugged: mains, battery, any second supply and network power " +
+		"off, and proved dead first."
 	CautionMains   = "Never at mains terminals: they are work for a licensed electrician."
 	CautionRelease = "Never bridge a release or a fire contact, not for a moment and not for a test."
 	CautionPeople  = "Before taking power away or giving it, see that nobody is shut in and somebody watches the door."
@@ -109,8 +109,10 @@ func (m Meter) reading(q Quantity, nominal float64, b band) Expectation {
 // open makes an expectation of no path.
 func (m Meter) open() Expectation {
 	top := m.Ohms.most()
-	return Expectation{Quantity: Ohms, Unit: "ohm", Dead: true, Open: true, Nominal: top, High: top,
-		Low: min(top, float64(leastInsulation)*(1-m.Ohms.Share))}
+	return Expectation{
+		Quantity: Ohms, Unit: "ohm", Dead: true, Open: true, Nominal: top, High: top,
+		Low: min(top, float64(leastInsulation)*(1-m.Ohms.Share)),
+	}
 }
 
 // leastInsulation is the least between the cores of a sound circuit at extra-low voltage: 0.5 Mohm (IEC 60364-6, table

@@ -18,8 +18,8 @@ func deadSheets(is *situation.Island, doors []*sheetPlace, landed map[string]boo
 	return append(sheets, busSheets(is, landed)...)
 }
 
-// line makes an expectation of a pair of cores. A sound pair may leak, and the bias resistors of a unit without power may
-// lie beside a bus: both lower the resistance.
+// line makes an expectation of a pair of cores. A sound pair may leak, and the bias resistors of a unit without power
+// may lie beside a bus: both lower the resistance.
 func (m Meter) line(p *point, s *seen) Expectation {
 	if s.nominal > float64(leastInsulation) {
 		return m.open()
@@ -68,8 +68,8 @@ func (p *sheetPlace) lineSheets() []sheet {
 		at := []point{{p.controller, p.door.ID, in.in, in.against, why}}
 		all = append(all, sheet{say: pulled + ", nothing operated", points: at})
 		for _, o := range p.operations(in.use) {
-			do := o.steps[len(o.steps)-1].Do
-			all = append(all, sheet{say: pulled + ", " + o.say, steps: []situation.Step{{Say: o.say, Do: do}}, points: at, moved: true})
+			do := situation.Step{Say: o.say, Do: o.steps[len(o.steps)-1].Do}
+			all = append(all, sheet{say: pulled + ", " + o.say, steps: []situation.Step{do}, points: at, moved: true})
 		}
 	}
 	return all
@@ -85,8 +85,10 @@ func busSheets(is *situation.Island, landed map[string]bool) []sheet {
 		for _, name := range u.Device.Model.PortsOf(device.Bus) {
 			a, b := device.PinOf(name, "a"), device.PinOf(name, "b")
 			if landed[u.Device.ID+"."+a] && landed[u.Device.ID+"."+b] {
-				s.points = append(s.points, point{u, u.Device.Door, a, b,
-					"both terminators side by side, and the cable; one missing doubles it, a third lowers it by a third"})
+				s.points = append(s.points, point{
+					u, u.Device.Door, a, b,
+					"both terminators side by side, and the cable; one missing doubles it, a third lowers it by a third",
+				})
 			}
 		}
 	}

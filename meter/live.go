@@ -104,13 +104,15 @@ func (p *sheetPlace) doorSheets() []sheet {
 	}
 	granted := p.locks("the lock relay has changed over")
 	if p.door.Interpose != nil {
-		granted = append(granted, pairs(p.island.Unit(p.door.Interpose.ID), p.door.ID, device.Coil, "its coil is in the lock relay's circuit")...)
+		relay := p.island.Unit(p.door.Interpose.ID)
+		granted = append(granted, pairs(relay, p.door.ID, device.Coil, "its coil is in the lock relay's circuit")...)
 	}
 	add("granted", granted)
 	add("release", p.locks("the release has taken the power from the lock"))
 	for _, use := range []string{"exit", "contact", "aux"} {
 		for _, o := range p.operations(use) {
-			all = append(all, sheet{say: o.say, steps: o.steps, moved: true, points: p.inputs(use, "pull-up against the line with its contact moved")})
+			points := p.inputs(use, "pull-up against the line with its contact moved")
+			all = append(all, sheet{say: o.say, steps: o.steps, moved: true, points: points})
 		}
 	}
 	return all

@@ -1,5 +1,5 @@
-// Package meter says what a meter should show at a door that is as planned: between which terminals, in which condition,
-// within which band.
+// Package meter says what a meter should show at a door that is as planned: between which terminals, in which
+// condition, within which band.
 //
 // A band holds every reading of a sound door: all limit cases of the job, cables not yet pulled 15 % longer or shorter
 // than their length, leakage that a sound cable may have, and the error of the meter itself. A reading outside it is a

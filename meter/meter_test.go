@@ -14,8 +14,8 @@ func one(share, counts, full, resolution float64) Function {
 }
 
 // Printed examples of meter makers' accuracy notes: 100.0 V at +-(1 % + 2) is 98.8 V to 101.2 V; 1.755 V at
-// +-(0.5 % + 1) is +-0.010 V; 2.000 V on 5.000 V at +-(0.08 % + 2) is 1.9964 V to 2.0036 V. The two in ohms are worked by
-// hand.
+// +-(0.5 % + 1) is +-0.010 V; 2.000 V on 5.000 V at +-(0.08 % + 2) is 1.9964 V to 2.0036 V. The two in ohms are worked
+// by hand.
 func TestErrorOfAMeter(t *testing.T) {
 	tests := []struct {
 		name          string
@@ -91,8 +91,16 @@ func TestHolds(t *testing.T) {
 		v    float64
 		want bool
 	}{
-		{closed, 1, true}, {closed, 2, true}, {closed, 0.99, false}, {closed, 2.01, false}, {closed, math.NaN(), false},
-		{open, math.Inf(1), true}, {open, 6e7, true}, {open, 5e5, true}, {open, 4e5, false}, {open, math.NaN(), false},
+		{closed, 1, true},
+		{closed, 2, true},
+		{closed, 0.99, false},
+		{closed, 2.01, false},
+		{closed, math.NaN(), false},
+		{open, math.Inf(1), true},
+		{open, 6e7, true},
+		{open, 5e5, true},
+		{open, 4e5, false},
+		{open, math.NaN(), false},
 	} {
 		if tt.e.Holds(tt.v) != tt.want {
 			t.Errorf("%v in %+v: want %v", tt.v, tt.e, tt.want)
@@ -102,7 +110,8 @@ func TestHolds(t *testing.T) {
 
 func TestCautionsForbidWhatHurts(t *testing.T) {
 	all := strings.Join(Cautions(), "\n")
-	for _, word := range []string{"mains", "battery", "second supply", "network power", "unplugged", "release", "fire contact"} {
+	words := []string{"mains", "battery", "second supply", "network power", "unplugged", "release", "fire contact"}
+	for _, word := range words {
 		if !strings.Contains(all, word) {
 			t.Errorf("nothing is said about %q", word)
 		}

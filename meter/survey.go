@@ -151,7 +151,8 @@ func (s *sheet) expectation(i int, e Expectation) Expectation {
 	return e
 }
 
-// cause gives the steps of a cause at a door up to the first that is watched, and their words; nil when it cannot happen.
+// cause gives the steps of a cause at a door up to the first that is watched, and their words; nil when it cannot
+// happen.
 func cause(is *situation.Island, d *job.Door, id string) (string, []situation.Step) {
 	for _, c := range situation.Causes() {
 		if c.ID != id {

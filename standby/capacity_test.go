@@ -78,11 +78,20 @@ func TestRechargeCurrent(t *testing.T) {
 	}
 }
 
-// IEEE 485, table 1, by the Fahrenheit rows of the published table, and by straight lines between them at round Celsius.
+// IEEE 485, table 1, by the Fahrenheit rows of the published table, and by lines between them at round Celsius.
 func TestTemperatureFactors(t *testing.T) {
 	for _, tt := range []struct{ fahrenheit, want float64 }{
-		{25, 1.52}, {40, 1.3}, {50, 1.19}, {60, 1.11}, {68, 1.056}, {77, 1}, {80, 0.98}, {90, 0.94}, {100, 0.91},
-		{120, 0.86}, {125, 0.85},
+		{25, 1.52},
+		{40, 1.3},
+		{50, 1.19},
+		{60, 1.11},
+		{68, 1.056},
+		{77, 1},
+		{80, 0.98},
+		{90, 0.94},
+		{100, 0.91},
+		{120, 0.86},
+		{125, 0.85},
 	} {
 		if got := tableFactor(unit.Celsius((tt.fahrenheit - 32) / 1.8)); !near(got, tt.want, 1e-9) {
 			t.Errorf("%v F: %.4f, want %v", tt.fahrenheit, got, tt.want)

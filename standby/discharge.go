@@ -1,6 +1,7 @@
 package standby
 
 import (
+	"doorwright/circuit"
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/situation"
@@ -8,7 +9,8 @@ import (
 )
 
 // A battery under a steady load falls nearly in a straight line from full to its end; Peukert's law with such a line
-// met the discharge table of a small valve-regulated battery within 4 % of the time (computed against that table).
+// met a published discharge table of a small valve-regulated battery within 4 % of the time (our own fit, for times of
+// an hour and longer).
 
 const (
 	// steps is at how many voltages between full and end the network is solved.
@@ -34,8 +36,8 @@ type loss struct {
 	what  string    // empty: nothing was lost
 }
 
-// course is one discharge in one limit case: the current at equal steps of the battery's voltage, up to where the supply
-// takes the battery off.
+// course is one discharge in one limit case: the current at equal steps of the battery's voltage, up to where the
+// supply takes the battery off.
 type course struct {
 	inCase  string
 	amps    []unit.Ampere
@@ -59,7 +61,13 @@ func (t *trial) run() course {
 		share := float64(i) / steps
 		before := t.bench.Save()
 		t.at(share)
-		c.settled = c.settled && t.bench.Outcome().Settled()
+		o := t.bench.Outcome()
+		c.settled = c.settled && o.Settled()
+		if i > 0 && o.Circuit.Outcome == circuit.NotConverged {
+			c.amps = append(c.amps, c.amps[i-1]) // the voltages mean nothing; the next step tells again
+			t.bench.Back(before)
+			continue
+		}
 		if what := t.lost(); what != "" && c.first.what == "" {
 			c.first = t.narrow(before, share, what)
 			t.back(before, share)

@@ -20,19 +20,19 @@ const Label = "Estimate, calculated: a discharge test with the real load shows h
 // Estimate is what the battery of one supply is expected to do: mains lost, all doors locked, nobody passing. All of it
 // is taken in the limit case in which it lasts least.
 type Estimate struct {
-	Supply   *job.Supply
-	Case     string          // the limit case
-	Amps     unit.Ampere     // drawn from the full battery
-	Nominal  unit.Ampere     // the same with everything at its nominal value: what a meter should show
-	Capacity unit.AmpereHour // of the new battery, at the 20 h rate
-	Hours    unit.Second     // until the battery is empty or the supply takes it off
-	Reached  unit.Second     // until the first load that must go on drops out; Hours when none does before
-	Asked    unit.Second
-	First    string    // what drops out first, before the battery's end; empty when nothing does
-	FirstVolts  unit.Volt // at the battery when it does
-	Recharge Recharge
-	Needed   unit.AmpereHour // capacity that would last the time asked; 0 when no capacity does
-	Assumed  []string
+	Supply     *job.Supply
+	Case       string          // the limit case
+	Amps       unit.Ampere     // drawn from the full battery
+	Nominal    unit.Ampere     // the same with everything at its nominal value: what a meter should show
+	Capacity   unit.AmpereHour // of the new battery, at the 20 h rate
+	Hours      unit.Second     // until the battery is empty or the supply takes it off
+	Reached    unit.Second     // until the first load that must go on drops out; Hours when none does before
+	Asked      unit.Second
+	First      string    // what drops out first, before the battery's end; empty when nothing does
+	FirstVolts unit.Volt // at the battery when it does
+	Recharge   Recharge
+	Needed     unit.AmpereHour // capacity that would last the time asked; 0 when no capacity does
+	Assumed    []string
 }
 
 // Margin is how much longer everything works than is asked; negative when it is not long enough.
@@ -115,7 +115,7 @@ func judge(j *job.Job, is *situation.Island, s *job.Supply, benches []*situation
 	}
 	e.fill(&worst, factor)
 	if unsettled != "" {
-		e.Assumed = append(e.Assumed, "the network did not come to rest at every voltage in the case "+unsettled+"; taken as it stood")
+		e.Assumed = append(e.Assumed, "in the case "+unsettled+" the network did not come to rest at every voltage of the battery")
 	}
 	return e
 }
@@ -177,10 +177,13 @@ func chargeOf(m *device.Model) unit.Ampere {
 func assumed(j *job.Job, s *job.Supply) []string {
 	low := j.Temperature.Low
 	all := []string{
-		"all doors locked, nobody passes; fail-secure locks draw nothing, and whether they still work at the end is not shown here",
-		fmt.Sprintf("battery at %v, the lowest of the job: capacity divided by %.3f (IEEE 485, table 1, base 25 C)", low, coldFactor(low)),
+		"all doors locked, nobody passes; fail-secure locks draw nothing, and whether they still work at the end is not " +
+			"shown here",
+		fmt.Sprintf("battery at %v, the lowest of the job: capacity divided by %.3f (IEEE 485, table 1, base 25 C)",
+			low, coldFactor(low)),
 		fmt.Sprintf("battery aged to 80 %%: divided by %.2f, and no design margin on top", ageing),
-		fmt.Sprintf("Peukert's law tied to the 20 h rate, exponent %.2f for valve-regulated batteries with glass mat (from memory)", agm),
+		fmt.Sprintf("Peukert's law tied to the 20 h rate, exponent %.2f for valve-regulated batteries with glass mat "+
+			"(from memory)", agm),
 		"its voltage falls in a straight line from full to its end",
 	}
 	if low < tableEnd {

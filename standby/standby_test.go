@@ -46,8 +46,8 @@ doors:
 
 func hutWith(t testing.TB, battery, lock, length, temperature string) Estimate {
 	t.Helper()
-	text := strings.NewReplacer("BATTERY", battery, "LOCK", lock, "LENGTH", length, "TEMPERATURE", temperature).Replace(hut)
-	all := Judge(siteOf(t, text))
+	put := strings.NewReplacer("BATTERY", battery, "LOCK", lock, "LENGTH", length, "TEMPERATURE", temperature)
+	all := Judge(siteOf(t, put.Replace(hut)))
 	if len(all) != 1 {
 		t.Fatalf("%d estimates", len(all))
 	}
