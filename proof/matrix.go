@@ -1,6 +1,9 @@
 package proof
 
 import (
+	"slices"
+	"strings"
+
 	"doorwright/job"
 	"doorwright/situation"
 	"doorwright/unit"
@@ -22,26 +25,34 @@ func matrix(d *job.Door, watches []*watch) []Row {
 
 func gather(key rowKey, c situation.Cause, watches []*watch) (Row, bool) {
 	row := Row{Cause: c.ID, Title: c.Title, With: key.with}
-	found := false
+	var first *rowSeen
 	for _, w := range watches {
 		seen := w.rows[key]
 		if seen == nil {
 			continue
 		}
-		if !found {
-			row.Step, row.Effect, row.Alarm = seen.step, seen.effect, seen.alarm
-			row.Says = seen.effect.String()
+		if first == nil {
+			first = seen
+			row.Step, row.Alarm, row.Says = seen.step, seen.alarm, inWords(seen.effects)
 			row.Volts = unit.Band[unit.Volt]{Low: seen.volts, High: seen.volts}
 			row.Amps = unit.Band[unit.Ampere]{Low: abs(seen.amps), High: abs(seen.amps)}
-			found = true
 			continue
 		}
-		if seen.effect != row.Effect {
+		if !slices.Equal(seen.effects, first.effects) {
 			row.Says = "differs"
 		}
 		row.Volts, row.Amps = row.Volts.With(seen.volts), row.Amps.With(abs(seen.amps))
 	}
-	return row, found
+	return row, first != nil
+}
+
+// inWords writes effects one after another: "released, then held".
+func inWords(effects []situation.Effect) string {
+	var words []string
+	for _, e := range effects {
+		words = append(words, e.String())
+	}
+	return strings.Join(words, ", then ")
 }
 
 // loads gathers what each supply had to give. The first limit case of an island is the nominal one.

@@ -37,7 +37,7 @@ type Row struct {
 	With   string                 `json:"with,omitempty"` // "fire" or "release" when combined with it
 	Step   string                 `json:"step"`           // what happened last
 	Effect situation.Effect       `json:"-"`
-	Says   string                 `json:"effect"`          // held, released, undecided, or "differs" between limit cases
+	Says   string                 `json:"effect"`          // held, released, undecided, one after another, or "differs" between limit cases
 	Volts  unit.Band[unit.Volt]   `json:"volts"`           // at the door's first lock, over the limit cases
 	Amps   unit.Band[unit.Ampere] `json:"amps"`            // in its winding
 	Alarm  string                 `json:"alarm,omitempty"` // forced, held open, tamper

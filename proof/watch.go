@@ -35,11 +35,11 @@ type rowKey struct {
 
 // rowSeen is what a row came to in one limit case.
 type rowSeen struct {
-	step   string
-	effect situation.Effect
-	volts  unit.Volt
-	amps   unit.Ampere
-	alarm  string
+	step    string
+	effects []situation.Effect // one after another, watched step by watched step, equal ones once
+	volts   unit.Volt
+	amps    unit.Ampere
+	alarm   string
 }
 
 // loadSeen is what a supply gave in one limit case.
@@ -122,11 +122,22 @@ func (w *watch) row(s *scene, d *job.Door, state *situation.DoorState) {
 	if s.seq.door != nil && s.seq.door != d || s.seq.with == withRelease && s.seq.at != d {
 		return
 	}
-	r := rowSeen{step: s.step.Say, effect: state.Effect, alarm: alarmOf(state.Memory)}
+	key := rowKey{d.ID, s.seq.cause.ID, s.seq.with}
+	r := w.rows[key]
+	if r == nil {
+		r = &rowSeen{}
+		w.rows[key] = r
+	}
+	r.step = s.step.Say
+	if n := len(r.effects); n == 0 || r.effects[n-1] != state.Effect {
+		r.effects = append(r.effects, state.Effect)
+	}
+	if alarm := alarmOf(state.Memory); alarm != "" {
+		r.alarm = alarm
+	}
 	if len(state.Locks) > 0 {
 		r.volts, r.amps = state.Locks[0].Volts, state.Locks[0].Amps
 	}
-	w.rows[rowKey{d.ID, s.seq.cause.ID, s.seq.with}] = &r
 }
 
 func alarmOf(m device.ChannelMemory) string {

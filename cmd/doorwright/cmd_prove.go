@@ -2,13 +2,14 @@ package main
 
 import (
 	"doorwright/job"
-	"doorwright/proof"
+	"doorwright/mend"
 )
 
 // proveCmd proves a job.
 type proveCmd struct {
 	File  string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Rules bool   `help:"List every rule of every door, not only their counts."`
+	Mends bool   `default:"true" negatable:"" help:"Look for changes that mend each finding; --no-mends is quicker."`
 	Door  string `help:"Show only this door."`
 }
 
@@ -35,14 +36,14 @@ func (c *proveCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	v := &view{loaded: l, door: door}
-	e.code = codeOf(v.proved())
+	v := &view{loaded: l, door: door, mends: c.Mends}
+	e.code = codeOf(v.examined())
 	return e.show(proofSheet(v, c.Rules))
 }
 
-// codeOf is the exit code for what was proved.
-func codeOf(r *proof.Result) int {
-	if r.Counts.Errors > 0 {
+// codeOf is the exit code for what was found.
+func codeOf(x *mend.Examination) int {
+	if x.Counts.Errors > 0 {
 		return exitErrors
 	}
 	return exitFine
@@ -51,24 +52,29 @@ func codeOf(r *proof.Result) int {
 // view is what a document is made from: a job, and what of it was asked for.
 type view struct {
 	*loaded
-	door    *job.Door // only this door; nil for all
-	by      string
-	reasons bool
-	cause   string
-	limit   string // name of the limit case
-	result  *proof.Result
+	door        *job.Door // only this door; nil for all
+	by          string
+	reasons     bool
+	mends       bool
+	cause       string
+	limit       string // name of the limit case
+	examination *mend.Examination
 }
 
-// proved is the proof of the job, made once.
-func (v *view) proved() *proof.Result {
-	if v.result == nil {
-		v.result = proof.Prove(v.plan)
+// examined is the examination of the job, made once.
+func (v *view) examined() *mend.Examination {
+	if v.examination == nil {
+		x := mend.NewExaminer()
+		v.examination = x.Examine(v.job)
+		if v.mends {
+			x.All(v.job, v.examination)
+		}
 	}
-	return v.result
+	return v.examination
 }
 
-// wants says whether what belongs to the door with this id was asked for.
-func (v *view) wants(door string) bool { return v.door == nil || v.door.ID == door }
+// wants says whether what belongs to the door with this id was asked for. What belongs to no door always is.
+func (v *view) wants(door string) bool { return v.door == nil || v.door.ID == door || door == "" }
 
 // doors lists the doors that were asked for.
 func (v *view) doors() []*job.Door {

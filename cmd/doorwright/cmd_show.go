@@ -32,6 +32,7 @@ type showCmd struct {
 	Reasons bool   `help:"Landings: say why each conductor is there and what happens without it."`
 	Cause   string `default:"idle" help:"Nodes: the cause; see doorwright causes."`
 	Case    string `help:"Nodes: the limit case; nominal when left out."`
+	Mends   bool   `help:"Findings: look for changes that mend each."`
 }
 
 // Help lists the documents.
@@ -71,7 +72,7 @@ func (c *showCmd) show(e *env, p paper) error {
 	if err != nil {
 		return err
 	}
-	s, err := p.make(&view{loaded: l, door: door, by: c.By, reasons: c.Reasons, cause: c.Cause, limit: c.Case})
+	s, err := p.make(&view{loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, limit: c.Case})
 	if err != nil {
 		return err
 	}

@@ -28,11 +28,11 @@ func (l *loaded) after(door, cause, limit string) (instant, *situation.Bench, er
 	if err != nil {
 		return instant{}, nil, err
 	}
-	k, err := findCase(l.job, limit)
+	island := situation.New(l.plan).Island(d.Controller.ID)
+	k, err := findCase(island, limit)
 	if err != nil {
 		return instant{}, nil, err
 	}
-	island := situation.New(l.plan).Island(d.Controller.ID)
 	steps := c.Steps(island, d)
 	if len(steps) == 0 {
 		return instant{}, nil, fmt.Errorf("%q (%s) cannot happen at door %s: it has nothing fitted for it", c.ID, c.Title, d.ID)

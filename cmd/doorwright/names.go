@@ -42,9 +42,9 @@ func findCause(id string) (situation.Cause, error) {
 	return situation.Cause{}, unknown(id, "cause", known)
 }
 
-// findCase is the limit case with a name; the nominal one for no name.
-func findCase(j *job.Job, name string) (situation.Case, error) {
-	all := situation.Cases(j)
+// findCase is the limit case of an island with a name; the nominal one for no name.
+func findCase(is *situation.Island, name string) (situation.Case, error) {
+	all := is.Cases()
 	known := make([]string, len(all))
 	for i, c := range all {
 		if c.Name == name || name == "" {

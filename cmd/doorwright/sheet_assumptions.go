@@ -59,6 +59,24 @@ func (a assumptions) list(p *page) {
 	p.table(2, t)
 }
 
+// short writes what bears on life one by one and only counts the rest.
+func (a assumptions) short(p *page) {
+	life := assumptions{Job: a.Job}
+	for _, s := range a.Assumptions {
+		if s.Life {
+			life.Assumptions = append(life.Assumptions, s)
+		}
+	}
+	if len(life.Assumptions) == 0 {
+		p.say(0, plain, "Nothing that bears on life: the document states it all.")
+	} else {
+		life.list(p)
+	}
+	if n := len(a.Assumptions) - len(life.Assumptions); n > 0 {
+		p.say(0, plain, fmt.Sprintf(`%s taken besides: "show assumptions".`, counted(n, "default")))
+	}
+}
+
 // likeness is one assumption made in several places.
 type likeness struct {
 	where, text string

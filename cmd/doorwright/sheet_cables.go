@@ -11,9 +11,9 @@ import (
 
 // cables is the cable schedule.
 type cables struct {
-	Job   string `json:"job"`
+	Job   string     `json:"job"`
 	Runs  []cableRun `json:"runs"`
-	Cores []core `json:"cores"`
+	Cores []core     `json:"cores"`
 }
 
 // cableRun is one run of the schedule. Lengths are in metres.

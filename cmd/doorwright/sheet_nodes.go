@@ -10,7 +10,7 @@ import (
 // nodes is the voltage of every node of a door's island at one instant.
 type nodes struct {
 	instant
-	Settled bool                  `json:"settled"`
+	Settled bool                 `json:"settled"`
 	Nodes   document.Map[number] `json:"nodes"` // in the order of the devices
 }
 

@@ -1,0 +1,167 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"doorwright/proof"
+	"doorwright/rules"
+)
+
+// findings is what fails or has too little margin.
+type findings struct {
+	Job      string          `json:"job"`
+	Findings []proof.Finding `json:"findings"`
+	source   *loaded
+	mends    bool // mends were looked for
+}
+
+func findingSheet(v *view) (sheet, error) { return findingsOf(v), nil }
+
+func findingsOf(v *view) findings {
+	f := findings{Job: v.job.ID, Findings: []proof.Finding{}, source: v.loaded, mends: v.mends}
+	for _, x := range v.examined().Findings {
+		if !v.wants(x.Door) {
+			continue
+		}
+		if x.Mends == nil {
+			x.Mends = []proof.Mend{}
+		}
+		f.Findings = append(f.Findings, x)
+	}
+	return f
+}
+
+func (f findings) text(p *page) {
+	p.title("FINDINGS  " + f.Job)
+	f.list(p)
+}
+
+// list writes the findings one by one: what is wrong, by how much, when, why it matters, and what mends it.
+func (f findings) list(p *page) {
+	if len(f.Findings) == 0 {
+		p.say(0, plain, "None by calculation.")
+	}
+	for _, x := range f.Findings {
+		p.gap()
+		word, s := "ERROR", red
+		if x.Severity == rules.Advice {
+			word, s = "ADVICE", yellow
+		}
+		p.label(0, word, s, heading(x))
+		p.say(2, plain, sentence(x.What))
+		if figures(x) != "" {
+			p.say(2, plain, figures(x))
+		}
+		if x.Cause != "" {
+			p.hang(2, "When:", bold, when(x), 9)
+		}
+		p.hang(2, "Why:", bold, x.Why, 9)
+		f.mending(p, x)
+		p.say(2, dim, "Source: "+x.Source.String())
+	}
+}
+
+// heading names the door, the requirement and the rule.
+func heading(x proof.Finding) string {
+	var parts []string
+	if x.Door != "" {
+		parts = append(parts, "door "+x.Door+":")
+	}
+	parts = append(parts, titleOf(x))
+	if x.Rule != "" {
+		parts = append(parts, "("+x.Rule+")")
+	}
+	return strings.Join(parts, " ")
+}
+
+// titleOf is the title of the requirement, else of the rule it belongs to.
+func titleOf(x proof.Finding) string {
+	for _, r := range proof.Requirements() {
+		if r.ID == x.Requirement {
+			return r.Title
+		}
+	}
+	if r, ok := rules.Find(x.Rule); ok {
+		return r.Title
+	}
+	return x.Requirement
+}
+
+// figures holds figure against limit, for what has figures.
+func figures(x proof.Finding) string {
+	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
+		return ""
+	}
+	side := "beyond it by"
+	margin := -x.Margin
+	if x.Margin >= 0 {
+		side, margin = "within it by", x.Margin
+	}
+	return fmt.Sprintf("Calculated %s, limit %s, %s %s.", proof.Quantity(x.Figure, x.Unit), proof.Quantity(x.Limit, x.Unit),
+		side, proof.Quantity(margin, x.Unit))
+}
+
+func when(x proof.Finding) string {
+	if x.Case == "" || x.Case == "nominal" {
+		return x.Cause
+	}
+	return x.Cause + " [" + x.Case + "]"
+}
+
+// sentence gives text a capital and a full stop.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	first, _, _ := strings.Cut(s, " ")
+	if !strings.ContainsAny(first, ".0123456789_-") {
+		s = strings.ToUpper(s[:1]) + s[1:]
+	}
+	return strings.TrimSuffix(s, ".") + "."
+}
+
+// mending lists what mends a finding, best first.
+func (f findings) mending(p *page, x proof.Finding) {
+	if !f.mends {
+		return
+	}
+	if len(x.Mends) == 0 {
+		p.hang(2, "Mend:", bold, "none found.", 9)
+		return
+	}
+	for i, m := range x.Mends {
+		word := "Mend:"
+		if i > 0 {
+			word = "  or:"
+		}
+		p.hang(2, word, bold, sentence(m.Text), 9)
+		for _, c := range m.Set {
+			p.say(11, dim, "set "+c.Path+": "+orLeftOut(c.Value))
+		}
+	}
+}
+
+func orLeftOut(value string) string {
+	if value == "" {
+		return "(left out)"
+	}
+	return value
+}
+
+func (f findings) table() table {
+	t := table{head: []string{
+		"severity", "door", "requirement", "rule", "where", "what", "figure", "limit", "margin", "unit", "cause",
+		"limit_case", "why", "source", "mends",
+	}}
+	for _, x := range f.Findings {
+		var mends []string
+		for _, m := range x.Mends {
+			mends = append(mends, m.Text)
+		}
+		t.add(x.Severity.String(), x.Door, x.Requirement, x.Rule, x.Where, x.What, number(x.Figure).String(),
+			number(x.Limit).String(), number(x.Margin).String(), x.Unit, x.Cause, x.Case, x.Why, x.Source.String(),
+			strings.Join(mends, "; "))
+	}
+	return t
+}
