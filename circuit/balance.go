@@ -14,17 +14,30 @@ type Balance struct {
 }
 
 // Balance checks the last solution.
-func (s *System) Balance() Balance {
+func (s *System) Balance() Balance { return s.balance(s.x.volts) }
+
+// LeftOver is the current that the voltages of somebody else's solution leave over at a node: nothing, were they exact.
+func (s *System) LeftOver(at Node, volts func(Node) unit.Volt) unit.Ampere {
+	v := make([]float64, s.a.n+1)
+	for k := range s.a.n {
+		v[k] = float64(volts(Node(s.a.nodeAt[k])))
+	}
+	s.balance(v)
+	return unit.Ampere(s.trial[s.a.step(at)])
+}
+
+// balance sums the currents at each step into the work space.
+func (s *System) balance(volts []float64) Balance {
 	rest := s.trial[:s.a.n+1]
 	b := Balance{Node: Earth}
 	for k := range rest {
-		i := LeakSiemens * s.x.volts[k]
+		i := LeakSiemens * volts[k]
 		rest[k] = i
-		b.Out += unit.Watt(i * s.x.volts[k])
+		b.Out += unit.Watt(i * volts[k])
 	}
 	for e := range s.n.elements {
 		p := s.a.place[e]
-		v := s.x.volts[p.a] - s.x.volts[p.b]
+		v := volts[p.a] - volts[p.b]
 		i := s.currentAt(Element(e), v)
 		rest[p.a] += i
 		rest[p.b] -= i

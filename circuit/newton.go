@@ -7,7 +7,7 @@ import "math"
 // the residual can mean, on a milliohm joint as on a gigaohm lead. What remains after the step is smaller by its square.
 const (
 	branchTolerance = 1e-9 // V, across any nonlinear element
-	nodeTolerance   = 1e-6 // V, of any moving node; a floating part cannot do better than its leak lets it
+	nodeTolerance   = 1e-5 // V, of any moving node; a floating part shakes by a microvolt from the rounding of large currents
 )
 
 // linearise adds the nonlinear elements to the moving columns. With clip, negative slopes count as zero: a load of

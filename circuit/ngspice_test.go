@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"doorwright/circuit"
+	"doorwright/unit"
 )
 
 // The reference is ngspice in batch mode. One process solves many decks: a control script sources each in turn, takes
@@ -161,31 +162,73 @@ func randomPlants(t testing.TB, count int) []solved {
 	return all
 }
 
+// Several hundred random plants, two in three with a bridge between two nodes, against ngspice with the same frozen
+// states and the same start. Where the two differ by more than the agreement asked for, Kirchhoff judges: the currents
+// that each leaves over at the node, times the impedance there, are what it is off by. A few times in a hundred the
+// reference stops short, a tenth of a millivolt off beside a diode; that we are off is a failure.
 func TestRandomPlantsAgreeWithNgspice(t *testing.T) {
 	cases := randomPlants(t, 300)
-	given := make([]string, len(cases))
-	free := make([]string, len(cases))
+	decks := make([]string, len(cases))
 	for i, c := range cases {
-		given[i], free[i] = c.deck, withoutStart(c.deck)
+		decks[i] = c.deck
 	}
-	withStart, alone := spiceSolve(t, given), spiceSolve(t, free)
-	elsewhere := 0
-	for i, c := range cases {
-		if withStart[i] == nil {
+	short := 0
+	for i, reference := range spiceSolve(t, decks) {
+		c := cases[i]
+		if reference == nil {
 			t.Errorf("%s: ngspice did not solve it", c.title)
 			continue
 		}
-		if node, of, volts := c.furthest(withStart[i]); of > 1 {
-			t.Errorf("%s: node %s differs by %g V, %g times what is allowed", c.title, node, volts, of)
-		}
-		if alone[i] == nil {
-			t.Logf("%s: ngspice alone finds no answer", c.title)
+		node, of, volts := c.furthest(reference)
+		if of <= 1 {
 			continue
 		}
-		if node, of, volts := c.furthest(alone[i]); of > 1 {
+		ours, theirs := c.off(node, c.s.Volts), c.off(node, func(v circuit.Node) unit.Volt {
+			return unit.Volt(reference[strings.ToLower(c.n.Name(v))])
+		})
+		if ours > agreeVolts/100 || theirs < volts/2 {
+			t.Errorf("%s: node %s differs by %g V, %g times what is allowed; by Kirchhoff we are off by %g V, ngspice by %g V",
+				c.title, node, volts, of, ours, theirs)
+		}
+		short++
+	}
+	t.Logf("ngspice stops short in %d of %d networks", short, len(cases))
+	if 20*short > len(cases) {
+		t.Errorf("the reference stops short in %d of %d networks: too many to compare with", short, len(cases))
+	}
+}
+
+// off is how far the voltages of a solution are off at a node by Kirchhoff's current law.
+func (c solved) off(node string, volts func(circuit.Node) unit.Volt) float64 {
+	v, _ := c.n.Find(node)
+	return math.Abs(float64(c.s.LeftOver(v, volts)) * float64(c.s.Impedance(v, circuit.Earth)))
+}
+
+// Without a start ngspice finds another root now and then: a supply that folds back, or a load of constant power, has
+// several. All pivots of our last elimination are positive, or Solve would not have said converged, so ours is stable;
+// and from our voltages ngspice stays where we are, which the test above shows. The count is told, and stays small.
+func TestRootsThatNgspiceFindsAlone(t *testing.T) {
+	cases := randomPlants(t, 60)
+	decks := make([]string, len(cases))
+	for i, c := range cases {
+		decks[i] = withoutStart(c.deck)
+	}
+	elsewhere, none := 0, 0
+	for i, reference := range spiceSolve(t, decks) {
+		if reference == nil {
+			none++
+			continue
+		}
+		if node, of, volts := cases[i].furthest(reference); of > rootApart {
 			elsewhere++
-			t.Logf("%s: ngspice alone settles elsewhere: node %s %g V away", c.title, node, volts)
+			t.Logf("%s: ngspice alone settles elsewhere: node %s %g V away", cases[i].title, node, volts)
 		}
 	}
-	t.Logf("%d of %d settle elsewhere without the start", elsewhere, len(cases))
+	t.Logf("of %d networks ngspice alone settles elsewhere in %d, and nowhere in %d", len(cases), elsewhere, none)
+	if 2*(elsewhere+none) > len(cases) {
+		t.Errorf("the reference and we meet in too few networks to compare: %d elsewhere, %d nowhere, of %d", elsewhere, none, len(cases))
+	}
 }
+
+// rootApart is the difference, in parts of what is allowed, from which two answers are two roots and not one.
+const rootApart = 100

@@ -86,12 +86,13 @@ func lengths(nominal bool, share float64) []float64 {
 	return []float64{1 - share, 1 + share}
 }
 
-// take takes the bench through the steps of the sheet and reads its points.
+// take takes the bench through the steps of the sheet and reads its points. An instant that does not come to rest, or
+// in which a card shown is not read, is not that of a sound door and tells nothing.
 func (s *sheet) take(b *situation.Bench, nominal bool, read reader) {
 	settled := b.Outcome().Settled()
 	for _, step := range s.steps {
-		b.Take(step)
-		settled = settled && b.Outcome().Settled()
+		shows := b.Take(step)
+		settled = settled && b.Outcome().Settled() && (step.Show == "" || shows.Heard)
 	}
 	for i := range s.points {
 		p, o := &s.points[i], &s.seen[i]
@@ -146,7 +147,7 @@ func (s *sheet) expectation(i int, e Expectation) Expectation {
 	e.Door, e.Condition = p.door, s.say
 	e.Why = p.why + e.Why
 	if s.seen[i].missed {
-		e.Why += "; not every limit case came to rest, so the band may be too narrow"
+		e.Why += "; not every limit case came to this, so the band may be too narrow"
 	}
 	return e
 }

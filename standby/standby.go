@@ -115,7 +115,8 @@ func judge(j *job.Job, is *situation.Island, s *job.Supply, benches []*situation
 	}
 	e.fill(&worst, factor)
 	if unsettled != "" {
-		e.Assumed = append(e.Assumed, "in the case "+unsettled+" the network did not come to rest at every voltage of the battery")
+		e.Assumed = append(e.Assumed,
+			"in the case "+unsettled+" the network did not come to rest at every voltage of the battery")
 	}
 	return e
 }
