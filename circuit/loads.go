@@ -68,7 +68,7 @@ func (l powerLoad) step(from, to float64) float64 {
 
 func (l powerLoad) spice(number int, a, b string) string {
 	v := across(a, b)
-	running := exact(l.watts) + "/" + v
+	running := exact(l.watts) + "/max(" + v + "," + exact(l.knee) + ")"
 	collapsed := exact(l.watts/(l.knee*l.knee)) + "*" + v
 	return behavioural(number, a, b,
 		"("+v+" >= "+exact(l.knee)+" ? "+running+" : ("+v+" >= 0 ? "+collapsed+" : "+exact(openSiemens)+"*"+v+"))")

@@ -37,7 +37,7 @@ func doorInputs(is *situation.Island, d *job.Door) []doorInput {
 // judgeInputs says whether each input reads what its contact does, and how far it is from reading something else.
 func (w *watch) judgeInputs(s *scene, d *job.Door, state *situation.DoorState) {
 	for _, in := range w.inputs[d] {
-		active := in.use == "exit" && state.Facts.Exit || in.use == "contact" && state.Facts.DoorOpen
+		active := in.use == "exit" && asksOut(d, state.Facts) || in.use == "contact" && state.Facts.DoorOpen
 		r := w.bench.Reading(in.unit, in.port)
 		want := wantedLevel(in.expects, active)
 		e := entry{door: d.ID, req: reqReads, where: in.unit.Device.ID + "." + in.port, figure: float64(r.Volts), unit: "V",
@@ -56,6 +56,20 @@ func (w *watch) judgeInputs(s *scene, d *job.Door, state *situation.DoorState) {
 		}
 		w.ledger.note(w.at(s, e))
 	}
+}
+
+// asksOut says that something at the exit input asks to leave: an exit device, or a release that only tells the
+// controller.
+func asksOut(d *job.Door, facts situation.Facts) bool {
+	if facts.Exit || !facts.Release {
+		return facts.Exit
+	}
+	for _, r := range d.Releases {
+		if !r.InFeed {
+			return true
+		}
+	}
+	return false
 }
 
 // wantedLevel is what an input must read while its contact is active, or at rest.

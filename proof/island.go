@@ -2,6 +2,7 @@ package proof
 
 import (
 	"fmt"
+	"strings"
 
 	"doorwright/device"
 	"doorwright/job"
@@ -29,30 +30,34 @@ func (w *watch) judgeIsland(s *scene) {
 	}
 }
 
-// judgeRest says whether the instant came to rest.
+// judgeRest says whether the instant came to rest. What did not is told at the unit that kept it from resting.
 func (w *watch) judgeRest(s *scene) {
 	o := w.bench.Outcome()
 	e := entry{req: reqSettles, where: w.is.Units[0].Device.ID, figure: 1, limit: 1, margin: 1}
-	if s.seq.door != nil {
-		e.door, e.where = s.seq.door.ID, s.seq.door.ID
-	}
 	if !o.Settled() {
 		e.figure, e.margin = 0, -1
-		e.what = w.restless(o)
+		w.restless(&e, o)
 	}
 	w.ledger.note(w.at(s, e))
 }
 
-// restless words an instant that did not come to rest.
-func (w *watch) restless(o situation.Outcome) string {
+// restless words an instant that did not come to rest, and says where.
+func (w *watch) restless(e *entry, o situation.Outcome) {
+	names := w.bench.Culprits()
+	e.what = o.Circuit.Outcome.String()
 	if len(o.Unsteady) > 0 {
-		return fmt.Sprintf("it never comes to rest: %s keeps moving", o.Unsteady[0])
+		names, e.what = o.Unsteady, "it never comes to rest: something keeps moving"
 	}
-	what := o.Circuit.Outcome.String()
-	if names := w.bench.Culprits(); len(names) > 0 {
-		what += ": " + names[0]
+	if len(names) == 0 {
+		return
 	}
-	return what
+	e.where = names[0]
+	e.what += ": " + names[0]
+	for _, u := range w.is.Units {
+		if names[0] == u.Device.ID || strings.HasPrefix(names[0], u.Device.ID+".") {
+			e.door, e.subject.Device = u.Device.Door, u.Device.ID
+		}
+	}
 }
 
 func (w *watch) entryAt(p *situation.Probe, req *Requirement) entry {

@@ -15,10 +15,12 @@ func lines(book *ledger, plan *wiring.Plan, d *job.Door) {
 	for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
 		if r != nil {
 			lineLength(book, plan, d, r)
+			lineEnd(book, plan, d, r)
 		}
 	}
 	for _, c := range plan.Conductors {
 		if c.Door == d.ID && c.Kind == wiring.Core && c.Run.From.Building != c.Run.To.Building {
+			// One finding for a run: the ledger keeps one entry for each requirement and place.
 			yes(book, d, reqBuildings, c.Run.ID, false, fmt.Sprintf("run %s goes from building %s to building %s: fit surge protection at both ends, and isolate where supplies meet",
 				c.Run.ID, c.Run.From.Building, c.Run.To.Building))
 		}
@@ -33,6 +35,35 @@ func lineLength(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
 	}
 	book.note(entry{door: d.ID, req: reqLine, where: r.ID, figure: float64(length), limit: float64(limit.Length),
 		margin: float64(limit.Length - length), unit: "m", what: fmt.Sprintf("the data line of %s is too long (%s)", r.ID, limit.Source), subject: Subject{Device: r.ID}})
+}
+
+// lineEnd judges whether a bus reader terminates the line exactly when it is at the end of it. The controller is the
+// other end.
+func lineEnd(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
+	if len(r.Model.PortsOf(device.Bus)) == 0 {
+		return
+	}
+	dev := plan.Device(r.ID)
+	on := dev.Settings.Terminator || plan.Device(r.ID+".terminator") != nil
+	last := lastOnLine(plan.Job, d.Controller) == r
+	what := r.ID + " is the end of its line, but its terminator is off"
+	if on {
+		what = r.ID + " is not the end of its line, but its terminator is on"
+	}
+	yes(book, d, reqEnds, r.ID, on == last, what)
+}
+
+// lastOnLine is the bus reader farthest along the line of a controller: lines go from door to door as written.
+func lastOnLine(j *job.Job, c *job.Controller) *job.Reader {
+	var last *job.Reader
+	for _, d := range j.Doors {
+		for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
+			if d.Controller == c && r != nil && len(r.Model.PortsOf(device.Bus)) > 0 {
+				last = r
+			}
+		}
+	}
+	return last
 }
 
 // lineOf is the length of the data line that ends at a reader and the limit for its kind.

@@ -100,8 +100,6 @@ var (
 		Why: "Beyond its length a line loses frames, on some days and not on others."}
 	reqEnds = &Requirement{ID: "line-ends", Title: "Line terminated at its two ends", Rule: "R-28", Advice: true,
 		Why: "Too few or too many terminators spoil fast or long lines."}
-	reqCommon = &Requirement{ID: "common-zero", Title: "Common 0 V joined once", Rule: "R-27", Advice: true,
-		Why: "Signals between units on different supplies have nothing to be measured against."}
 	reqBuildings = &Requirement{ID: "between-buildings", Title: "Isolated and guarded between buildings", Advice: true,
 		Why:    "Earths of two buildings differ, and lightning finds the cable between them.",
 		Source: rules.Source{Text: "surge protection and isolation between buildings: IEC 62305-4, from memory", Mark: rules.Memory}}
@@ -120,7 +118,7 @@ func Requirements() []*Requirement {
 		reqRelease, reqReleases, reqPoles, reqPolesAdvised, reqFireSignal, reqFailSecure, reqFireDoor, reqTime,
 		reqKeepsOut, reqLetsIn, reqReads, reqData, reqAlarm, reqNoAlarm,
 		reqVoltage, reqUnitVoltage, reqContact, reqOutput, reqReserve, reqCable, reqSettles, reqDuty, reqSuppressor,
-		reqLine, reqEnds, reqCommon, reqBuildings, reqExitTold, reqWired,
+		reqLine, reqEnds, reqBuildings, reqExitTold, reqWired,
 	}
 }
 

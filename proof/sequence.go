@@ -1,6 +1,8 @@
 package proof
 
 import (
+	"slices"
+
 	"doorwright/job"
 	"doorwright/situation"
 )
@@ -46,14 +48,14 @@ func combined(is *situation.Island, c situation.Cause, d *job.Door, steps []situ
 	var all []sequence
 	if on := situation.Fires(is, "fire", true); len(on) > 0 && c.ID != "fire-reset" {
 		first := situation.Step{Say: "fire signal", Do: on, Wait: moment}
-		all = append(all, sequence{c, withFire, d, nil, prefixed(first, steps)})
+		all = append(all, sequence{c, withFire, d, nil, together(c, first, steps)})
 	}
 	if c.ID == "release" {
 		return all
 	}
 	for _, r := range releaseDoors(is, d) {
 		first := situation.Step{Say: "manual release operated at " + r.ID, Do: situation.Releases(r, true), Wait: moment}
-		all = append(all, sequence{c, withRelease, d, r, prefixed(first, steps)})
+		all = append(all, sequence{c, withRelease, d, r, together(c, first, steps)})
 	}
 	return all
 }
@@ -61,8 +63,18 @@ func combined(is *situation.Island, c situation.Cause, d *job.Door, steps []situ
 // moment lets contacts fall in and out before a cause goes on.
 const moment = 1
 
-func prefixed(first situation.Step, steps []situation.Step) []situation.Step {
-	return append([]situation.Step{first}, steps...)
+// together puts a step before the steps of a cause, or behind them when the cause is one that has to be there first: a
+// controller that hangs while locked would not be locked any more.
+func together(c situation.Cause, step situation.Step, steps []situation.Step) []situation.Step {
+	if !c.Before {
+		return append([]situation.Step{step}, steps...)
+	}
+	step.Watched = true
+	all := slices.Clone(steps)
+	for i := range all {
+		all[i].Watched = false
+	}
+	return append(all, step)
 }
 
 // releaseDoors lists the doors whose manual release is combined with a cause: the door where it happens, or each when

@@ -11,6 +11,8 @@ type Cause struct {
 	ID    string
 	Title string
 	Door  bool // it happens at one door; else to everything at once
+	// Before says that the cause is there before what it is combined with: what comes later would hide it.
+	Before bool
 	// Steps are what happens, at door d when the cause is of one door, else to the whole island; nil when the cause
 	// cannot happen there (no reader to show a card at).
 	Steps func(is *Island, d *job.Door) []Step
@@ -19,24 +21,24 @@ type Cause struct {
 // Causes is the one list of causes.
 func Causes() []Cause {
 	return []Cause{
-		{"idle", "nothing happens", false, idle},
-		{"granted", "access granted", true, granted},
-		{"exit", "exit request", true, exitRequest},
-		{"opened", "door opened after a grant", true, openedAfterGrant},
-		{"forced", "door forced open", true, forcedOpen},
-		{"held", "door held open", true, heldOpen},
-		{"release", "manual release operated, then reset", true, releaseAndReset},
-		{"fire", "fire signal", false, fire},
-		{"fire-silence", "fire signal, sounders silenced", false, fireSilenced},
-		{"fire-reset", "fire signal, then reset", false, fireAndReset},
-		{"fire-line", "line of the fire signal lost", false, fireLine},
-		{"mains", "mains lost, battery full", false, mainsLost},
-		{"mains-flat", "mains lost, battery at its end", false, mainsLostFlat},
-		{"no-battery", "mains lost, battery missing", false, mainsLostNoBattery},
-		{"unfed", "controller without supply", true, controllerUnfed},
-		{"hung-holding", "controller hangs while locked", true, hungHolding},
-		{"hung-granting", "controller hangs while unlocked", true, hungGranting},
-		{"all-on", "all locks powered at once", false, allOn},
+		{ID: "idle", Title: "nothing happens", Steps: idle},
+		{ID: "granted", Title: "access granted", Door: true, Steps: granted},
+		{ID: "exit", Title: "exit request", Door: true, Steps: exitRequest},
+		{ID: "opened", Title: "door opened after a grant", Door: true, Steps: openedAfterGrant},
+		{ID: "forced", Title: "door forced open", Door: true, Steps: forcedOpen},
+		{ID: "held", Title: "door held open", Door: true, Steps: heldOpen},
+		{ID: "release", Title: "manual release operated, then reset", Door: true, Steps: releaseAndReset},
+		{ID: "fire", Title: "fire signal", Steps: fire},
+		{ID: "fire-silence", Title: "fire signal, sounders silenced", Steps: fireSilenced},
+		{ID: "fire-reset", Title: "fire signal, then reset", Steps: fireAndReset},
+		{ID: "fire-line", Title: "line of the fire signal lost", Steps: fireLine},
+		{ID: "mains", Title: "mains lost, battery full", Steps: mainsLost},
+		{ID: "mains-flat", Title: "mains lost, battery at its end", Steps: mainsLostFlat},
+		{ID: "no-battery", Title: "mains lost, battery missing", Steps: mainsLostNoBattery},
+		{ID: "unfed", Title: "controller without supply", Door: true, Steps: controllerUnfed},
+		{ID: "hung-holding", Title: "controller hangs while locked", Door: true, Before: true, Steps: hungHolding},
+		{ID: "hung-granting", Title: "controller hangs while unlocked", Door: true, Steps: hungGranting},
+		{ID: "all-on", Title: "all locks powered at once", Steps: allOn},
 	}
 }
 
