@@ -3,9 +3,15 @@ module doorwright
 go 1.26
 
 require (
-	github.com/alecthomas/kong v1.17.0 // indirect
-	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
-	go.yaml.in/yaml/v3 v3.0.6 // indirect
+	github.com/alecthomas/kong v1.17.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
+	go.yaml.in/yaml/v3 v3.0.6
+	pgregory.net/rapid v1.3.0
+)
+
+require (
+	golang.org/x/sys v0.26.0 // indirect
 	golang.org/x/text v0.14.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
+	golang.org/x/tools v0.26.0 // indirect
 )

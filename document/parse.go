@@ -119,16 +119,12 @@ func tree(data []byte) (*yaml.Node, *Problem) {
 	return root, nil
 }
 
-var (
-	errEmpty   = errors.New("the file holds no document")
-	errSeveral = errors.New("a second document in one file")
-)
+var errEmpty = errors.New("the file holds no document")
 
 // several tells where the second document of a file starts.
 type several struct{ line int }
 
-func (s several) Error() string { return errSeveral.Error() }
-func (s several) Unwrap() error { return errSeveral }
+func (several) Error() string { return "a second document in one file" }
 
 // yamlTree parses exactly one YAML document. The parser is known to panic on some hostile inputs; for the person that
 // is a syntax error like any other.

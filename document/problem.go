@@ -9,7 +9,7 @@ import (
 
 // Problem is one thing wrong in a document.
 type Problem struct {
-	File         string `json:"file,omitempty"`
+	File         string
 	Line, Column int    // counted from 1; 0 when the problem has no place of its own
 	Where        string // path of the value, as Path writes it: "doors.D3.lock.supply"
 	Found        string // what stands there, in words: `"PS7"`, "a list"; empty when nothing does

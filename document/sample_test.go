@@ -9,23 +9,24 @@ import (
 
 // sheet is a made-up document that uses every shape a document can hold.
 type sheet struct {
-	Title  string        `yaml:"title" need:"give the job a title" doc:"Name of the site."`
-	Site   site          `yaml:"site,omitempty"`
-	Doors  Map[fitted]   `yaml:"doors,omitempty"`
-	Labels Map[screw]    `yaml:"labels,omitempty"`
-	Notes  []string      `yaml:"notes,omitempty"`
-	Sides  []side        `yaml:"sides,omitempty" one:"in|out|both"`
-	Kinds  Map[side]     `yaml:"kinds,omitempty" one:"in|out|both"`
-	Deep   *sheet        `yaml:"deep,omitempty"`
-	Code   letterCode    `yaml:"code,omitempty"`
-	Small  uint8         `yaml:"small,omitempty"`
-	Tiny   int8          `yaml:"tiny,omitempty"`
-	Hidden string        `yaml:"-"`
-	Plain  string        // no tag: its key is the name in lower case
-	inner  int           //nolint:unused // a field that is no key
-	Rails  *unit.Volt    `yaml:"rails,omitempty"`
-	Lists  [][]unit.Ohm  `yaml:"lists,omitempty"`
-	Runs   Map[Map[int]] `yaml:"runs,omitempty"`
+	Title  string      `yaml:"title" need:"give the job a title" doc:"Name of the site."`
+	Site   site        `yaml:"site,omitempty"`
+	Doors  Map[fitted] `yaml:"doors,omitempty"`
+	Labels Map[screw]  `yaml:"labels,omitempty"`
+	Notes  []string    `yaml:"notes,omitempty"`
+	Sides  []side      `yaml:"sides,omitempty" one:"in|out|both"`
+	Kinds  Map[side]   `yaml:"kinds,omitempty" one:"in|out|both"`
+	Deep   *sheet      `yaml:"deep,omitempty"`
+	Code   letterCode  `yaml:"code,omitempty"`
+	Small  uint8       `yaml:"small,omitempty"`
+	Tiny   int8        `yaml:"tiny,omitempty"`
+	Hidden string      `yaml:"-"`
+	Plain  string      // no tag: its key is the name in lower case
+	//lint:ignore U1000 a field that is not exported is no key
+	inner int
+	Rails *unit.Volt    `yaml:"rails,omitempty"`
+	Lists [][]unit.Ohm  `yaml:"lists,omitempty"`
+	Runs  Map[Map[int]] `yaml:"runs,omitempty"`
 }
 
 type site struct {

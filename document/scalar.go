@@ -33,7 +33,7 @@ func (r *reader) text(n *yaml.Node, v reflect.Value, s slot) {
 		return
 	}
 	if len(n.Value) > maxText {
-		r.problem(n, s.path, quote(n.Value), "is too long"+example(v.Type()))
+		r.problem(n, s.path, quote(n.Value), "is too long; one value belongs here"+example(v.Type()))
 		return
 	}
 	err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(n.Value))

@@ -32,7 +32,7 @@ var yamlWords = []struct{ parser, words string }{
 }
 
 // searchBytes is the size up to which the line of a syntax error is searched for by parsing again.
-const searchBytes = 1 << 20
+const searchBytes = 256 << 10
 
 var lineInError = regexp.MustCompile(`^line ([0-9]+): `)
 

@@ -9,7 +9,7 @@ type paper struct {
 // papers is the one list of them, in the order of the work.
 func papers() []paper {
 	return []paper{
-		{"landings", "termination schedule, terminal by terminal; --by run for the cores of each cable", landingSheet},
+		{"landings", "what lands on each terminal; --by run: cores of each cable", landingSheet},
 		{"cables", "cable schedule: lengths, cores used and spare", cableSheet},
 		{"materials", "what to order: devices, components, cable", materialSheet},
 		{"readings", "what a meter should show, dead and live", readingSheet},

@@ -19,7 +19,7 @@ func seeds(_ *testing.T, tr tree) []string {
 	var broken []string
 	tested := map[string]bool{}
 	for _, g := range tr.goes {
-		if !g.test {
+		if !g.test || g.dir == "internal/repo" { // this package writes of test data and has none
 			continue
 		}
 		tested[g.dir] = true

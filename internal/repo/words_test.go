@@ -72,7 +72,7 @@ func words(_ *testing.T, tr tree) []string {
 func TestForbiddenWordsAreFoundOut(t *testing.T) {
 	bad := []string{
 		"see /wor" + "k/main", "in /tm" + "p", "\"/hom" + "e/me\"", `C:` + `\Users`, "GOPROXY=https://prox" + "y.golang.org",
-		"npm from registr" + "y.npmjs.org", "made by Claud" + "e", "an A" + "I wrote it", "the sub" + "agent", "as the transcrip" + "t says",
+		"npm from registr" + "y.npm" + "js.org", "made by Claud" + "e", "an A" + "I wrote it", "the sub" + "agent", "as the transcrip" + "t says",
 		"see share" + "d/notes", "// TOD" + "O later", "t.Ski" + "p()", "tb.Ski" + "pf(1)",
 	}
 	var samples []sample
