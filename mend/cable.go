@@ -155,12 +155,14 @@ func (c *context) writeOut(changed *job.Run, t string) []edit {
 			w.Cable = t
 		}
 		id := r.ID
-		edits = append(edits, edit{"runs." + id, fmt.Sprintf("{from: %s, to: %s, cable: %s, length: %v}", w.From, w.To, w.Cable, w.Length),
+		edits = append(edits, edit{
+			"runs." + id, fmt.Sprintf("{from: %s, to: %s, cable: %s, length: %v}", w.From, w.To, w.Cable, w.Length),
 			func(doc *job.Document) {
 				if _, ok := doc.Runs.Get(id); !ok {
 					doc.Runs = append(doc.Runs, document.Entry[job.RunDoc]{Key: id, Value: w})
 				}
-			}})
+			},
+		})
 	}
 	return edits
 }

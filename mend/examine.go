@@ -67,9 +67,11 @@ func standbyFinding(s standby.Estimate) (proof.Finding, bool) {
 	if s.First != "" {
 		what += "; first to drop out: " + s.First
 	}
-	return proof.Finding{Requirement: RequirementStandby, Rule: rule.ID, Severity: rules.Advice, Where: s.Supply.ID, What: what,
+	return proof.Finding{
+		Requirement: RequirementStandby, Rule: rule.ID, Severity: rules.Advice, Where: s.Supply.ID, What: what,
 		Figure: hours(s.Reached), Limit: hours(s.Asked), Margin: hours(s.Margin()), Unit: "h", Cause: "mains lost", Case: s.Case,
-		Why: rule.Why, Source: rule.Basis[0], Subject: proof.Subject{Supply: s.Supply.ID, Device: s.Supply.ID}}, true
+		Why: rule.Why, Source: rule.Basis[0], Subject: proof.Subject{Supply: s.Supply.ID, Device: s.Supply.ID},
+	}, true
 }
 
 func hours(t unit.Second) float64 { return float64(t) / 3600 }

@@ -125,8 +125,10 @@ func (w *watch) judgeLock(s *scene, d *job.Door, l *situation.LockState, dm dema
 	p := l.Lock.Model.Port(name)
 	amps := abs(l.Amps)
 	powered := (p.Action == device.FailSafe) == (dm.effect == situation.Held)
-	e := entry{door: d.ID, req: dm.req, rule: dm.rule, where: l.Lock.ID, figure: float64(amps), unit: "A",
-		subject: Subject{Lock: l.Lock.ID, Device: l.Lock.ID}}
+	e := entry{
+		door: d.ID, req: dm.req, rule: dm.rule, where: l.Lock.ID, figure: float64(amps), unit: "A",
+		subject: Subject{Lock: l.Lock.ID, Device: l.Lock.ID},
+	}
 	if powered {
 		e.limit = float64(p.Holds)
 		e.margin = float64(amps - p.Holds)
@@ -164,8 +166,10 @@ func (w *watch) judgeData(s *scene, d *job.Door, state *situation.DoorState) {
 	if !state.Facts.Runs || state.Facts.Hung {
 		return
 	}
-	e := entry{door: d.ID, req: reqData, where: s.step.Show, figure: 1, limit: 1, margin: 1,
-		subject: Subject{Device: s.step.Show}}
+	e := entry{
+		door: d.ID, req: reqData, where: s.step.Show, figure: 1, limit: 1, margin: 1,
+		subject: Subject{Device: s.step.Show},
+	}
 	if !s.shows.Heard {
 		e.figure, e.margin = 0, -1
 		e.what = fmt.Sprintf("a card shown at %s is not understood: %s", s.step.Show, s.shows.Failed)

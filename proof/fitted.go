@@ -111,8 +111,10 @@ func releasesEachWay(book *ledger, d *job.Door, each int) {
 		if !side.needed {
 			continue
 		}
-		book.note(entry{door: d.ID, req: reqReleases, where: d.ID + " " + side.name, figure: float64(side.have), limit: float64(each),
-			margin: float64(side.have - each), what: fmt.Sprintf("people escape from the %s side and find %d manual release(s) there", side.name, side.have)})
+		book.note(entry{
+			door: d.ID, req: reqReleases, where: d.ID + " " + side.name, figure: float64(side.have), limit: float64(each),
+			margin: float64(side.have - each), what: fmt.Sprintf("people escape from the %s side and find %d manual release(s) there", side.name, side.have),
+		})
 	}
 }
 
@@ -146,8 +148,10 @@ func poles(book *ledger, d *job.Door, r *job.Release, f rules.Family) {
 	if f.SingleFault.Value {
 		req = reqPoles
 	}
-	book.note(entry{door: d.ID, req: req, where: r.ID, figure: float64(n), limit: 2, margin: float64(n - 2),
-		what: r.ID + " breaks one conductor of the lock feed only", subject: Subject{Device: r.ID}})
+	book.note(entry{
+		door: d.ID, req: req, where: r.ID, figure: float64(n), limit: 2, margin: float64(n - 2),
+		what: r.ID + " breaks one conductor of the lock feed only", subject: Subject{Device: r.ID},
+	})
 }
 
 func lockPort(l *job.Lock) device.Port {
@@ -184,9 +188,11 @@ func suppressor(book *ledger, plan *wiring.Plan, d *job.Door, l *job.Lock, f rul
 		return
 	}
 	t := ReleaseTime(p.Inductance, p.Ohms, unit.Ampere(float64(p.Window.High)/float64(p.Ohms)), p.LetsGo, volts)
-	book.note(entry{door: d.ID, req: reqTime, where: l.ID, figure: float64(t), limit: float64(f.ReleaseTime.Value),
+	book.note(entry{
+		door: d.ID, req: reqTime, where: l.ID, figure: float64(t), limit: float64(f.ReleaseTime.Value),
 		margin: float64(f.ReleaseTime.Value - t), unit: "s", what: l.ID + " takes too long to let go",
-		subject: Subject{Lock: l.ID, Device: l.ID}})
+		subject: Subject{Lock: l.ID, Device: l.ID},
+	})
 }
 
 // kick is the voltage at which the suppressor across a winding conducts: the lowest of what is built in and fitted.

@@ -40,8 +40,10 @@ func (w *watch) judgeInputs(s *scene, d *job.Door, state *situation.DoorState) {
 		active := in.use == "exit" && asksOut(d, state.Facts) || in.use == "contact" && state.Facts.DoorOpen
 		r := w.bench.Reading(in.unit, in.port)
 		want := wantedLevel(in.expects, active)
-		e := entry{door: d.ID, req: reqReads, where: in.unit.Device.ID + "." + in.port, figure: float64(r.Volts), unit: "V",
-			margin: float64(r.Margin), subject: Subject{Device: in.unit.Device.ID}}
+		e := entry{
+			door: d.ID, req: reqReads, where: in.unit.Device.ID + "." + in.port, figure: float64(r.Volts), unit: "V",
+			margin: float64(r.Margin), subject: Subject{Device: in.unit.Device.ID},
+		}
 		e.limit = e.figure - e.margin
 		if math.IsInf(e.margin, 1) {
 			e.margin, e.limit = math.MaxFloat64, 0

@@ -61,8 +61,10 @@ func (w *watch) restless(e *entry, o situation.Outcome) {
 }
 
 func (w *watch) entryAt(p *situation.Probe, req *Requirement) entry {
-	return entry{door: p.Unit.Device.Door, req: req, where: p.Unit.Device.ID + "." + p.PortName,
-		subject: Subject{Device: p.Unit.Device.ID}}
+	return entry{
+		door: p.Unit.Device.Door, req: req, where: p.Unit.Device.ID + "." + p.PortName,
+		subject: Subject{Device: p.Unit.Device.ID},
+	}
 }
 
 func (w *watch) judgeContact(s *scene, p *situation.Probe) {
@@ -142,8 +144,10 @@ func (w *watch) judgeSource(s *scene, p *situation.Probe) {
 const supplyReserve = 0.8
 
 func (w *watch) judgeSupply(s *scene, p *situation.Probe, supply *job.Supply, amps unit.Ampere) {
-	e := entry{req: reqOutput, where: supply.ID, figure: float64(amps), limit: float64(p.Port.Limit),
-		margin: float64(p.Port.Limit) - float64(amps), unit: "A", subject: Subject{Supply: supply.ID, Device: supply.ID}}
+	e := entry{
+		req: reqOutput, where: supply.ID, figure: float64(amps), limit: float64(p.Port.Limit),
+		margin: float64(p.Port.Limit) - float64(amps), unit: "A", subject: Subject{Supply: supply.ID, Device: supply.ID},
+	}
 	e.what = fmt.Sprintf("%s has to give more than its limit of %v", supply.ID, p.Port.Limit)
 	if amps >= unit.Ampere(float64(p.Port.Limit)*limitingShare) {
 		e.margin = min(e.margin, float64(p.Port.Limit)*limitingShare-float64(amps)) - 1e-12

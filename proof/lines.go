@@ -33,8 +33,10 @@ func lineLength(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
 	if !ok {
 		return
 	}
-	book.note(entry{door: d.ID, req: reqLine, where: r.ID, figure: float64(length), limit: float64(limit.Length),
-		margin: float64(limit.Length - length), unit: "m", what: fmt.Sprintf("the data line of %s is too long (%s)", r.ID, limit.Source), subject: Subject{Device: r.ID}})
+	book.note(entry{
+		door: d.ID, req: reqLine, where: r.ID, figure: float64(length), limit: float64(limit.Length),
+		margin: float64(limit.Length - length), unit: "m", what: fmt.Sprintf("the data line of %s is too long (%s)", r.ID, limit.Source), subject: Subject{Device: r.ID},
+	})
 }
 
 // lineEnd judges whether a bus reader terminates the line exactly when it is at the end of it. The controller is the

@@ -113,9 +113,11 @@ func (e *entry) finding() Finding {
 	if rule == "" {
 		rule = e.req.Rule
 	}
-	f := Finding{Door: e.door, Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
+	f := Finding{
+		Door: e.door, Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
 		Limit: e.limit, Margin: e.margin, Unit: e.unit, Cause: e.cause, Case: e.limcase, Why: e.req.Why,
-		Source: e.req.source(rule), Subject: e.subject}
+		Source: e.req.source(rule), Subject: e.subject,
+	}
 	if e.req.Advice {
 		f.Severity = rules.Advice
 	}

@@ -59,8 +59,10 @@ type scene struct {
 }
 
 func newWatch(is *situation.Island, c situation.Case, families map[*job.Door]rules.Family) *watch {
-	w := &watch{is: is, families: families, ledger: newLedger(), rows: map[rowKey]*rowSeen{},
-		loads: map[string]*loadSeen{}, inputs: map[*job.Door][]doorInput{}}
+	w := &watch{
+		is: is, families: families, ledger: newLedger(), rows: map[rowKey]*rowSeen{},
+		loads: map[string]*loadSeen{}, inputs: map[*job.Door][]doorInput{},
+	}
 	w.bench = is.Bench(c)
 	w.supplies = supplyByDevice(is)
 	w.contacts = is.Probes(device.Contact, device.Changeover)

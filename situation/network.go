@@ -113,8 +113,10 @@ func (b *binder) signals() {
 			f := windingFactor(b.c, s.Heats)
 			on, off = unit.Volt(float64(on)*f), unit.Volt(float64(off)*f)
 		}
-		id := b.net.Sense(circuit.SenseSpec{Name: u.Device.ID + "." + s.Signal, A: b.node(s.A), B: b.node(s.B),
-			On: on, Off: off, EitherWay: s.EitherWay})
+		id := b.net.Sense(circuit.SenseSpec{
+			Name: u.Device.ID + "." + s.Signal, A: b.node(s.A), B: b.node(s.B),
+			On: on, Off: off, EitherWay: s.EitherWay,
+		})
 		b.gates[s.Signal] = func(want bool) circuit.Gate {
 			if want {
 				return circuit.When(id)
@@ -202,8 +204,10 @@ func (b *binder) part(p device.Part) circuit.Element {
 	case device.PartSource:
 		return b.net.Source(name, plus, minus, spread(p.Volts, p.Spread, b.c.Supply), spread(p.Ohms, p.Tolerance, -sign(b.c)), gate)
 	case device.PartLimited:
-		return b.net.LimitedSource(name, plus, minus, circuit.LimitedSource{Volts: spread(p.Volts, p.Spread, b.c.Supply),
-			Ohms: p.Ohms, Limit: p.Limit, Short: p.Short}, gate)
+		return b.net.LimitedSource(name, plus, minus, circuit.LimitedSource{
+			Volts: spread(p.Volts, p.Spread, b.c.Supply),
+			Ohms:  p.Ohms, Limit: p.Limit, Short: p.Short,
+		}, gate)
 	case device.PartBattery:
 		return b.net.Source(name, plus, minus, b.island.batteryVolts(b.unit, p, false), agedBattery(p.Ohms, b.c), gate)
 	case device.PartPower:
@@ -250,8 +254,10 @@ func (b *binder) inputs() {
 			continue
 		}
 		expects := u.Device.Settings.Input(e.Value)
-		u.inputs = append(u.inputs, input{e.Key, b.node(device.PinOf(e.Key, "in")), b.node(device.PinOf(e.Key, "common")),
-			expects, device.Levels(e.Value, expects)})
+		u.inputs = append(u.inputs, input{
+			e.Key, b.node(device.PinOf(e.Key, "in")), b.node(device.PinOf(e.Key, "common")),
+			expects, device.Levels(e.Value, expects),
+		})
 	}
 }
 

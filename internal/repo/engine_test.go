@@ -37,7 +37,9 @@ func worldly() []struct{ pkg, why string } {
 }
 
 // isEngine says whether a package is below the command.
-func isEngine(dir string) bool { return !strings.HasPrefix(dir, "cmd/") && !strings.HasPrefix(dir, "internal/") }
+func isEngine(dir string) bool {
+	return !strings.HasPrefix(dir, "cmd/") && !strings.HasPrefix(dir, "internal/")
+}
 
 // engine checks that packages below the command import nothing of the world, print nothing, and start nothing at init.
 func engine(_ *testing.T, tr tree) []string {
@@ -100,7 +102,8 @@ func TestWorldInTheEngineIsFoundOut(t *testing.T) {
 			"good/a_test.go": "package good\nimport _ \"time\"\n", "cmd/top/a.go": "package main\nimport _ \"time\"\n",
 		}, nil},
 		{
-			"a print", map[string]string{"good/a.go": "package good\nimport \"fmt\"\nfunc f() {\n\tfmt.Println(1)\n}\n"},
+			"a print",
+			map[string]string{"good/a.go": "package good\nimport \"fmt\"\nfunc f() {\n\tfmt.Println(1)\n}\n"},
 			[]string{"good/a.go:4 calls fmt.Println"},
 		},
 		{"an init", map[string]string{"good/a.go": "package good\nfunc init() {}\n"}, []string{"good/a.go:2 has an init function"}},

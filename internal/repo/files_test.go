@@ -62,7 +62,8 @@ func TestLongAndUnexplainedFilesAreFoundOut(t *testing.T) {
 		}, nil},
 		{"no package comment", map[string]string{"bare/a.go": "package bare\n"}, []string{"bare: no file has a package comment"}},
 		{
-			"two package comments", map[string]string{"good/a.go": "// Package good again.\npackage good\n"},
+			"two package comments",
+			map[string]string{"good/a.go": "// Package good again.\npackage good\n"},
 			[]string{"good: the package comment is in good/a.go and good/good.go"},
 		},
 		{"a strange opening", map[string]string{"odd/a.go": "// This is odd.\npackage odd\n"}, []string{`begin with "Package odd "`}},

@@ -112,7 +112,8 @@ func TestNamesOfNothingAreFoundOut(t *testing.T) {
 		}, nil},
 		{"a folder that is gone", map[string]string{"ARCHITECTURE.md": "`gone`"}, []string{"names gone, which is neither"}},
 		{
-			"symbols that are gone", map[string]string{"good/a.go": code, "ARCHITECTURE.md": "`good.Made` and `good.Job.Width`"},
+			"symbols that are gone",
+			map[string]string{"good/a.go": code, "ARCHITECTURE.md": "`good.Made` and `good.Job.Width`"},
 			[]string{"good.Made, which is no exported symbol", "good.Job.Width, which"},
 		},
 		{"nothing named", map[string]string{"ARCHITECTURE.md": "plain"}, []string{"names nothing"}},
