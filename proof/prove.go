@@ -37,7 +37,7 @@ func (p *Prover) Prove(plan *wiring.Plan) *Result {
 		r.Counts.Situations += w.seen
 	}
 	r.Loads = loads(plan.Job, watches)
-	r.findings(book)
+	r.findings(book, families)
 	for _, d := range plan.Job.Doors {
 		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, watches)})
 	}
@@ -102,26 +102,30 @@ func runAll(tasks []task, families map[*job.Door]rules.Family) {
 }
 
 // findings makes findings of what failed.
-func (r *Result) findings(book *ledger) {
+func (r *Result) findings(book *ledger, families map[*job.Door]rules.Family) {
+	byID := map[string]rules.Family{}
+	for d, f := range families {
+		byID[d.ID] = f
+	}
 	for _, e := range book.failed(r.Job) {
-		r.Findings = append(r.Findings, e.finding())
+		r.Findings = append(r.Findings, e.finding(byID[e.door]))
 	}
 }
 
-func (e *entry) finding() Finding {
+func (e *entry) finding(f rules.Family) Finding {
 	rule := e.rule
 	if rule == "" {
 		rule = e.req.Rule
 	}
-	f := Finding{
+	found := Finding{
 		Door: e.door, Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
 		Limit: e.limit, Margin: e.margin, Unit: e.unit, Cause: e.cause, Case: e.limcase, Why: e.req.Why,
-		Source: e.req.source(rule), Subject: e.subject,
+		Source: e.req.source(rule, f), Subject: e.subject,
 	}
 	if e.req.Advice {
-		f.Severity = rules.Advice
+		found.Severity = rules.Advice
 	}
-	return f
+	return found
 }
 
 // Stand settles how each rule stands at each door, from the findings there are, and counts. Call it again when findings

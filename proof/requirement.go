@@ -10,6 +10,8 @@ type Requirement struct {
 	Advice bool   // a preferred number: never an error
 	Why    string // one sentence a technician understands
 	Source rules.Source
+	// Asks is where the rules of a door's family ask for it; nil when it does not depend on the family.
+	Asks func(rules.Family) rules.Source
 }
 
 // Sources that several requirements share.
@@ -28,23 +30,28 @@ var (
 	}
 	reqOutRelease = &Requirement{
 		ID: "out-by-release", Title: "Manual release lets people out", Rule: "R-01",
-		Why: "Whoever works the manual release must find the door open, whatever the electronics do.",
+		Why:  "Whoever works the manual release must find the door open, whatever the electronics do.",
+		Asks: func(f rules.Family) rules.Source { return f.ManualRelease.Source },
 	}
 	reqOutFire = &Requirement{
 		ID: "out-by-fire", Title: "Fire signal lets people out", Rule: "R-07",
-		Why: "In a fire the door must be open before people reach it.",
+		Why:  "In a fire the door must be open before people reach it.",
+		Asks: func(f rules.Family) rules.Source { return f.FireSignal.Source },
 	}
 	reqStaysOut = &Requirement{
 		ID: "stays-open-in-fire", Title: "Stays open while the fire signal lasts", Rule: "R-08",
-		Why: "A door that locks again shuts out those who come later.",
+		Why:  "A door that locks again shuts out those who come later.",
+		Asks: func(f rules.Family) rules.Source { return f.Relock.Source },
 	}
 	reqOutPower = &Requirement{
 		ID: "out-by-power-loss", Title: "Loss of power lets people out", Rule: "R-03",
-		Why: "Supplies fail first of all; then the door must stand open, not locked.",
+		Why:  "Supplies fail first of all; then the door must stand open, not locked.",
+		Asks: func(f rules.Family) rules.Source { return f.LockPowerLoss.Source },
 	}
 	reqOutController = &Requirement{
 		ID: "out-by-controller-loss", Title: "Dead controller lets people out", Rule: "R-14",
-		Why: "With the controller dead no reader and no exit button works; the lock must then let go by itself.",
+		Why:  "With the controller dead no reader and no exit button works; the lock must then let go by itself.",
+		Asks: func(f rules.Family) rules.Source { return f.ControllerPowerLoss.Source },
 	}
 	reqOutExit = &Requirement{
 		ID: "out-by-exit", Title: "Exit request lets people out",
@@ -57,7 +64,8 @@ var (
 	}
 	reqOutSensor = &Requirement{
 		ID: "out-by-sensor-loss", Title: "Dead exit sensor lets people out", Rule: "R-15",
-		Why: "A sensor without power sees nobody; it must then ask to open by itself.",
+		Why:  "A sensor without power sees nobody; it must then ask to open by itself.",
+		Asks: func(f rules.Family) rules.Source { return f.SensorPowerLoss.Source },
 	}
 	reqKeepsOut = &Requirement{
 		ID: "keeps-out", Title: "Holds while nobody is let through",
@@ -127,15 +135,18 @@ var (
 	}
 	reqRelease = &Requirement{
 		ID: "release-fitted", Title: "Manual release fitted", Rule: "R-01",
-		Why: "Without one, getting out depends on electronics.",
+		Why:  "Without one, getting out depends on electronics.",
+		Asks: func(f rules.Family) rules.Source { return f.ManualRelease.Source },
 	}
 	reqReleases = &Requirement{
 		ID: "release-each-way", Title: "A release for each way people escape", Rule: "R-18",
-		Why: "People reach the door from this side too and find nothing to press.",
+		Why:  "People reach the door from this side too and find nothing to press.",
+		Asks: func(f rules.Family) rules.Source { return f.ReleasesPerWay.Source },
 	}
 	reqPoles = &Requirement{
 		ID: "release-both-poles", Title: "Release breaks both conductors", Rule: "R-04",
-		Why: "One bridge past a single pole keeps the lock on while somebody pushes the release.",
+		Why:  "One bridge past a single pole keeps the lock on while somebody pushes the release.",
+		Asks: func(f rules.Family) rules.Source { return f.SingleFault.Source },
 	}
 	reqPolesAdvised = &Requirement{
 		ID: "release-both-poles-advised", Title: "Release breaks both conductors", Rule: "R-04", Advice: true,
@@ -143,7 +154,8 @@ var (
 	}
 	reqFireSignal = &Requirement{
 		ID: "fire-signal-fitted", Title: "Fire signal acts on the lock", Rule: "R-07",
-		Why: "Without it the door stays locked in a fire until somebody finds the release.",
+		Why:  "Without it the door stays locked in a fire until somebody finds the release.",
+		Asks: func(f rules.Family) rules.Source { return f.FireSignal.Source },
 	}
 	reqSuppressor = &Requirement{
 		ID: "suppressor", Title: "Suppressor across the winding", Rule: "R-24", Advice: true,
@@ -151,7 +163,8 @@ var (
 	}
 	reqTime = &Requirement{
 		ID: "release-time", Title: "Lets go in time", Rule: "R-24",
-		Why: "Somebody pushes against the leaf before it is free.",
+		Why:  "Somebody pushes against the leaf before it is free.",
+		Asks: func(f rules.Family) rules.Source { return f.ReleaseTime.Source },
 	}
 	reqDuty = &Requirement{
 		ID: "duty", Title: "Powered no longer than it may be",
@@ -194,10 +207,16 @@ func Requirements() []*Requirement {
 	}
 }
 
-// source is where a requirement comes from: its own, else the first basis of the rule.
-func (r *Requirement) source(rule string) rules.Source {
+// source is where a requirement comes from: its own source, else where the door's family asks for it, else the first
+// basis of the rule.
+func (r *Requirement) source(rule string, f rules.Family) rules.Source {
 	if r.Source.Text != "" {
 		return r.Source
+	}
+	if r.Asks != nil {
+		if asked := r.Asks(f); asked.Text != "" {
+			return asked
+		}
 	}
 	if found, ok := rules.Find(rule); ok && len(found.Basis) > 0 {
 		return found.Basis[0]
