@@ -67,7 +67,7 @@ func wayOut(d *job.Door, f rules.Family, s *scene, facts situation.Facts) demand
 		return demand{situation.Released, reqOutController, ""}
 	case s.seq.cause.ID == "fire-reset" && s.seq.with == "" && f.Relock.Value == rules.RelockByHand:
 		return demand{situation.Released, reqStaysOut, ""}
-	case facts.Exit && facts.Runs && !facts.Hung && exitUnlocks(d):
+	case facts.Exit && facts.Runs && !facts.Hung:
 		return demand{situation.Released, reqOutExit, ""}
 	}
 	return demand{}
@@ -91,11 +91,6 @@ func letsGoOnBattery(d *job.Door) bool {
 		}
 	}
 	return false
-}
-
-func exitUnlocks(d *job.Door) bool {
-	ch := d.Controller.Settings.Channels
-	return d.Channel <= len(ch) && ch[d.Channel-1].ExitUnlocks
 }
 
 // judgeDoor judges one door at one instant.
