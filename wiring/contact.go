@@ -1,10 +1,10 @@
 package wiring
 
 import (
+	"fmt"
 	"slices"
 
 	"doorwright/device"
-	"doorwright/unit"
 )
 
 // contactEnds are the two terminals of a contact, and whether it is closed while nothing happens.
@@ -13,20 +13,29 @@ type contactEnds struct {
 	closed bool
 }
 
-// contact finds the contact of a device for a use: one that is closed, or open, while nothing happens. A contact of
-// no stated use serves any.
+// contact finds the contact of a device for a use: one that is closed, or open, while nothing happens, and which a coil
+// or a healthy device holds so.
 func (p *planner) contact(d *Device, use string, closed bool) (contactEnds, bool) {
-	if c, ok := findContact(d, use, closed); ok {
-		return c, true
+	c, ok := findContact(d, use, closed)
+	if !ok {
+		p.problem(d.ID, lacks(d, use, closed), "fit a model that has one")
 	}
-	what := "contact that is open at rest"
-	if closed {
-		what = "contact that is closed at rest"
-	}
-	p.problem(d.ID, d.ID+" ("+d.ModelID+") has no "+what, "fit a model that has one")
-	return contactEnds{}, false
+	return c, ok
 }
 
+// lacks says that a device has no contact for a use that rests so.
+func lacks(d *Device, use string, closed bool) string {
+	what, rest := "contact", device.RestOpen
+	if use != "" {
+		what = use + " contact"
+	}
+	if closed {
+		rest = device.RestClosed
+	}
+	return fmt.Sprintf("%s has no %s that is %s at rest", named(d), what, rest)
+}
+
+// findContact takes a contact that is meant for the use, else one that is meant for nothing in particular.
 func findContact(d *Device, use string, closed bool) (contactEnds, bool) {
 	for _, want := range []string{use, ""} {
 		for _, e := range d.Model.Ports {
@@ -41,15 +50,26 @@ func findContact(d *Device, use string, closed bool) (contactEnds, bool) {
 	return contactEnds{}, false
 }
 
+// anyContact is a contact of a device for a use, else whatever contact it has.
+func anyContact(d *Device, use string, closed bool) (contactEnds, bool) {
+	if c, ok := findContact(d, use, closed); ok {
+		return c, true
+	}
+	for _, e := range d.Model.Ports {
+		if c, ok := contactOf(d, e.Key, e.Value, closed); ok {
+			return c, true
+		}
+	}
+	return contactEnds{}, false
+}
+
 // contactOf gives the contact of one port that is closed (or open) while nothing happens, if it has such a one.
 func contactOf(d *Device, name string, port device.Port, closed bool) (contactEnds, bool) {
 	end := func(pin string) End { return End{d, device.PinOf(name, pin)} }
 	on := undisturbed(d.Model, d.Model.SignalOf(name))
 	switch port.Is {
 	case device.Contact:
-		if ((port.Rest == device.RestClosed) != on) == closed {
-			return contactEnds{end("a"), end("b"), closed}, true
-		}
+		return contactEnds{end("a"), end("b"), closed}, ((port.Rest == device.RestClosed) != on) == closed
 	case device.Changeover:
 		pin := "nc"
 		if closed == on {
@@ -70,12 +90,6 @@ func undisturbed(m *device.Model, signal string) bool {
 	return k != nil && (slices.Contains(k.Wakes, signal) || slices.Contains(k.Quiet, signal))
 }
 
-// workingContact is the contact of a relay, or of a device that is held in while healthy, which closes when the coil
-// pulls in and opens when power is lost.
-func (p *planner) workingContact(d *Device, use string) (contactEnds, bool) {
-	return p.contact(d, use, true)
-}
-
 // poles lists the contacts of a manual release that stand in the lock feed.
 func (p *planner) poles(d *Device) []contactEnds {
 	var all []contactEnds
@@ -88,16 +102,7 @@ func (p *planner) poles(d *Device) []contactEnds {
 		}
 	}
 	if len(all) == 0 {
-		p.problem(d.ID, d.ID+" ("+d.ModelID+") has no contact for the lock feed", "fit a release with such a contact")
+		p.problem(d.ID, named(d)+" has no contact for the lock feed", "fit a release that has one")
 	}
 	return all
-}
-
-// clampFor is the clamp voltage for a lock of a nominal voltage: above the highest float voltage of a lead-acid
-// system (14.1 V for 12 V, 28.2 V for 24 V, cold; from memory) with room to spare, so that it idles at rest.
-func clampFor(nominal unit.Volt) unit.Volt {
-	if nominal > 18 {
-		return 39
-	}
-	return 22
 }

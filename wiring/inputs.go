@@ -23,58 +23,47 @@ type line struct {
 func (p *planner) inputs(d *job.Door) {
 	p.exitLine(d)
 	p.contactLine(d)
-	p.handFeeds(d)
 	for i, a := range d.Aux {
-		p.auxLine(d, p.of(&a.Fitted), fmt.Sprintf("aux input %d", i+1), whyAux, a.Supervision, a.Resistor)
+		p.auxLine(d, a, fmt.Sprintf("auxiliary input %d", i+1))
 	}
 	for _, r := range d.Releases {
 		p.releaseMonitor(d, r)
 	}
 }
 
-// exitLine wires all exit devices of a door, and releases that only tell the controller, to its exit input.
+// exitLine wires all exit devices of a door, handle contacts of locks, and releases that only tell the controller, to
+// its exit input.
 func (p *planner) exitLine(d *job.Door) {
 	var contacts []contactEnds
-	rest := exitRest(d)
-	add := func(dev *Device, use string) {
-		if c, ok := p.contact(dev, use, rest == device.RestClosed); ok {
-			contacts = append(contacts, c)
+	closed := settings(d).Exit.Rest == device.RestClosed
+	add := func(f *job.Fitted, use string) {
+		c, ok := findContact(p.of(f), use, closed)
+		if !ok {
+			p.problem(d.ID, lacks(p.of(f), use, closed)+", as the exit input expects",
+				"fit exit devices that rest alike, or set the input to what they are")
+			return
 		}
+		contacts = append(contacts, c)
 	}
 	for _, e := range d.Exits {
-		add(p.of(&e.Fitted), "exit")
-	}
-	for _, l := range d.Locks {
-		if dev := p.of(&l.Fitted); handleContact(dev) {
-			add(dev, "exit")
-		}
+		add(&e.Fitted, "exit")
 	}
 	for _, r := range d.Releases {
 		if !r.InFeed {
-			add(p.of(&r.Fitted), "release")
+			add(&r.Fitted, "release")
 		}
 	}
-	if len(contacts) == 0 {
-		return
+	for _, l := range d.Locks {
+		if handleContact(l) {
+			add(&l.Fitted, "exit")
+		}
 	}
-	c := p.of(&d.Controller.Fitted)
-	port, ok := p.port(c, device.Input, "exit", d.Channel, "", "exit input")
-	if ok {
-		p.layLine(line{c, port, contacts, d.Supervision, d.Resistor, whyExit, d.ID + ".exit"})
-	}
-}
-
-// exitRest is the position that the controller expects of the exit contacts while nothing happens.
-func exitRest(d *job.Door) string {
-	if ch := d.Controller.Settings.Channels; d.Channel <= len(ch) && ch[d.Channel-1].Exit.Rest != "" {
-		return ch[d.Channel-1].Exit.Rest
-	}
-	return device.RestOpen
+	p.doorLine(d, "exit", contacts, whyExit)
 }
 
 // handleContact says that a lock tells when its inside handle is used.
-func handleContact(d *Device) bool {
-	for _, e := range d.Model.Ports {
+func handleContact(l *job.Lock) bool {
+	for _, e := range l.Model.Ports {
 		if e.Value.Use == "exit" && (e.Value.Is == device.Contact || e.Value.Is == device.Changeover) {
 			return true
 		}
@@ -82,59 +71,53 @@ func handleContact(d *Device) bool {
 	return false
 }
 
+// contactLine wires the contacts of all leaves to the contact input.
 func (p *planner) contactLine(d *job.Door) {
 	var contacts []contactEnds
 	for _, f := range d.Contacts {
-		if c, ok := p.contact(p.of(f), "contact", true); ok {
+		if c, ok := p.contact(p.of(f), "contact", settings(d).Contact.Rest != device.RestOpen); ok {
 			contacts = append(contacts, c)
 		}
 	}
+	p.doorLine(d, "contact", contacts, whyContact)
+}
+
+// doorLine lays the line of the exit or contact input of a door.
+func (p *planner) doorLine(d *job.Door, use string, contacts []contactEnds, why Reason) {
 	if len(contacts) == 0 {
 		return
 	}
 	c := p.of(&d.Controller.Fitted)
-	port, ok := p.port(c, device.Input, "contact", d.Channel, "", "door contact input")
+	port, ok := p.port(c, device.Input, use, d.Channel, "", fmt.Sprintf("%s input for door channel %d", use, d.Channel))
 	if ok {
-		p.layLine(line{c, port, contacts, d.Supervision, d.Resistor, whyContact, d.ID + ".contact"})
+		p.layLine(line{c, port, contacts, d.Supervision, d.Resistor, why, d.ID + "." + use})
 	}
 }
 
 // auxLine wires one more contact to a free auxiliary input of the door's channel.
-func (p *planner) auxLine(d *job.Door, dev *Device, what string, why Reason, scheme device.Scheme, ohms unit.Ohm) {
-	contact, ok := anyContact(dev)
+func (p *planner) auxLine(d *job.Door, a *job.Aux, what string) {
+	dev, c := p.of(&a.Fitted), p.of(&d.Controller.Fitted)
+	closed := settings(d).Aux.Rest != device.RestOpen
+	contact, ok := anyContact(dev, "aux", closed)
 	if !ok {
-		p.problem(dev.ID, dev.ID+" ("+dev.ModelID+") has no contact", "fit a model that has one")
+		p.problem(dev.ID, lacks(dev, "", closed), "fit a model that has one")
 		return
 	}
-	c := p.of(&d.Controller.Fitted)
 	port, ok := p.freeInput(c, d.Channel)
 	if !ok {
-		p.problem(d.ID, fmt.Sprintf("%s: %s has no free auxiliary input for door channel %d", what, c.ID, d.Channel),
-			"fit a controller with more inputs, or drop this one")
+		p.problem(d.ID, fmt.Sprintf("%s (%s): %s has no auxiliary input left for door channel %d", what, dev.ID, named(c), d.Channel),
+			"fit a controller with more inputs, or leave this one out")
 		return
 	}
-	p.layLine(line{c, port, []contactEnds{contact}, scheme, ohms, why, dev.ID})
-}
-
-// anyContact is the first contact of a device, whatever it is meant for.
-func anyContact(d *Device) (contactEnds, bool) {
-	for _, e := range d.Model.Ports {
-		for _, closed := range []bool{true, false} {
-			if c, ok := contactOf(d, e.Key, e.Value, closed); ok {
-				return c, true
-			}
-		}
-	}
-	return contactEnds{}, false
+	p.layLine(line{c, port, []contactEnds{contact}, a.Supervision, a.Resistor, whyAux, dev.ID})
 }
 
 // freeInput is an auxiliary input of a channel, or of no channel, that nothing uses yet.
 func (p *planner) freeInput(c *Device, channel int) (string, bool) {
 	for _, name := range c.Model.PortsOf(device.Input) {
-		port := c.Model.Port(name)
-		key := c.ID + "." + name
-		if port.Use == "aux" && (port.Channel == channel || port.Channel == 0) && !p.taken[key] {
-			p.taken[key] = true
+		port, in := c.Model.Port(name), End{c, device.PinOf(name, "in")}
+		if port.Use == "aux" && (port.Channel == channel || port.Channel == 0) && !p.taken[in] {
+			p.taken[in] = true
 			return name, true
 		}
 	}
@@ -142,26 +125,26 @@ func (p *planner) freeInput(c *Device, channel int) (string, bool) {
 }
 
 // releaseMonitor tells the controller that a release was operated, where the release has a contact for it and the
-// controller an input free. Without either it is left out: nothing depends on it.
+// controller an input free that expects such a one. Else it is left out: nothing depends on it.
 func (p *planner) releaseMonitor(d *job.Door, r *job.Release) {
-	dev := p.of(&r.Fitted)
-	contact, ok := monitor(dev)
-	if !ok {
+	dev, c := p.of(&r.Fitted), p.of(&d.Controller.Fitted)
+	scheme, ohms := d.Supervision, d.Resistor
+	if len(d.Aux) > 0 { // all auxiliary inputs of a channel are set alike, to what the first has fitted
+		scheme, ohms = d.Aux[0].Supervision, d.Aux[0].Resistor
+	}
+	contact, ok := monitor(dev, settings(d).Aux.Rest != device.RestOpen)
+	if !ok || !r.InFeed {
 		return
 	}
-	c := p.of(&d.Controller.Fitted)
 	if port, ok := p.freeInput(c, d.Channel); ok {
-		p.layLine(line{c, port, []contactEnds{contact}, d.Supervision, d.Resistor, whyReleaseSeen, dev.ID})
+		p.layLine(line{c, port, []contactEnds{contact}, scheme, ohms, whyReleaseSeen, dev.ID})
 	}
 }
 
 // monitor is the contact by which a release tells that it was operated.
-func monitor(d *Device) (contactEnds, bool) {
+func monitor(d *Device, closed bool) (contactEnds, bool) {
 	for _, e := range d.Model.Ports {
-		if e.Value.Use != "signal" {
-			continue
-		}
-		for _, closed := range []bool{true, false} {
+		if e.Value.Use == "signal" {
 			if c, ok := contactOf(d, e.Key, e.Value, closed); ok {
 				return c, true
 			}
@@ -170,53 +153,51 @@ func monitor(d *Device) (contactEnds, bool) {
 	return contactEnds{}, false
 }
 
-// layLine joins an input to its contacts, with the end-of-line resistors at the device farthest out.
+// layLine joins an input to its contacts and puts the end-of-line resistors at the devices.
+//
+// Contacts that are open at rest go from device to device, the resistor across the last of them and the one in series
+// at the first, so that a cut anywhere shows. Those that are closed at rest stand in series with both resistors at the
+// last, all of the contacts between the two legs of the one across.
 func (p *planner) layLine(l line) {
-	in, common := End{l.device, device.PinOf(l.port, "in")}, End{l.device, device.PinOf(l.port, "common")}
-	last := l.contacts[len(l.contacts)-1]
-	series := l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle && last.closed
-	across := l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle && !last.closed
-	a, b := p.joinContacts(l)
-	if across {
-		r := p.resistor(l.id+".across", l.ohms, last.a.Device, whyParallel)
-		p.newGroup()
-		p.join(lone(r, "a"), a, Signal, whyParallel)
-		p.join(lone(r, "b"), b, Signal, whyParallel)
+	first, last := l.contacts[0], l.contacts[len(l.contacts)-1]
+	p.joinContacts(l)
+	a, b, from, seriesAt := first.a, first.b, last.a, first.a.Device
+	if first.closed {
+		b, from, seriesAt = last.b, first.a, last.a.Device
 	}
-	if series {
-		r := p.resistor(l.id+".series", l.ohms, last.a.Device, whySeries)
-		p.newGroup()
+	if l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle && !first.closed {
+		r := p.addBeside(last.a.Device, p.doorID(), resistor(l.id+".across", l.ohms, whyParallel))
+		p.join(lone(r, "a"), from, Signal, whyParallel)
+		p.join(lone(r, "b"), last.b, Signal, whyParallel)
+		if from == a {
+			a = lone(r, "a") // the other resistor is spliced to this leg
+		}
+	}
+	if l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle && first.closed {
+		r := p.addBeside(seriesAt, p.doorID(), resistor(l.id+".series", l.ohms, whySeries))
 		p.join(lone(r, "a"), a, Signal, whySeries)
 		a = lone(r, "b")
+	} else {
+		a = first.a
 	}
-	p.newGroup()
-	p.join(in, a, Signal, l.why)
-	p.join(common, b, Signal, l.why)
+	in := p.join(End{l.device, device.PinOf(l.port, "in")}, a, Signal, l.why)
+	sideBySide(in, p.join(End{l.device, device.PinOf(l.port, "common")}, b, Signal, l.why))
 }
 
-// joinContacts joins several contacts of one line and gives its two ends. Contacts closed at rest stand in series,
-// others in parallel. The resistors sit at the last one; a line of several is entered there too, so that all of it
-// lies between the resistors and the contacts.
-func (p *planner) joinContacts(l line) (a, b End) {
-	n := len(l.contacts) - 1
-	for i := range n {
+// joinContacts joins the contacts of one line: those that are closed at rest in series, others in parallel.
+func (p *planner) joinContacts(l line) {
+	for i := range len(l.contacts) - 1 {
 		here, next := l.contacts[i], l.contacts[i+1]
-		p.newGroup()
 		if here.closed {
 			p.join(here.b, next.a, Signal, l.why)
 			continue
 		}
-		p.join(here.a, next.a, Signal, l.why)
-		p.join(here.b, next.b, Signal, l.why)
+		sideBySide(p.join(here.a, next.a, Signal, l.why), p.join(here.b, next.b, Signal, l.why))
 	}
-	if l.contacts[0].closed {
-		return l.contacts[0].a, l.contacts[n].b
-	}
-	return l.contacts[n].a, l.contacts[n].b
 }
 
-// handFeeds brings power to exit devices that need it, such as a motion sensor.
-func (p *planner) handFeeds(d *job.Door) {
+// exitFeeds brings power to exit devices that need it, such as a motion sensor.
+func (p *planner) exitFeeds(d *job.Door) {
 	controller := p.of(&d.Controller.Fitted)
 	for _, e := range d.Exits {
 		dev := p.of(&e.Fitted)
@@ -231,16 +212,32 @@ func (p *planner) handFeeds(d *job.Door) {
 			from, ok = p.devicePower(controller, d.Channel)
 		}
 		if ok {
-			p.joinPair(from, ends(dev, in), Power, whyDeviceFeed)
+			p.joinPair(from, ends(dev, in), whyDeviceFeed)
 		}
 	}
 }
 
 // devicePower is where a controller feeds small devices from: its device-power output, else its own supply terminals.
 func (p *planner) devicePower(controller *Device, channel int) (pair, bool) {
-	if port, ok := findPort(controller.Model, device.Output, "aux", channel, ""); ok {
+	if port, ok := controller.Model.FindPort(device.Output, "aux", channel, ""); ok {
 		return ends(controller, port), true
 	}
 	port, ok := p.port(controller, device.Load, "", 0, "", "supply input")
 	return ends(controller, port), ok
+}
+
+// sounder wires the sounder to the controller's sounder output.
+func (p *planner) sounder(d *job.Door) {
+	if d.Sounder == nil {
+		return
+	}
+	dev, controller := p.of(d.Sounder), p.of(&d.Controller.Fitted)
+	in, ok := p.port(dev, device.Load, "", 0, "", "supply input")
+	if !ok {
+		return
+	}
+	out, ok := p.port(controller, device.Output, "sounder", d.Channel, "", fmt.Sprintf("sounder output for door channel %d", d.Channel))
+	if ok {
+		p.joinPair(ends(controller, out), ends(dev, in), whySounder)
+	}
 }

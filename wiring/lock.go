@@ -7,7 +7,8 @@ import (
 	"doorwright/job"
 )
 
-// step is one contact in the lock feed: the current goes in at in and out at out.
+// step is one contact in the lock feed: the current goes in at in and out at out. Why names the conductor that leads to
+// it.
 type step struct {
 	in, out End
 	why     Reason
@@ -17,19 +18,11 @@ type step struct {
 // be able to take the power away with no software in the way, to the lock, and back through the second pole of the
 // manual release.
 func (p *planner) lockFeed(d *job.Door) {
-	if len(d.Locks) == 0 {
+	if !p.alike(d) {
 		return
 	}
-	first := d.Locks[0]
-	for _, l := range d.Locks[1:] {
-		if l.Feed != first.Feed {
-			p.problem(d.ID, "its locks hang on different feeds, but one relay contact switches one feed",
-				"give all locks of the door the same feed")
-			return
-		}
-	}
 	controller := p.of(&d.Controller.Fitted)
-	source, ok := p.feedEnds(first.Feed, controller, d.Channel)
+	source, ok := p.feedEnds(d.Locks[0].Feed, controller, d.Channel)
 	if !ok {
 		return
 	}
@@ -39,30 +32,57 @@ func (p *planner) lockFeed(d *job.Door) {
 	}
 	plus, minus := p.chain(d)
 	locks := p.lockEnds(d)
-	p.follow(source.plus, append([]step{relay}, plus...), locks.plus, whyLockSource, whyLockContact)
-	p.follow(source.minus, minus, locks.minus, whyLockReturn, whyLockReturn)
+	there := p.follow(source.plus, append([]step{relay}, plus...), locks.plus, whyLockFeed)
+	back := p.follow(source.minus, minus, locks.minus, whyLockReturn)
+	outAndBack(there, back)
 	for _, l := range d.Locks {
-		p.suppress(l)
+		p.suppress(p.of(&l.Fitted), device.LockCoil, l.Suppressor)
 	}
 }
 
-// follow joins from, through the steps, to the far end. The join to the first step is named by why; joins after a step
-// by that step, and last names the join after a step that has no reason of its own.
-func (p *planner) follow(from End, steps []step, to End, why, last Reason) {
-	for _, s := range steps {
-		p.newGroup()
-		if s.why != (Reason{}) {
-			why = s.why
+// alike says that one relay contact can serve all locks of a door, and reports why it cannot.
+func (p *planner) alike(d *job.Door) bool {
+	for _, l := range d.Locks {
+		first := d.Locks[0]
+		if l.Feed != first.Feed {
+			p.problem(d.ID, "its locks hang on different feeds, but one relay contact switches one feed",
+				"give all locks of the door the same feed")
+			return false
 		}
-		p.join(from, s.in, Power, why)
-		from = s.out
-		why = s.why
-		if s.why == (Reason{}) {
-			why = last
+		if poweredWhenLocked(l) != poweredWhenLocked(first) {
+			p.problem(d.ID, fmt.Sprintf("%s and %s need power at opposite times, but one relay contact serves both", first.ID, l.ID),
+				"fit locks that are all fail-safe or all fail-secure")
+			return false
 		}
 	}
-	p.newGroup()
-	p.join(from, to, Power, why)
+	return len(d.Locks) > 0
+}
+
+// follow joins from, through the steps, to the far end. Last names the join to the far end.
+func (p *planner) follow(from End, steps []step, to End, last Reason) []*wish {
+	var all []*wish
+	for _, s := range append(steps, step{in: to, why: last}) {
+		all = append(all, p.join(from, s.in, Power, s.why))
+		from = s.out
+	}
+	return all
+}
+
+// outAndBack lays the two poles of a feed side by side wherever both go between the same two places, so that the
+// current of one sheath sums to nothing.
+func outAndBack(there, back []*wish) {
+	met := map[*wish]bool{}
+	for _, w := range there {
+		w.pole = plusPole
+		for _, v := range back {
+			v.pole = minusPole
+			if !met[v] && samePlaces(w, v) {
+				met[v] = true
+				sideBySide(w, v)
+				break
+			}
+		}
+	}
 }
 
 // relayStep is the contact that gives and takes the lock's power: the controller's own, or that of an interposing
@@ -72,33 +92,42 @@ func (p *planner) relayStep(d *job.Door, controller *Device) (step, bool) {
 	if !ok {
 		return step{}, false
 	}
-	own := step{in: End{controller, device.PinOf(port, "common")}, out: End{controller, device.PinOf(port, p.restContact(d))}}
+	own := step{End{controller, device.PinOf(port, "common")}, End{controller, device.PinOf(port, relayContact(d))}, whyLockSource}
 	if d.Interpose == nil {
 		return own, true
 	}
-	relay := p.of(d.Interpose)
 	source, ok := p.feedEnds(job.Feed{Controller: true}, controller, d.Channel)
 	if !ok {
 		return step{}, false
 	}
-	coil, ok := p.port(relay, device.Coil, "", 0, "", "coil")
-	if !ok {
-		return step{}, false
-	}
-	p.follow(source.plus, []step{own}, ends(relay, coil).plus, whyInterposeCoil, whyInterposeCoil)
-	p.newGroup()
-	p.join(source.minus, ends(relay, coil).minus, Power, whyInterposeCoil)
-	c, ok := p.workingContact(relay, "")
-	return step{in: c.a, out: c.b}, ok
+	own.why = whyInterposeCoil
+	relay := p.of(d.Interpose)
+	c, ok := p.relay(relay, func(coil pair) {
+		there := p.follow(source.plus, []step{own}, coil.plus, whyInterposeCoil)
+		back := p.follow(source.minus, nil, coil.minus, whyInterposeCoil)
+		outAndBack(there, back)
+	})
+	return step{c.a, c.b, whyLockSource}, ok
 }
 
-// restContact is the relay contact the lock feed takes: closed at rest for a lock that is powered while the relay is
+// relay feeds the coil of a relay and gives the contact that closes when it pulls in.
+func (p *planner) relay(relay *Device, feed func(coil pair)) (contactEnds, bool) {
+	coil, ok := p.port(relay, device.Coil, "", 0, "", "coil")
+	if !ok {
+		return contactEnds{}, false
+	}
+	feed(ends(relay, coil))
+	p.suppress(relay, device.Coil, "")
+	return p.contact(relay, "", true)
+}
+
+// relayContact is the relay contact the lock feed takes: closed at rest for a lock that is powered while the relay is
 // off, open at rest for the other.
-func (p *planner) restContact(d *job.Door) string {
+func relayContact(d *job.Door) string {
 	if d.RelayContact != "" {
 		return d.RelayContact
 	}
-	if poweredWhenLocked(d.Locks[0]) != energiseToLock(d) {
+	if poweredWhenLocked(d.Locks[0]) != settings(d).EnergiseToLock {
 		return "nc"
 	}
 	return "no"
@@ -107,11 +136,6 @@ func (p *planner) restContact(d *job.Door) string {
 func poweredWhenLocked(l *job.Lock) bool {
 	name, ok := l.Model.FindPort(device.LockCoil, "", 0, "")
 	return ok && l.Model.Port(name).Action == device.FailSafe
-}
-
-func energiseToLock(d *job.Door) bool {
-	ch := d.Controller.Settings.Channels
-	return d.Channel <= len(ch) && ch[d.Channel-1].EnergiseToLock
 }
 
 // chain lists the contacts that stand hard in the lock feed, in the plus and in the minus conductor.
@@ -128,7 +152,7 @@ func (p *planner) chain(d *job.Door) (plus, minus []step) {
 	}
 	for _, e := range d.Exits {
 		if e.Breaks {
-			if c, ok := p.workingContact(p.of(&e.Fitted), "feed"); ok {
+			if c, ok := p.contact(p.of(&e.Fitted), "feed", true); ok {
 				plus = append(plus, step{c.a, c.b, whyExitInFeed})
 			}
 		}
@@ -148,94 +172,38 @@ func (p *planner) chain(d *job.Door) (plus, minus []step) {
 	return plus, minus
 }
 
-// watch wires the coil of the supply-watch relay across the controller's supply and gives its contact.
+// watch lays the coil of the supply-watch relay across the controller's supply and gives its contact.
 func (p *planner) watch(d *job.Door) (contactEnds, bool) {
-	relay, controller := p.of(d.Watch), p.of(&d.Controller.Fitted)
-	coil, ok := p.port(relay, device.Coil, "", 0, "", "coil")
-	feed, ok2 := p.port(controller, device.Load, "", 0, "", "supply input")
-	if !ok || !ok2 {
+	controller := p.of(&d.Controller.Fitted)
+	feed, ok := p.port(controller, device.Load, "", 0, "", "supply input")
+	if !ok {
 		return contactEnds{}, false
 	}
-	p.joinPair(ends(controller, feed), ends(relay, coil), Power, whyWatchCoil)
-	return p.workingContact(relay, "")
+	return p.relay(p.of(d.Watch), func(coil pair) { p.joinPair(ends(controller, feed), coil, whyWatchCoil) })
 }
 
-// lockEnds are the terminals of the lock, or of the joint from which several locks are fed.
+// lockEnds are the terminals of the lock, or of the joints at the head from which several locks are fed.
 func (p *planner) lockEnds(d *job.Door) pair {
 	if len(d.Locks) == 1 {
-		return p.overLoop(d, p.coil(d.Locks[0]), d.Locks[0], 1)
+		return p.winding(d.Locks[0])
 	}
-	at := d.Locks[0].Place
-	n := len(d.Locks) + 1
-	why := whyLockContact
-	why.Why = whyFanOut
-	plus := p.add(d.ID+".plus", fmt.Sprintf("junction %d", n), device.JunctionModel(n), at, d.ID, why)
-	why = whyLockReturn
-	why.Why = whyFanOut
-	minus := p.add(d.ID+".minus", fmt.Sprintf("junction %d", n), device.JunctionModel(n), at, d.ID, why)
+	joint := func(end string, why Reason) *Device {
+		why.Why = whyFanOut
+		return p.addAt(d.Locks[0].Place, d.ID, junction(d.ID+"."+end, len(d.Locks)+1, why))
+	}
+	plus, minus := joint("plus", whyLockFeed), joint("minus", whyLockReturn)
 	for i, l := range d.Locks {
-		c := p.overLoop(d, p.coil(l), l, i+1)
-		p.newGroup()
-		p.join(way(plus, i+2), c.plus, Power, whyLockContact)
-		p.join(way(minus, i+2), c.minus, Power, whyLockReturn)
+		to := p.winding(l)
+		there := p.follow(way(plus, i+2), nil, to.plus, whyLockFeed)
+		back := p.follow(way(minus, i+2), nil, to.minus, whyLockReturn)
+		outAndBack(there, back)
 	}
 	return pair{way(plus, 1), way(minus, 1)}
 }
 
-// coil is the pair of terminals of a lock's winding.
-func (p *planner) coil(l *job.Lock) pair {
+// winding is the pair of terminals of a lock's winding. Every model of a lock has one.
+func (p *planner) winding(l *job.Lock) pair {
 	d := p.of(&l.Fitted)
-	port, _ := p.port(d, device.LockCoil, "", 0, "", "winding")
+	port, _ := d.Model.FindPort(device.LockCoil, "", 0, "")
 	return ends(d, port)
-}
-
-// overLoop leads the feed of a lock that is on the leaf over the door loop.
-func (p *planner) overLoop(d *job.Door, c pair, l *job.Lock, n int) pair {
-	if d.Loop == nil || !onLeaf(l) {
-		return c
-	}
-	loop := p.of(d.Loop)
-	ways := loop.Model.PortsOf(device.Through)
-	if len(ways) == 0 || loop.Model.Port(ways[0]).Ways < 2*n {
-		p.problem(d.ID, fmt.Sprintf("the door loop has too few ways for lock %d", n), "fit a door loop with more ways")
-		return c
-	}
-	leg := func(k int, side string) End { return End{loop, device.PinOf(ways[0], fmt.Sprintf("%d%s", k, side))} }
-	p.newGroup()
-	p.join(leg(2*n-1, "b"), c.plus, Power, whyLockContact)
-	p.join(leg(2*n, "b"), c.minus, Power, whyLockReturn)
-	return pair{leg(2*n-1, "a"), leg(2*n, "a")}
-}
-
-// onLeaf says that a lock moves with the leaf: that is where a handle is.
-func onLeaf(l *job.Lock) bool { return l.Model.Kind == "handle-lock" }
-
-// suppress fits a suppressor at the lock when its model has none and the job does not refuse one. A clamp is chosen
-// for a fail-safe lock, since a plain diode keeps the current flowing and slows release several times over; a diode,
-// which wears contacts least, does for the others.
-func (p *planner) suppress(l *job.Lock) {
-	d := p.of(&l.Fitted)
-	port, ok := d.Model.FindPort(device.LockCoil, "", 0, "")
-	if !ok {
-		return
-	}
-	kind := l.Suppressor
-	if built := d.Model.Port(port).Suppressor; kind == "" && (built == "" || built == "none") {
-		kind = "diode"
-		if poweredWhenLocked(l) {
-			kind = "clamp"
-		}
-	}
-	coil := ends(d, port)
-	p.newGroup()
-	switch kind {
-	case "clamp":
-		s := p.add(d.ID+".clamp", "clamp", device.ClampModel(clampFor(d.Model.Port(port).Nominal)), d.Place, p.doorID(), whySuppressor)
-		p.join(lone(s, "a"), coil.plus, Power, whySuppressor)
-		p.join(lone(s, "b"), coil.minus, Power, whySuppressor)
-	case "diode":
-		s := p.add(d.ID+".diode", "diode", device.DiodeModel(), d.Place, p.doorID(), whySuppressor)
-		p.join(lone(s, "cathode"), coil.plus, Power, whySuppressor)
-		p.join(lone(s, "anode"), coil.minus, Power, whySuppressor)
-	}
 }

@@ -3,7 +3,8 @@
 //
 // The plan goes by roles and ports, not by kinds of unit. First each arrangement of a door (lock feed, exit request,
 // reader ...) says which terminals it wants joined and why; then the joins are laid into the runs, through junction
-// terminals where the way goes over another place; then screws that would get more cores than they take are relieved.
+// terminals where the way goes over another place, and over the door loop where it goes into the leaf; then screens are
+// tied to earth and screws that would get more cores than they take are relieved.
 package wiring
 
 import (
@@ -35,6 +36,7 @@ type Device struct {
 	Door     string  // id of the door it belongs to; empty when several share it
 	Leaf     int     // leaf it is on, where that matters
 	Added    *Reason // why it was added; nil for what is fitted
+	over     *Device // the door loop it is reached over, for what is in a leaf; nil for all else
 }
 
 // End is one terminal of a device.
@@ -71,14 +73,14 @@ const (
 	Link   Kind = "link"   // a jumper between two terminals of one device
 	Lead   Kind = "lead"   // a short wire between two devices at one place
 	Leg    Kind = "leg"    // the wire of a component, landed or spliced
-	Screen Kind = "screen" // the screen of a run, landed at one end
+	Screen Kind = "screen" // the screen of a run, tied to earth at one end
 )
 
 // Conductor joins two terminals.
 type Conductor struct {
 	ID     string // permanent: run and core, or the two terminals
 	Kind   Kind
-	A, B   End // B.Device is nil for a screen, which ends insulated
+	A, B   End // B.Device is nil for a screen that ends insulated
 	Run    *job.Run
 	Core   cable.Core
 	Door   string // id of the door it serves; empty when several share it

@@ -1,209 +1,157 @@
 package wiring
 
 import (
-	"fmt"
-
 	"doorwright/device"
 	"doorwright/job"
-	"doorwright/unit"
 )
 
-// readers wires the readers of a door: supply, data lines by the kind of port, and a common 0 V where the reader
-// hangs on another supply. Bus readers get their line in buses, since one line serves several doors.
+// reader is one reader of a door and what it talks to.
+type reader struct {
+	*job.Reader
+	device     *Device
+	controller *Device
+	supply     *job.Supply // of the controller
+	channel    int
+	side       string
+}
+
+// readersOf lists the readers of a door.
+func (p *planner) readersOf(d *job.Door) []reader {
+	var all []reader
+	for _, r := range []struct {
+		fitted *job.Reader
+		side   string
+	}{{d.Entry, "entry"}, {d.ExitReader, "exit"}} {
+		if r.fitted != nil {
+			all = append(all, reader{
+				r.fitted, p.of(&r.fitted.Fitted), p.of(&d.Controller.Fitted), d.Controller.Feed.Supply, d.Channel, r.side,
+			})
+		}
+	}
+	return all
+}
+
+// readers wires the readers of a door: data lines by the kind of port, supply, lamp. All of it goes into one sheath
+// where that has the cores: the data lines are measured against the 0 V that comes with the supply. Bus readers get
+// their line in buses, since one line serves several doors.
 func (p *planner) readers(d *job.Door) {
-	p.reader(d, d.Entry, "entry")
-	p.reader(d, d.ExitReader, "exit")
-}
-
-func (p *planner) reader(d *job.Door, r *job.Reader, side string) {
-	if r == nil {
-		return
+	for _, r := range p.readersOf(d) {
+		first := len(p.wishes)
+		switch {
+		case has(r.device, device.PulseOut):
+			p.pulse(r)
+		case has(r.device, device.SerialPort):
+			p.serial(r)
+		case has(r.device, device.Bus):
+			p.port(r.controller, device.Bus, "", r.channel, r.side, "RS-485 port for the "+r.side+" reader")
+		default:
+			p.problem(r.ID, named(r.device)+" has no data port", "fit a reader")
+		}
+		p.readerFeed(r)
+		p.readerLamp(r)
+		for _, w := range p.wishes[first:] {
+			w.reader = r.device
+		}
 	}
-	dev, controller := p.of(&r.Fitted), p.of(&d.Controller.Fitted)
-	p.readerData(d, dev, controller, side)
-	p.readerFeed(d, r, dev, controller, side)
-	p.readerLamp(d, dev, controller, side)
 }
 
-// readerFeed brings power to a reader. A reader on another supply shares a 0 V with the controller, joined once.
-func (p *planner) readerFeed(d *job.Door, r *job.Reader, dev, controller *Device, side string) {
-	in, ok := p.port(dev, device.Load, "", 0, "", "supply input")
+func has(d *Device, is device.PortType) bool { return len(d.Model.PortsOf(is)) > 0 }
+
+// readerFeed brings power to a reader.
+func (p *planner) readerFeed(r reader) {
+	in, ok := p.port(r.device, device.Load, "", 0, "", "supply input")
 	if !ok {
 		return
 	}
-	to := ends(dev, in)
 	if r.Feed == nil {
-		from, ok := p.readerPower(controller, d.Channel, side)
-		if ok {
-			p.joinPair(from, to, Power, whyReaderFeed)
+		if from, ok := p.readerPower(r); ok {
+			p.joinPair(from, ends(r.device, in), whyReaderFeed)
 		}
 		return
 	}
-	from, ok := p.feedEnds(*r.Feed, controller, d.Channel)
-	if !ok {
-		return
+	if from, ok := p.feedEnds(*r.Feed, r.controller, r.channel); ok {
+		p.joinPair(from, ends(r.device, in), whyDeviceFeed)
 	}
-	p.joinPair(from, to, Power, whyReaderFeed)
-	if !sameSupply(*r.Feed, d.Controller.Feed) {
-		p.commonZero(d, dev, controller, side)
-	}
-}
-
-// commonZero joins the 0 V of a reader and its controller, once, since their data line is measured against it.
-func (p *planner) commonZero(d *job.Door, dev, controller *Device, side string) {
-	for _, is := range []struct{ reader, controller device.PortType }{
-		{device.PulseOut, device.PulseIn}, {device.SerialPort, device.SerialPort}, {device.Bus, device.Bus},
-	} {
-		from, ok := dev.Model.FindPort(is.reader, "", 0, "")
-		to, ok2 := findPort(controller.Model, is.controller, "", d.Channel, side)
-		if !ok || !ok2 {
-			continue
-		}
-		p.newGroup()
-		p.join(End{controller, device.PinOf(to, "common")}, End{dev, device.PinOf(from, "common")}, Data, whyCommon)
-		return
-	}
-}
-
-// sameSupply says that a reader's feed and its controller's share their 0 V already.
-func sameSupply(reader, controller job.Feed) bool {
-	return reader.Controller || reader.Supply == controller.Supply
 }
 
 // readerPower is the supply output of a controller's reader port.
-func (p *planner) readerPower(controller *Device, channel int, side string) (pair, bool) {
-	if port, ok := findPort(controller.Model, device.Output, "signal", channel, side); ok {
-		return ends(controller, port), true
+func (p *planner) readerPower(r reader) (pair, bool) {
+	if port, ok := r.controller.Model.FindPort(device.Output, "signal", r.channel, r.side); ok {
+		return ends(r.controller, port), true
 	}
-	return p.devicePower(controller, channel)
+	return p.devicePower(r.controller, r.channel)
 }
 
-// readerData joins the data lines of readers that have a port of their own at the controller.
-func (p *planner) readerData(d *job.Door, dev, controller *Device, side string) {
-	switch {
-	case len(dev.Model.PortsOf(device.PulseOut)) > 0:
-		p.pulse(d, dev, controller, side)
-	case len(dev.Model.PortsOf(device.SerialPort)) > 0:
-		p.serial(d, dev, controller, side)
-	case len(dev.Model.PortsOf(device.Bus)) == 0:
-		p.problem(dev.ID, dev.ID+" ("+dev.ModelID+") has no data port", "fit a reader")
-	}
-}
-
-func (p *planner) pulse(d *job.Door, dev, controller *Device, side string) {
-	from := dev.Model.PortsOf(device.PulseOut)[0]
-	to, ok := p.port(controller, device.PulseIn, "", d.Channel, side, "pulse reader port for the "+side+" reader")
+// pulse joins D0 and D1, and the 0 V they are measured against where nothing else brings it.
+func (p *planner) pulse(r reader) {
+	from := r.device.Model.PortsOf(device.PulseOut)[0]
+	to, ok := p.port(r.controller, device.PulseIn, "", r.channel, r.side, "pulse reader port for the "+r.side+" reader")
 	if !ok {
 		return
 	}
-	p.newGroup()
+	var line []*wish
 	for _, pin := range []string{"d0", "d1"} {
 		why := whyPulse
 		why.Purpose = "data line " + pin
-		p.join(End{controller, device.PinOf(to, pin)}, End{dev, device.PinOf(from, pin)}, Data, why)
+		line = append(line, p.join(End{r.controller, device.PinOf(to, pin)}, End{r.device, device.PinOf(from, pin)}, Data, why))
 	}
+	sideBySide(append(line, p.commonZero(r, from, to)...)...)
 }
 
-func (p *planner) serial(d *job.Door, dev, controller *Device, side string) {
-	from := dev.Model.PortsOf(device.SerialPort)[0]
-	to, ok := p.port(controller, device.SerialPort, "", d.Channel, side, "serial port for the "+side+" reader")
+// serial joins a transmitter to the receiver at the other end, both ways.
+func (p *planner) serial(r reader) {
+	from := r.device.Model.PortsOf(device.SerialPort)[0]
+	to, ok := p.port(r.controller, device.SerialPort, "", r.channel, r.side, "serial port for the "+r.side+" reader")
 	if !ok {
 		return
 	}
-	p.newGroup()
-	p.join(End{controller, device.PinOf(to, "tx")}, End{dev, device.PinOf(from, "rx")}, Data, whyCrossed)
-	p.join(End{controller, device.PinOf(to, "rx")}, End{dev, device.PinOf(from, "tx")}, Data, whyCrossed)
+	line := []*wish{
+		p.join(End{r.controller, device.PinOf(to, "tx")}, End{r.device, device.PinOf(from, "rx")}, Data, whyCrossed),
+		p.join(End{r.controller, device.PinOf(to, "rx")}, End{r.device, device.PinOf(from, "tx")}, Data, whyCrossed),
+	}
+	sideBySide(append(line, p.commonZero(r, from, to)...)...)
 }
 
-// readerLamp joins the lamp line where both sides have one.
-func (p *planner) readerLamp(d *job.Door, dev, controller *Device, side string) {
-	in, ok := dev.Model.FindPort(device.Input, "led", 0, "")
-	out, ok2 := controller.Model.FindPort(device.Contact, "led", d.Channel, side)
+// commonZero joins the 0 V of a reader's data port and its controller's where they hang on different supplies. Two
+// supplies are joined once: a second common would close a ring in which currents flow that nobody ordered.
+func (p *planner) commonZero(r reader, from, to string) []*wish {
+	if r.Feed == nil || r.Feed.Controller || !p.firstCommon(r.Feed.Supply, r.supply) {
+		return nil
+	}
+	return []*wish{p.join(End{r.controller, device.PinOf(to, "common")}, End{r.device, device.PinOf(from, "common")}, Data, whyCommon)}
+}
+
+// firstCommon says that the 0 V of two supplies are not joined yet, and takes them as joined from now on.
+func (p *planner) firstCommon(a, b *job.Supply) bool {
+	root := func(s *job.Supply) *job.Supply {
+		for p.zeros[s] != nil {
+			s = p.zeros[s]
+		}
+		return s
+	}
+	a, b = root(a), root(b)
+	if a == b {
+		return false
+	}
+	p.zeros[a] = b
+	return true
+}
+
+// readerLamp joins the lamp line where both sides have one. A lamp contact with two terminals is linked to the 0 V of
+// the reader port; one with a single terminal switches to 0 V inside the controller.
+func (p *planner) readerLamp(r reader) {
+	in, ok := r.device.Model.FindPort(device.Input, "led", 0, "")
+	out, ok2 := r.controller.Model.FindPort(device.Contact, "led", r.channel, r.side)
 	if !ok || !ok2 {
 		return
 	}
-	p.newGroup()
-	why := whyDeviceFeed
-	why.Purpose, why.Effect = "reader lamp", OutputAway
-	p.join(End{controller, device.PinOf(out, "a")}, End{dev, device.PinOf(in, "in")}, Signal, why)
-}
-
-// buses lays each RS-485 line of a controller from unit to unit, in the order of the doors, with a terminator at its
-// two physical ends: switched on where the unit has one, else added as a resistor.
-func (p *planner) buses(c *job.Controller) {
-	controller := p.of(&c.Fitted)
-	on := p.busReaders(c)
-	if len(on) == 0 {
+	p.join(End{r.controller, device.PinOf(out, "a")}, End{r.device, device.PinOf(in, "in")}, Signal, whyLamp)
+	b := End{r.controller, device.PinOf(out, "b")}
+	if r.controller.Model.Terminal(b.Pin) == nil || p.taken[b] {
 		return
 	}
-	port, ok := p.port(controller, device.Bus, "", 0, "", "RS-485 port")
-	if !ok {
-		return
-	}
-	here, herePort := controller, port
-	for i, r := range on {
-		dev := p.of(&r.Fitted)
-		next := dev.Model.PortsOf(device.Bus)[0]
-		p.newGroup()
-		for _, pin := range []string{"a", "b"} {
-			why := whyBus
-			why.Purpose = "RS-485 line " + pin
-			p.join(End{here, device.PinOf(herePort, pin)}, End{dev, device.PinOf(next, pin)}, Data, why)
-		}
-		here, herePort = dev, next
-		p.terminate(dev, next, r.Ends, i == len(on)-1)
-	}
-	p.terminate(controller, port, "", true)
-}
-
-// busReaders lists the bus readers of a controller's doors, door by door.
-func (p *planner) busReaders(c *job.Controller) []*job.Reader {
-	var on []*job.Reader
-	for _, d := range p.plan.Job.Doors {
-		if d.Controller != c {
-			continue
-		}
-		for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
-			if r != nil && len(r.Model.PortsOf(device.Bus)) > 0 {
-				on = append(on, r)
-			}
-		}
-	}
-	return on
-}
-
-// lineOhms is the characteristic impedance that TIA-485 lines are terminated with, typically 120 ohm.
-const lineOhms unit.Ohm = 120
-
-// terminate sets the terminator of one unit on a line. As written beats what would be right: proof judges it.
-func (p *planner) terminate(dev *Device, port, written string, end bool) {
-	on := written == "on" || written == "" && end
-	if dev.Model.Port(port).Terminator {
-		dev.Settings.Terminator = on
-		return
-	}
-	if !on {
-		return
-	}
-	r := p.add(dev.ID+".terminator", "resistor "+lineOhms.String(), device.ResistorModel(lineOhms, endOfLineTolerance),
-		dev.Place, dev.Door, whyTerminator)
-	p.newGroup()
-	p.join(lone(r, "a"), End{dev, device.PinOf(port, "a")}, Data, whyTerminator)
-	p.join(lone(r, "b"), End{dev, device.PinOf(port, "b")}, Data, whyTerminator)
-}
-
-// sounder wires the sounder to the controller's sounder output.
-func (p *planner) sounder(d *job.Door) {
-	if d.Sounder == nil {
-		return
-	}
-	dev, controller := p.of(d.Sounder), p.of(&d.Controller.Fitted)
-	in, ok := p.port(dev, device.Load, "", 0, "", "supply input")
-	if !ok {
-		return
-	}
-	out, ok := p.port(controller, device.Output, "sounder", d.Channel, "", fmt.Sprintf("sounder output for door channel %d", d.Channel))
-	if ok {
-		p.joinPair(ends(controller, out), ends(dev, in), Power, whySounder)
+	p.taken[b] = true
+	if zero, ok := p.readerPower(r); ok {
+		p.join(zero.minus, b, Signal, whyLamp)
 	}
 }

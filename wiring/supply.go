@@ -7,53 +7,41 @@ import (
 	"doorwright/job"
 )
 
-// pair is the plus and minus terminal of something.
-type pair struct{ plus, minus End }
-
 func ends(d *Device, port string) pair {
 	return pair{End{d, device.PinOf(port, "plus")}, End{d, device.PinOf(port, "minus")}}
 }
 
-// supply wires a supply: battery, board, the board's fire input, 0 V to earth.
+// supply wires a supply: battery, board, the board's fire and reset inputs, 0 V to earth.
 func (p *planner) supply(s *job.Supply) {
 	ps := p.of(&s.Fitted)
 	if s.Battery != nil {
 		p.battery(ps, p.of(s.Battery))
 	}
 	if s.Board != nil {
-		board := p.of(s.Board)
-		out, ok := p.port(ps, device.Source, "", 0, "", "output")
-		in, ok2 := p.port(board, device.Load, "", 0, "", "supply input")
-		if ok && ok2 {
-			p.joinPair(ends(ps, out), ends(board, in), Power, whyBoardFeed)
-		}
-		if s.Fire != nil {
-			p.boardInput(board, p.of(s.Fire), "fire", true, whyFireInput)
-		}
-		if s.Reset != nil {
-			p.boardInput(board, p.of(s.Reset), "reset", false, whyReset)
-		}
+		p.board(s, ps, p.of(s.Board))
 	}
 	p.zeroToEarth(s, ps)
 }
 
-func (p *planner) joinPair(a, b pair, use Use, why Reason) {
-	p.newGroup()
-	plus, minus := why, why
-	plus.Purpose += " +"
-	minus.Purpose += " -"
-	p.join(a.plus, b.plus, use, plus)
-	p.join(a.minus, b.minus, use, minus)
-}
-
 func (p *planner) battery(ps, battery *Device) {
 	at, ok := p.port(ps, device.Battery, "", 0, "", "battery terminals")
-	if !ok {
-		return
+	from, ok2 := p.port(battery, device.Battery, "", 0, "", "battery terminals")
+	if ok && ok2 {
+		p.joinPair(ends(battery, from), ends(ps, at), whyBattery)
 	}
-	from, ok := p.port(battery, device.Battery, "", 0, "", "battery terminals")
-	if ok {
-		p.joinPair(ends(battery, from), ends(ps, at), Power, whyBattery)
+}
+
+func (p *planner) board(s *job.Supply, ps, board *Device) {
+	out, ok := p.port(ps, device.Source, "", 0, "", "output")
+	in, ok2 := p.port(board, device.Load, "", 0, "", "supply input")
+	if ok && ok2 {
+		p.joinPair(ends(ps, out), ends(board, in), whyBoardFeed)
+	}
+	if s.Fire != nil {
+		p.boardInput(board, p.of(s.Fire), "fire", true, whyFireInput)
+	}
+	if s.Reset != nil {
+		p.boardInput(board, p.of(s.Reset), "reset", false, whyReset)
 	}
 }
 
@@ -63,13 +51,11 @@ func (p *planner) boardInput(board, from *Device, use string, closed bool, why R
 	if !ok {
 		return
 	}
-	c, ok := p.contact(from, use, closed)
-	if !ok {
-		return
+	if c, ok := p.contact(from, use, closed); ok {
+		sideBySide(
+			p.join(End{board, device.PinOf(in, "in")}, c.a, Signal, why),
+			p.join(End{board, device.PinOf(in, "common")}, c.b, Signal, why))
 	}
-	p.newGroup()
-	p.join(End{board, device.PinOf(in, "in")}, c.a, Signal, why)
-	p.join(End{board, device.PinOf(in, "common")}, c.b, Signal, why)
 }
 
 // zeroToEarth ties 0 V to earth at the supply, where the job says so, or where it does not say and both are tried.
@@ -80,11 +66,12 @@ func (p *planner) zeroToEarth(s *job.Supply, ps *Device) {
 	out, ok := ps.Model.FindPort(device.Source, "", 0, "")
 	earths := ps.Model.PortsOf(device.Earth)
 	if !ok || len(earths) == 0 {
+		if s.Earthed {
+			p.problem(ps.ID, named(ps)+" has no earth terminal to tie its 0 V to", "fit a model that has one, or say that its 0 V floats")
+		}
 		return
 	}
-	p.newGroup()
-	p.join(ends(ps, out).minus, End{ps, device.PinOf(earths[0], "earth")}, Power, whyZeroEarth)
-	p.wishes[len(p.wishes)-1].unsure = !s.ZeroStated
+	p.join(ends(ps, out).minus, End{ps, device.PinOf(earths[0], "earth")}, Power, whyZeroEarth).unsure = !s.ZeroStated
 }
 
 // feedEnds are the terminals a feed comes from. The controller is that of the door being planned.
@@ -97,7 +84,8 @@ func (p *planner) feedEnds(f job.Feed, controller *Device, channel int) (pair, b
 		board := p.of(f.Supply.Board)
 		outputs := board.Model.PortsOf(device.Output)
 		if f.Output > len(outputs) {
-			p.problem(board.ID, fmt.Sprintf("%s (%s) has no output %d", board.ID, board.ModelID, f.Output), "use an output it has")
+			p.problem(board.ID, fmt.Sprintf("%s has no output %d", named(board), f.Output),
+				fmt.Sprintf("use one of its outputs 1 to %d, or fit a board with more", len(outputs)))
 			return pair{}, false
 		}
 		return ends(board, outputs[f.Output-1]), true
@@ -115,7 +103,8 @@ func (p *planner) controllerFeed(c *job.Controller) {
 		return
 	}
 	if in, ok := p.port(d, device.Load, "", 0, "", "supply input"); ok {
-		p.joinPair(from, ends(d, in), Power, whyControllerFeed)
-		p.wishes[len(p.wishes)-2].feeds = d
+		plus, minus := p.joinPair(from, ends(d, in), whyControllerFeed)
+		plus.feeds = d
+		plus.door, minus.door = d.Door, d.Door
 	}
 }
