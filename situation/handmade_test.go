@@ -17,12 +17,12 @@ import (
 	"doorwright/wiring"
 )
 
-// Doors drawn by hand against the engine. Each case is a job (.yaml) and the circuit that an electrician draws from its
-// description (.cir): current out through this core and back through that one, with figures from the data sheets of the
-// models and copper from IEC 60228 and ASTM B258. ngspice, a general-purpose simulator (Debian package ngspice), solves
-// the drawing; parts, network and solver of the engine have no hand in it. What a drawing leaves out stands at its head.
-// Where a description leaves two sound ways open, such as a core for the data common of a reader whose 0 V is the same,
-// the drawing goes the way of the wiring plan.
+// Doors drawn by hand against the engine. Each case is a job (.yaml) and the circuit that an electrician draws from
+// its description (.cir): current out through this core and back through that one, with figures from the data sheets
+// of the models and copper from IEC 60228 and ASTM B258. ngspice, a general-purpose simulator (Debian package
+// ngspice), solves the drawing; parts, network and solver of the engine have no hand in it. What a drawing leaves out
+// stands at its head. Where a description leaves two sound ways open, such as a core for the data common of a reader
+// whose 0 V is the same, the drawing goes the way of the wiring plan.
 
 // drawing is one job and its circuit, in the states in which they are compared.
 type drawing struct {
