@@ -47,7 +47,8 @@ func sourceParts(a *assembly, name string, p Port) {
 
 // batteryParts is either the battery itself, or the terminals of a supply for it. A supply puts its battery on the
 // output when mains is lost, until the battery is flat: with mains the battery neither feeds nor draws. That leaves out
-// the charging current and the help of a battery on an overloaded output; both make a lock's voltage better, not worse.
+// the help of a battery on an overloaded output, which would be for the better, and the charging current, which is not: a
+// supply near its limit may fold back while it charges.
 func batteryParts(a *assembly, name string, p Port) {
 	if p.From != "" {
 		a.add(Part{
