@@ -76,8 +76,8 @@ func looseScreens(p *wiring.Plan) []string {
 	return loose
 }
 
-// firstFree names a winding of an island that has neither a suppressor of its own nor one across it, with one conductor
-// cut.
+// firstFree names a winding of an island that has neither a suppressor built in nor its own one across it, with one
+// conductor cut. That of another winding on the same feed is too far away to count.
 func firstFree(is *situation.Island, cut *wiring.Conductor) string {
 	var devices []*wiring.Device
 	for _, u := range is.Units {
@@ -90,14 +90,15 @@ func firstFree(is *situation.Island, cut *wiring.Conductor) string {
 		}
 	}
 	n := netsOf(devices, conductors)
-	across := map[[2]string]bool{}
+	type ends struct{ id, a, b string }
+	across := map[ends]bool{}
 	for _, d := range devices {
 		for _, e := range d.Model.Ports {
 			if is := e.Value.Is; is == device.Diode || is == device.Clamp {
 				pins := device.Pins(e.Value)
 				a := n.root(wiring.End{Device: d, Pin: device.PinOf(e.Key, pins[0])}.String())
 				b := n.root(wiring.End{Device: d, Pin: device.PinOf(e.Key, pins[1])}.String())
-				across[[2]string{a, b}], across[[2]string{b, a}] = true, true
+				across[ends{d.ID, a, b}], across[ends{d.ID, b, a}] = true, true
 			}
 		}
 	}
@@ -108,7 +109,7 @@ func firstFree(is *situation.Island, cut *wiring.Conductor) string {
 			}
 			plus := n.root(wiring.End{Device: d, Pin: device.PinOf(e.Key, "plus")}.String())
 			minus := n.root(wiring.End{Device: d, Pin: device.PinOf(e.Key, "minus")}.String())
-			if !across[[2]string{plus, minus}] {
+			if !across[ends{d.ID + ".diode", plus, minus}] && !across[ends{d.ID + ".clamp", plus, minus}] {
 				return d.ID
 			}
 		}

@@ -64,7 +64,8 @@ func missed(site *situation.Site) (seen map[wiring.Effect]int, unmissed []string
 				continue
 			}
 			if before := look(c); before != "" {
-				unmissed = append(unmissed, fmt.Sprintf("%s (%s): %q is there before: %s", c.ID, c.Reason.Purpose, c.Reason.Effect, before))
+				unmissed = append(unmissed,
+					fmt.Sprintf("%s (%s): %q is there before: %s", c.ID, c.Reason.Purpose, c.Reason.Effect, before))
 			}
 			e.without(w, func() {
 				if look(c) == "" {
@@ -308,6 +309,7 @@ func (e *examiner) inputs(into map[string]string, when string) {
 
 // resistances looks where the 0 V of the supplies and the ends of the data pairs are.
 func (e *examiner) resistances(s symptoms) {
+	e.bench.Take(situation.Step{}) // resistances are those of the last solution
 	for _, ps := range e.island.Supplies {
 		u := e.island.Unit(ps.ID)
 		out, earth := ps.Model.PortsOf(device.Source)[0], ps.Model.PortsOf(device.Earth)[0]
@@ -318,6 +320,115 @@ func (e *examiner) resistances(s symptoms) {
 			for _, port := range u.Device.Model.PortsOf(device.Bus) {
 				s.ends[u.Device.ID] = e.bench.OhmsBetween(u, device.PinOf(port, "a"), device.PinOf(port, "b"))
 			}
+		}
+	}
+}
+
+// arrangements is a job with what the demo has not: an interposing relay, a common 0 V, terminators as resistors, an exit
+// device in the feed, several exit devices on one input, a sensor on another supply.
+const arrangements = `job: A
+title: Arrangements
+rules: [uk-b]
+places: {riser: {title: Riser}}
+supplies:
+  PS1: {model: supply-12-5, place: riser, battery: battery-12-17, zero-volt: earthed}
+  PS2: {model: supply-24-5, place: riser, zero-volt: floating}
+controllers:
+  C1: {model: controller-1-12, place: interposed.box, feed: PS1}
+  C2: {model: controller-1-12, place: bus.box, feed: PS1}
+  C3: {model: controller-1-12, place: common.box, feed: PS1}
+  C4: {model: controller-1-12, place: told.box, feed: PS1}
+doors:
+  interposed:
+    title: Interposing relay
+    escape: none
+    fire-rated: no
+    controller: C1
+    locks: [{model: magnet-24-bare, feed: PS2}]
+    interposing: relay-bare
+    entry: reader-serial
+    exit: [{model: exit-button-2, breaks-feed: true}]
+    releases: [release-1]
+  bus:
+    title: Terminators as resistors
+    escape: none
+    fire-rated: no
+    controller: C2
+    locks: [strike-12-safe]
+    entry: reader-plain
+    exit-reader: reader-plain
+    settings: {lock-output: energise-to-lock}
+    exit: [exit-button, exit-button]
+    supervision: single
+  common:
+    title: Reader on another supply
+    escape: none
+    fire-rated: no
+    controller: C3
+    leaves: 2
+    locks: [strike-12-secure, {model: strike-12-secure, leaf: 2}]
+    entry: {model: reader-pulse-wide, feed: PS2}
+    exit: [{model: exit-sensor-24, feed: PS2}]
+    contacts: [contact-surface, {model: contact-surface, leaf: 2}]
+    sounder: sounder-12
+  told:
+    title: Handle and button
+    escape: none
+    fire-rated: no
+    controller: C4
+    locks: [handle-lock-12]
+    loop: door-loop
+    entry: reader-pulse
+    exit: [exit-button]
+    supervision: double
+runs:
+  W1: {from: riser, to: interposed.box, cable: 4x1.5, length: 9 m}
+  W2: {from: riser, to: bus.box, cable: 4x1.5, length: 9 m}
+  W3: {from: riser, to: common.box, cable: 2x2.5, length: 9 m}
+  W4: {from: riser, to: common.box, cable: 12x0.22, length: 9 m}
+  W5: {from: riser, to: told.box, cable: 4x1.5, length: 9 m}
+models:
+  relay-bare:
+    kind: relay
+    title: Relay without a suppressor
+    strip:
+      - {label: A1, pin: coil.plus}
+      - {label: A2, pin: coil.minus}
+      - {label: "11", pin: contact1.common}
+      - {label: "12", pin: contact1.nc}
+      - {label: "14", pin: contact1.no}
+    ports:
+      coil: {is: coil, nominal: 12 V, window: 10.2 V to 15 V, ohms: 270 ohm, tolerance: 0.1, pick-up: 9 V, drop-out: 1.2 V}
+      contact1: {is: changeover, driven: coil, rating: 2 A, rated-volts: 30 V}
+  reader-plain:
+    kind: bus-reader
+    title: Reader on a two-wire bus, no terminator
+    strip:
+      - {label: "+", pin: feed.plus}
+      - {label: "-", pin: feed.minus}
+      - {label: A, pin: data.a, cores: 2}
+      - {label: B, pin: data.b, cores: 2}
+    ports:
+      feed: {is: load, use: feed, nominal: 12 V, window: 8 V to 30 V, watts: 1.4 W}
+      data: {is: bus, speeds: [9600 baud]}
+`
+
+func TestEveryConductorOfTheArrangementsIsMissed(t *testing.T) {
+	j, problems := job.Read("arrangements.yaml", []byte(arrangements))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	plan := wiring.Make(j)
+	if len(plan.Problems) > 0 {
+		t.Fatal(plan.Problems)
+	}
+	seen, unmissed := missed(situation.New(plan))
+	for _, u := range unmissed {
+		t.Error(u)
+	}
+	for _, effect := range []wiring.Effect{wiring.LineEchoes, wiring.RelayDropped, wiring.KickFree, wiring.DataLost, wiring.OutputAway} {
+		if seen[effect] == 0 {
+			t.Errorf("no conductor has the effect %q", effect)
 		}
 	}
 }

@@ -26,7 +26,8 @@ func (p *planner) bus(controller *Device, port string, on []reader) {
 		for _, pin := range []string{"a", "b"} {
 			why := whyBus
 			why.Purpose = "RS-485 line " + pin
-			line = append(line, p.join(End{here, device.PinOf(herePort, pin)}, End{r.device, device.PinOf(next, pin)}, Data, why))
+			from, to := pinOf(here, herePort, pin), pinOf(r.device, next, pin)
+			line = append(line, p.join(from, to, Data, why))
 		}
 		line = append(line, p.commonZero(r, next, port)...)
 		sideBySide(line...)
@@ -79,6 +80,6 @@ func (p *planner) terminate(dev *Device, port, written string, end bool) {
 		return
 	}
 	r := p.addBeside(dev, dev.Door, resistor(dev.ID+".terminator", lineOhms, whyTerminator))
-	p.join(lone(r, "a"), End{dev, device.PinOf(port, "a")}, Data, whyTerminator)
-	p.join(lone(r, "b"), End{dev, device.PinOf(port, "b")}, Data, whyTerminator)
+	p.join(lone(r, "a"), pinOf(dev, port, "a"), Data, whyTerminator)
+	p.join(lone(r, "b"), pinOf(dev, port, "b"), Data, whyTerminator)
 }

@@ -65,19 +65,20 @@ func anyContact(d *Device, use string, closed bool) (contactEnds, bool) {
 
 // contactOf gives the contact of one port that is closed (or open) while nothing happens, if it has such a one.
 func contactOf(d *Device, name string, port device.Port, closed bool) (contactEnds, bool) {
-	end := func(pin string) End { return End{d, device.PinOf(name, pin)} }
-	on := undisturbed(d.Model, d.Model.SignalOf(name))
-	switch port.Is {
-	case device.Contact:
-		return contactEnds{end("a"), end("b"), closed}, ((port.Rest == device.RestClosed) != on) == closed
-	case device.Changeover:
-		pin := "nc"
-		if closed == on {
-			pin = "no"
-		}
-		return contactEnds{end("common"), end(pin), closed}, d.Model.Terminal(device.PinOf(name, pin)) != nil
+	if port.Is != device.Contact && port.Is != device.Changeover {
+		return contactEnds{}, false
 	}
-	return contactEnds{}, false
+	on := undisturbed(d.Model, d.Model.SignalOf(name))
+	if port.Is == device.Contact {
+		rests := (port.Rest == device.RestClosed) != on
+		return contactEnds{pinOf(d, name, "a"), pinOf(d, name, "b"), closed}, rests == closed
+	}
+	pin := "nc"
+	if closed == on {
+		pin = "no"
+	}
+	c := contactEnds{pinOf(d, name, "common"), pinOf(d, name, pin), closed}
+	return c, d.Model.Terminal(c.b.Pin) != nil
 }
 
 // undisturbed is the value of a signal while nothing happens: coils are pulled in, since a relay in a lock feed is held

@@ -97,83 +97,76 @@ func carries(run *job.Run, use Use) bool {
 	return c == (job.Carries{}) || use == Power && c.Power || use == Signal && c.Signal || use == Data && c.Data
 }
 
-// take takes a core for each wish of a group. Several together take whole pairs and leave none broken where they can;
-// data would rather have those than the fittest cores.
-func (d *drum) take(group []*wish) []cable.Core {
-	use, n := group[0].use, len(group)
-	var free []int
-	partners := map[int]int{}
-	for _, i := range d.make.best[use] {
-		if !d.used[i] {
-			free = append(free, i)
-			partners[d.make.cores[i].Pair]++
-		}
-	}
-	untidy := func(c cable.Core) int {
-		broken := c.Pair == 0 || partners[c.Pair] < 2
-		if broken == (n > 1) {
-			return 1
-		}
-		return 0
-	}
-	slices.SortStableFunc(free, func(i, k int) int {
-		v, w := d.make.cores[i], d.make.cores[k]
-		fitter, tidier := -cmp.Compare(fitness(v, use), fitness(w, use)), cmp.Compare(untidy(v), untidy(w))
-		if use == Data {
-			return cmp.Or(tidier, fitter)
-		}
-		return cmp.Or(fitter, tidier, compareColours(v, w, group))
-	})
-	got := make([]cable.Core, n)
-	for i, k := range free[:n] {
+// take takes a core for each wish of a group, one after another. The use is that of the group, or data for all that
+// shares the sheath of a reader: it then lies in the bundle of the data lines.
+func (d *drum) take(use Use, group []*wish) []cable.Core {
+	got := make([]cable.Core, 0, len(group))
+	for i, w := range group {
+		k := d.choose(use, w.colour, got, len(group)-i)
 		d.used[k] = true
 		d.left--
-		got[i] = d.make.cores[k]
+		got = append(got, d.make.cores[k])
 	}
-	d.byPole(got, group)
 	return got
 }
 
-// Colours of the poles of a feed: red for plus and black for minus (common practice; IEC 60445 leaves extra-low voltage
-// alone).
+// choose finds the core for a wish that lies beside cores taken before it, with so many still to come. Data would
+// rather have a whole pair than the fittest core, all else the other way round; among equals the colour decides.
+func (d *drum) choose(use Use, colour string, beside []cable.Core, toCome int) int {
+	found, least := -1, [3]float64{}
+	for _, k := range d.make.best[use] {
+		if d.used[k] {
+			continue
+		}
+		c := d.make.cores[k]
+		rank := [3]float64{-fitness(c, use), float64(d.untidy(c, beside, toCome)), float64(miscoloured(c, colour))}
+		if use == Data {
+			rank[0], rank[1] = rank[1], rank[0]
+		}
+		if found < 0 || slices.Compare(rank[:], least[:]) < 0 {
+			found, least = k, rank
+		}
+	}
+	return found
+}
+
+// untidy ranks a core by what taking it leaves: best the partner of one beside it, then a whole pair for several to
+// come and none for a lone one.
+func (d *drum) untidy(c cable.Core, beside []cable.Core, toCome int) int {
+	if c.Pair > 0 && slices.ContainsFunc(beside, func(b cable.Core) bool { return b.Pair == c.Pair }) {
+		return 0
+	}
+	free := 0
+	for _, k := range d.make.best[Power] {
+		if d.make.cores[k].Pair == c.Pair && !d.used[k] {
+			free++
+		}
+	}
+	whole := c.Pair > 0 && free > 1
+	if whole == (toCome > 1) {
+		return 1
+	}
+	return 2
+}
+
+// Colours that people expect: red for plus and black for minus (common practice; IEC 60445 leaves extra-low voltage
+// alone), green, white and brown for data 0, data 1 and lamp of a reader (SIA AC-01, from memory).
 const (
 	plusColour  = "RD"
 	minusColour = "BK"
+	zeroColour  = "GN"
+	oneColour   = "WH"
+	lampColour  = "BN"
 )
 
-// compareColours gives a lone pole the core of its colour and not that of the other one.
-func compareColours(v, w cable.Core, group []*wish) int {
-	if len(group) > 1 {
+// miscoloured ranks the colour of a core against the one wished for. Red and black are left for power as long as there
+// are others.
+func miscoloured(c cable.Core, colour string) int {
+	switch {
+	case colour == c.Colour && colour != "":
 		return 0
-	}
-	return cmp.Compare(miscoloured(v, group[0].pole), miscoloured(w, group[0].pole))
-}
-
-func miscoloured(c cable.Core, p pole) int {
-	own, other := plusColour, minusColour
-	switch p {
-	case noPole:
-		return 0
-	case minusPole:
-		own, other = other, own
-	}
-	switch c.Colour {
-	case own:
-		return 0
-	case other:
+	case c.Colour == plusColour || c.Colour == minusColour:
 		return 2
 	}
 	return 1
-}
-
-// byPole swaps the cores of two poles whose colours say so.
-func (d *drum) byPole(cores []cable.Core, group []*wish) {
-	if len(group) != 2 {
-		return
-	}
-	as := miscoloured(cores[0], group[0].pole) + miscoloured(cores[1], group[1].pole)
-	turned := miscoloured(cores[1], group[0].pole) + miscoloured(cores[0], group[1].pole)
-	if turned < as {
-		cores[0], cores[1] = cores[1], cores[0]
-	}
 }

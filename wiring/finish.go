@@ -3,17 +3,27 @@ package wiring
 import (
 	"cmp"
 	"slices"
+
+	"doorwright/device"
 )
 
 // finish orders the conductors and lists the spare cores.
 func (p *planner) finish() {
-	at := map[End]int{}
-	for _, d := range p.plan.Devices {
-		for _, t := range d.Model.Strip {
-			at[End{d, t.Pin}] = len(at)
-		}
+	type placed struct {
+		c           *Conductor
+		device, pin int
 	}
-	slices.SortStableFunc(p.plan.Conductors, func(v, w *Conductor) int { return cmp.Compare(at[v.A], at[w.A]) })
+	order := make([]placed, len(p.plan.Conductors))
+	for i, c := range p.plan.Conductors {
+		pin := slices.IndexFunc(c.A.Device.Model.Strip, func(t device.Terminal) bool { return t.Pin == c.A.Pin })
+		order[i] = placed{c, c.A.Device.order, pin}
+	}
+	slices.SortStableFunc(order, func(v, w placed) int {
+		return cmp.Or(cmp.Compare(v.device, w.device), cmp.Compare(v.pin, w.pin))
+	})
+	for i, o := range order {
+		p.plan.Conductors[i] = o.c
+	}
 	used := map[string]bool{}
 	for _, c := range p.plan.Conductors {
 		if c.Kind == Core {

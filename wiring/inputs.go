@@ -105,8 +105,8 @@ func (p *planner) auxLine(d *job.Door, a *job.Aux, what string) {
 	}
 	port, ok := p.freeInput(c, d.Channel)
 	if !ok {
-		p.problem(d.ID, fmt.Sprintf("%s (%s): %s has no auxiliary input left for door channel %d", what, dev.ID, named(c), d.Channel),
-			"fit a controller with more inputs, or leave this one out")
+		p.problem(d.ID, fmt.Sprintf("%s (%s): %s has no auxiliary input left for door channel %d",
+			what, dev.ID, named(c), d.Channel), "fit a controller with more inputs, or leave this one out")
 		return
 	}
 	p.layLine(line{c, port, []contactEnds{contact}, a.Supervision, a.Resistor, whyAux, dev.ID})
@@ -115,7 +115,7 @@ func (p *planner) auxLine(d *job.Door, a *job.Aux, what string) {
 // freeInput is an auxiliary input of a channel, or of no channel, that nothing uses yet.
 func (p *planner) freeInput(c *Device, channel int) (string, bool) {
 	for _, name := range c.Model.PortsOf(device.Input) {
-		port, in := c.Model.Port(name), End{c, device.PinOf(name, "in")}
+		port, in := c.Model.Port(name), pinOf(c, name, "in")
 		if port.Use == "aux" && (port.Channel == channel || port.Channel == 0) && !p.taken[in] {
 			p.taken[in] = true
 			return name, true
@@ -154,46 +154,92 @@ func monitor(d *Device, closed bool) (contactEnds, bool) {
 }
 
 // layLine joins an input to its contacts and puts the end-of-line resistors at the devices.
-//
-// Contacts that are open at rest go from device to device, the resistor across the last of them and the one in series
-// at the first, so that a cut anywhere shows. Those that are closed at rest stand in series with both resistors at the
-// last, all of the contacts between the two legs of the one across.
 func (p *planner) layLine(l line) {
-	first, last := l.contacts[0], l.contacts[len(l.contacts)-1]
-	p.joinContacts(l)
-	a, b, from, seriesAt := first.a, first.b, last.a, first.a.Device
-	if first.closed {
-		b, from, seriesAt = last.b, first.a, last.a.Device
+	switch {
+	case l.contacts[0].closed:
+		p.layClosed(l)
+	case l.scheme == device.SchemeSingle || l.scheme == device.SchemeDouble:
+		p.layOpen(l)
+	default:
+		p.layStar(l)
 	}
-	if l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle && !first.closed {
-		r := p.addBeside(last.a.Device, p.doorID(), resistor(l.id+".across", l.ohms, whyParallel))
-		p.join(lone(r, "a"), from, Signal, whyParallel)
-		p.join(lone(r, "b"), last.b, Signal, whyParallel)
-		if from == a {
-			a = lone(r, "a") // the other resistor is spliced to this leg
-		}
-	}
-	if l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle && first.closed {
-		r := p.addBeside(seriesAt, p.doorID(), resistor(l.id+".series", l.ohms, whySeries))
-		p.join(lone(r, "a"), a, Signal, whySeries)
-		a = lone(r, "b")
-	} else {
-		a = first.a
-	}
-	in := p.join(End{l.device, device.PinOf(l.port, "in")}, a, Signal, l.why)
-	sideBySide(in, p.join(End{l.device, device.PinOf(l.port, "common")}, b, Signal, l.why))
 }
 
-// joinContacts joins the contacts of one line: those that are closed at rest in series, others in parallel.
-func (p *planner) joinContacts(l line) {
-	for i := range len(l.contacts) - 1 {
-		here, next := l.contacts[i], l.contacts[i+1]
-		if here.closed {
-			p.join(here.b, next.a, Signal, l.why)
-			continue
-		}
-		sideBySide(p.join(here.a, next.a, Signal, l.why), p.join(here.b, next.b, Signal, l.why))
+// layClosed lays a line of contacts that are closed at rest: they stand in series, with the resistors at the last, and
+// all of them lie between the two legs of the one across.
+func (p *planner) layClosed(l line) {
+	first, last := l.contacts[0], l.contacts[len(l.contacts)-1]
+	for i, c := range l.contacts[1:] {
+		p.join(l.contacts[i].b, c.a, Signal, l.why)
 	}
+	a := first.a
+	if l.scheme == device.SchemeDouble {
+		a = p.acrossContact(l, last.a.Device, first.a, last.b)
+	}
+	if l.scheme == device.SchemeDouble || l.scheme == device.SchemeSingle {
+		a = p.inSeries(l, last.a.Device, a)
+	}
+	p.toInput(l, a, last.b)
+}
+
+// layOpen lays a supervised line of contacts that are open at rest: it goes from device to device, with the resistor
+// across the last of them and the one in series at the first, so that a cut anywhere shows.
+func (p *planner) layOpen(l line) {
+	first, last := l.contacts[0], l.contacts[len(l.contacts)-1]
+	for i, c := range l.contacts[1:] {
+		p.parallel(l, l.contacts[i], c)
+	}
+	a := first.a
+	leg := p.acrossContact(l, last.a.Device, last.a, last.b)
+	if l.scheme == device.SchemeDouble {
+		if len(l.contacts) == 1 {
+			a = leg
+		}
+		a = p.inSeries(l, first.a.Device, a)
+	}
+	p.toInput(l, a, first.b)
+}
+
+// layStar lays a line of contacts that are open at rest and that nothing supervises: each place has its own pair of
+// cores from the input, which takes the fewest.
+func (p *planner) layStar(l line) {
+	at := map[*job.Place]contactEnds{}
+	for _, c := range l.contacts {
+		if here, ok := at[c.a.Device.Place]; ok {
+			p.parallel(l, here, c)
+		} else {
+			p.toInput(l, c.a, c.b)
+		}
+		at[c.a.Device.Place] = c
+	}
+}
+
+// parallel joins two contacts side by side.
+func (p *planner) parallel(l line, one, two contactEnds) {
+	sideBySide(p.join(one.a, two.a, Signal, l.why), p.join(one.b, two.b, Signal, l.why))
+}
+
+// acrossContact adds the resistor across a contact, or across several in series, and gives the leg that lies on a: the
+// other resistor is spliced to it.
+func (p *planner) acrossContact(l line, at *Device, a, b End) End {
+	r := p.addBeside(at, p.doorID(), resistor(l.id+".across", l.ohms, whyParallel))
+	p.join(lone(r, "a"), a, Signal, whyParallel)
+	p.join(lone(r, "b"), b, Signal, whyParallel)
+	return lone(r, "a")
+}
+
+// inSeries adds the resistor in series before a and gives its other leg.
+func (p *planner) inSeries(l line, at *Device, a End) End {
+	r := p.addBeside(at, p.doorID(), resistor(l.id+".series", l.ohms, whySeries))
+	p.join(lone(r, "a"), a, Signal, whySeries)
+	return lone(r, "b")
+}
+
+// toInput joins the two ends of a line to its input.
+func (p *planner) toInput(l line, a, b End) {
+	sideBySide(
+		p.join(pinOf(l.device, l.port, "in"), a, Signal, l.why),
+		p.join(pinOf(l.device, l.port, "common"), b, Signal, l.why))
 }
 
 // exitFeeds brings power to exit devices that need it, such as a motion sensor.
@@ -236,7 +282,8 @@ func (p *planner) sounder(d *job.Door) {
 	if !ok {
 		return
 	}
-	out, ok := p.port(controller, device.Output, "sounder", d.Channel, "", fmt.Sprintf("sounder output for door channel %d", d.Channel))
+	what := fmt.Sprintf("sounder output for door channel %d", d.Channel)
+	out, ok := p.port(controller, device.Output, "sounder", d.Channel, "", what)
 	if ok {
 		p.joinPair(ends(controller, out), ends(dev, in), whySounder)
 	}

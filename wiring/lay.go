@@ -19,10 +19,11 @@ type router struct {
 	joints  map[*job.Place]int // through joints added at a place
 }
 
-// route is a way of runs from one place to another.
+// route is a way of runs from one place to another, and the use that cores are taken for.
 type route struct {
 	from, to *job.Place
 	runs     []*job.Run
+	use      Use
 }
 
 func newRouter(p *planner) *router {
@@ -32,15 +33,16 @@ func newRouter(p *planner) *router {
 	}
 }
 
-// lay lays all wishes: data first, so that it gets the pairs, then power, so that it gets the copper.
+// lay lays all wishes: data first, so that it gets the pairs, then power, so that it gets the copper. The supply of a
+// reader comes last: it goes in the sheath of the data lines if that has cores left, and with the power if not.
 func (r *router) lay() {
 	groups := map[int][]*wish{}
 	for _, w := range r.p.wishes {
 		groups[w.group] = append(groups[w.group], w)
 	}
-	for _, use := range []Use{Data, Power, Signal} {
+	for turn := range turns {
 		for _, w := range r.p.wishes {
-			if w.use == use && groups[w.group] != nil {
+			if turnOf(w) == turn && groups[w.group] != nil {
 				r.layGroup(groups[w.group])
 				groups[w.group] = nil
 			}
@@ -48,13 +50,23 @@ func (r *router) lay() {
 	}
 }
 
-// samePlaces says that two wishes go from the same place to the same place. A wish that came to nothing goes nowhere.
-func samePlaces(v, w *wish) bool {
-	for _, e := range []End{v.a, v.b, w.a, w.b} {
-		if e.Device == nil {
-			return false
-		}
+const turns = 4
+
+// turnOf is the turn in which a wish is laid.
+func turnOf(w *wish) int {
+	switch {
+	case w.use == Data:
+		return 0
+	case w.use == Signal:
+		return 2
+	case w.reader != nil:
+		return 3
 	}
+	return 1
+}
+
+// samePlaces says that two wishes go from the same place to the same place.
+func samePlaces(v, w *wish) bool {
 	return v.a.Device.Place == w.a.Device.Place && v.b.Device.Place == w.b.Device.Place
 }
 
@@ -100,7 +112,7 @@ func (r *router) way(group []*wish, from, to *job.Place) (route, bool) {
 	runs, ok := r.graph.way(from, to, func(run *job.Run) (float64, bool) {
 		return r.drums[run].score(group[0].use, len(group))
 	})
-	way := route{from, to, runs}
+	way := route{from, to, runs, group[0].use}
 	if ok && reader != nil && group[0].use == Data {
 		r.sheaths[reader] = way
 	}
@@ -121,7 +133,7 @@ func (r *router) along(way route, group []*wish) {
 	at := way.from
 	for k, run := range way.runs {
 		at = across(run, at)
-		cores := r.drums[run].take(group)
+		cores := r.drums[run].take(way.use, group)
 		for i, w := range group {
 			if k == len(way.runs)-1 {
 				r.conductor(Core, here[i], w.b, w, run, cores[i])

@@ -50,8 +50,8 @@ func (p *planner) alike(d *job.Door) bool {
 			return false
 		}
 		if poweredWhenLocked(l) != poweredWhenLocked(first) {
-			p.problem(d.ID, fmt.Sprintf("%s and %s need power at opposite times, but one relay contact serves both", first.ID, l.ID),
-				"fit locks that are all fail-safe or all fail-secure")
+			p.problem(d.ID, fmt.Sprintf("%s and %s need power at opposite times, but one relay contact serves both",
+				first.ID, l.ID), "fit locks that are all fail-safe or all fail-secure")
 			return false
 		}
 	}
@@ -62,7 +62,9 @@ func (p *planner) alike(d *job.Door) bool {
 func (p *planner) follow(from End, steps []step, to End, last Reason) []*wish {
 	var all []*wish
 	for _, s := range append(steps, step{in: to, why: last}) {
-		all = append(all, p.join(from, s.in, Power, s.why))
+		if w := p.join(from, s.in, Power, s.why); w.laid() {
+			all = append(all, w)
+		}
 		from = s.out
 	}
 	return all
@@ -73,9 +75,9 @@ func (p *planner) follow(from End, steps []step, to End, last Reason) []*wish {
 func outAndBack(there, back []*wish) {
 	met := map[*wish]bool{}
 	for _, w := range there {
-		w.pole = plusPole
+		w.colour = plusColour
 		for _, v := range back {
-			v.pole = minusPole
+			v.colour = minusColour
 			if !met[v] && samePlaces(w, v) {
 				met[v] = true
 				sideBySide(w, v)
@@ -88,11 +90,12 @@ func outAndBack(there, back []*wish) {
 // relayStep is the contact that gives and takes the lock's power: the controller's own, or that of an interposing
 // relay whose coil the controller's contact feeds.
 func (p *planner) relayStep(d *job.Door, controller *Device) (step, bool) {
-	port, ok := p.port(controller, device.Changeover, "lock", d.Channel, "", fmt.Sprintf("lock relay for door channel %d", d.Channel))
+	what := fmt.Sprintf("lock relay for door channel %d", d.Channel)
+	port, ok := p.port(controller, device.Changeover, "lock", d.Channel, "", what)
 	if !ok {
 		return step{}, false
 	}
-	own := step{End{controller, device.PinOf(port, "common")}, End{controller, device.PinOf(port, relayContact(d))}, whyLockSource}
+	own := step{pinOf(controller, port, "common"), End{controller, device.PinOf(port, relayContact(d))}, whyLockSource}
 	if d.Interpose == nil {
 		return own, true
 	}

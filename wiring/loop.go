@@ -19,7 +19,8 @@ func (p *planner) leaf(d *job.Door) {
 			continue
 		}
 		if loop == nil || loop.Leaf != l.Leaf {
-			p.problem(d.ID, fmt.Sprintf("%s is in leaf %d, and no door loop goes there", l.ID, l.Leaf), "add a door loop to that leaf")
+			p.problem(d.ID, fmt.Sprintf("%s is in leaf %d, and no door loop goes there", l.ID, l.Leaf),
+				"add a door loop to that leaf")
 			continue
 		}
 		p.of(&l.Fitted).over = loop

@@ -36,6 +36,7 @@ type Device struct {
 	Door     string  // id of the door it belongs to; empty when several share it
 	Leaf     int     // leaf it is on, where that matters
 	Added    *Reason // why it was added; nil for what is fitted
+	order    int     // place in Devices
 	over     *Device // the door loop it is reached over, for what is in a leaf; nil for all else
 }
 

@@ -92,6 +92,7 @@ func (p *planner) fit(f *job.Fitted, door string) {
 }
 
 func (p *planner) enter(d *Device) *Device {
+	d.order = len(p.plan.Devices)
 	p.plan.Devices = append(p.plan.Devices, d)
 	p.plan.devices[d.ID] = d
 	return d
@@ -131,8 +132,11 @@ func resistor(id string, ohms unit.Ohm, why Reason) part {
 // endOfLineTolerance is that of the metal-film resistors sold for the purpose (E96 series, IEC 60063: 1 %).
 const endOfLineTolerance = 0.01
 
+// pinOf is the end at one pin of a port of a device.
+func pinOf(d *Device, port, pin string) End { return End{d, device.PinOf(port, pin)} }
+
 // lone is a pin of a component that has one port.
-func lone(d *Device, pin string) End { return End{d, device.PinOf(d.Model.Ports[0].Key, pin)} }
+func lone(d *Device, pin string) End { return pinOf(d, d.Model.Ports[0].Key, pin) }
 
 // way is one way of a junction.
 func way(d *Device, n int) End { return lone(d, fmt.Sprint(n)) }

@@ -90,10 +90,12 @@ func (p *planner) pulse(r reader) {
 		return
 	}
 	var line []*wish
-	for _, pin := range []string{"d0", "d1"} {
+	for _, l := range []struct{ pin, colour string }{{"d0", zeroColour}, {"d1", oneColour}} {
 		why := whyPulse
-		why.Purpose = "data line " + pin
-		line = append(line, p.join(End{r.controller, device.PinOf(to, pin)}, End{r.device, device.PinOf(from, pin)}, Data, why))
+		why.Purpose = "data line " + l.pin
+		w := p.join(pinOf(r.controller, to, l.pin), pinOf(r.device, from, l.pin), Data, why)
+		w.colour = l.colour
+		line = append(line, w)
 	}
 	sideBySide(append(line, p.commonZero(r, from, to)...)...)
 }
@@ -106,8 +108,8 @@ func (p *planner) serial(r reader) {
 		return
 	}
 	line := []*wish{
-		p.join(End{r.controller, device.PinOf(to, "tx")}, End{r.device, device.PinOf(from, "rx")}, Data, whyCrossed),
-		p.join(End{r.controller, device.PinOf(to, "rx")}, End{r.device, device.PinOf(from, "tx")}, Data, whyCrossed),
+		p.join(pinOf(r.controller, to, "tx"), pinOf(r.device, from, "rx"), Data, whyCrossed),
+		p.join(pinOf(r.controller, to, "rx"), pinOf(r.device, from, "tx"), Data, whyCrossed),
 	}
 	sideBySide(append(line, p.commonZero(r, from, to)...)...)
 }
@@ -118,7 +120,7 @@ func (p *planner) commonZero(r reader, from, to string) []*wish {
 	if r.Feed == nil || r.Feed.Controller || !p.firstCommon(r.Feed.Supply, r.supply) {
 		return nil
 	}
-	return []*wish{p.join(End{r.controller, device.PinOf(to, "common")}, End{r.device, device.PinOf(from, "common")}, Data, whyCommon)}
+	return []*wish{p.join(pinOf(r.controller, to, "common"), pinOf(r.device, from, "common"), Data, whyCommon)}
 }
 
 // firstCommon says that the 0 V of two supplies are not joined yet, and takes them as joined from now on.
@@ -145,8 +147,8 @@ func (p *planner) readerLamp(r reader) {
 	if !ok || !ok2 {
 		return
 	}
-	p.join(End{r.controller, device.PinOf(out, "a")}, End{r.device, device.PinOf(in, "in")}, Signal, whyLamp)
-	b := End{r.controller, device.PinOf(out, "b")}
+	p.join(pinOf(r.controller, out, "a"), pinOf(r.device, in, "in"), Signal, whyLamp).colour = lampColour
+	b := pinOf(r.controller, out, "b")
 	if r.controller.Model.Terminal(b.Pin) == nil || p.taken[b] {
 		return
 	}

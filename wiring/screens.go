@@ -63,7 +63,7 @@ func (p *planner) earths() map[*job.Place][]End {
 	all := map[*job.Place][]End{}
 	for _, d := range p.plan.Devices {
 		if ports := d.Model.PortsOf(device.Earth); len(ports) > 0 {
-			all[d.Place] = append(all[d.Place], End{d, device.PinOf(ports[0], "earth")})
+			all[d.Place] = append(all[d.Place], pinOf(d, ports[0], "earth"))
 		}
 	}
 	return all

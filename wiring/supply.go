@@ -8,7 +8,7 @@ import (
 )
 
 func ends(d *Device, port string) pair {
-	return pair{End{d, device.PinOf(port, "plus")}, End{d, device.PinOf(port, "minus")}}
+	return pair{pinOf(d, port, "plus"), pinOf(d, port, "minus")}
 }
 
 // supply wires a supply: battery, board, the board's fire and reset inputs, 0 V to earth.
@@ -53,8 +53,8 @@ func (p *planner) boardInput(board, from *Device, use string, closed bool, why R
 	}
 	if c, ok := p.contact(from, use, closed); ok {
 		sideBySide(
-			p.join(End{board, device.PinOf(in, "in")}, c.a, Signal, why),
-			p.join(End{board, device.PinOf(in, "common")}, c.b, Signal, why))
+			p.join(pinOf(board, in, "in"), c.a, Signal, why),
+			p.join(pinOf(board, in, "common"), c.b, Signal, why))
 	}
 }
 
@@ -67,11 +67,12 @@ func (p *planner) zeroToEarth(s *job.Supply, ps *Device) {
 	earths := ps.Model.PortsOf(device.Earth)
 	if !ok || len(earths) == 0 {
 		if s.Earthed {
-			p.problem(ps.ID, named(ps)+" has no earth terminal to tie its 0 V to", "fit a model that has one, or say that its 0 V floats")
+			p.problem(ps.ID, named(ps)+" has no earth terminal to tie its 0 V to",
+				"fit a model that has one, or say that its 0 V floats")
 		}
 		return
 	}
-	p.join(ends(ps, out).minus, End{ps, device.PinOf(earths[0], "earth")}, Power, whyZeroEarth).unsure = !s.ZeroStated
+	p.join(ends(ps, out).minus, pinOf(ps, earths[0], "earth"), Power, whyZeroEarth).unsure = !s.ZeroStated
 }
 
 // feedEnds are the terminals a feed comes from. The controller is that of the door being planned.

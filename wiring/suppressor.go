@@ -23,7 +23,8 @@ func (p *planner) suppress(d *Device, is device.PortType, named string) {
 	winding := ends(d, name)
 	switch named {
 	case "clamp":
-		s := p.addBeside(d, p.doorID(), part{d.ID + ".clamp", "clamp", device.ClampModel(clampFor(port.Nominal)), whySuppressor})
+		clamp := device.ClampModel(clampFor(port.Nominal))
+		s := p.addBeside(d, p.doorID(), part{d.ID + ".clamp", "clamp", clamp, whySuppressor})
 		p.across(winding, lone(s, "a"), lone(s, "b"))
 	case "diode":
 		s := p.addBeside(d, p.doorID(), part{d.ID + ".diode", "diode", device.DiodeModel(), whySuppressor})

@@ -6,7 +6,7 @@ import "fmt"
 type wish struct {
 	a, b   End
 	use    Use
-	pole   pole
+	colour string // of the core it would rather have; empty when any will do
 	door   string
 	reason Reason
 	group  int     // wishes of one group are laid in one sheath, side by side
@@ -15,14 +15,8 @@ type wish struct {
 	feeds  *Device
 }
 
-// pole is the pole of a supply that a join carries.
-type pole int
-
-const (
-	noPole pole = iota
-	plusPole
-	minusPole
-)
+// laid says that both ends exist, so that the wish can be laid.
+func (w *wish) laid() bool { return w.a.Device != nil && w.b.Device != nil }
 
 // pair is the plus and minus terminal of something.
 type pair struct{ plus, minus End }
@@ -34,7 +28,7 @@ type pair struct{ plus, minus End }
 // is a problem, and the wish comes to nothing.
 func (p *planner) join(a, b End, use Use, why Reason) *wish {
 	w := &wish{a: p.reach(a), b: p.reach(b), use: use, door: p.doorID(), reason: why, group: len(p.wishes)}
-	if w.a.Device == nil || w.b.Device == nil {
+	if !w.laid() {
 		return w
 	}
 	if over := crossing(w.a.Device, w.b.Device); over != nil {
@@ -60,7 +54,7 @@ func (p *planner) joinPair(a, b pair, why Reason) (plus, minus *wish) {
 	whyMinus.Purpose += " -"
 	plus = p.join(a.plus, b.plus, Power, whyPlus)
 	minus = p.join(a.minus, b.minus, Power, whyMinus)
-	plus.pole, minus.pole = plusPole, minusPole
+	plus.colour, minus.colour = plusColour, minusColour
 	sideBySide(plus, minus)
 	return plus, minus
 }

@@ -40,7 +40,8 @@ func (causesCmd) Run(e *env) error {
 
 func (s causeList) text(p *page) {
 	p.title("CAUSES")
-	p.say(0, plain, "Each starts with everything undisturbed, and is tried alone, with a fire signal, and with the manual release operated.")
+	p.say(0, plain, "Each starts with everything undisturbed, and is tried alone, with a fire signal, and with the manual "+
+		"release operated.")
 	p.gap()
 	t := s.table()
 	t.head = []string{"cause", "what happens", "where"}
@@ -157,11 +158,11 @@ func coreFigures(t cable.Type) []cableCore {
 }
 
 func (s cableCores) text(p *page) {
-	p.title("CABLE " + s.ID + "  " + s.Title)
+	p.title("CABLE " + s.ID + ": " + s.Title)
 	t := table{head: []string{">core", "colour", "size", "build", ">pair", ">ohm/km", ">at most"}}
 	for _, c := range s.Cores {
-		t.add(coreText(c.Core), colourText(c.Colour), c.Size, c.Strand, coreText(c.Pair), measured(float64(c.PerMetre)*1000, "ohm"),
-			measured(float64(c.Most)*1000, "ohm"))
+		t.add(coreText(c.Core), colourText(c.Colour), c.Size, c.Strand, coreText(c.Pair),
+			measured(float64(c.PerMetre)*1000, "ohm"), measured(float64(c.Most)*1000, "ohm"))
 	}
 	p.table(2, t)
 	p.say(2, dim, "Resistance of one conductor at 20 C.")
@@ -180,7 +181,8 @@ type schemaCmd struct{}
 
 // Help is what the command's help says beyond its flags.
 func (schemaCmd) Help() string {
-	return "Editors that know JSON Schema check a job document while it is written.\n\nExample:\n\n    doorwright schema > job.schema.json\n"
+	return "Editors that know JSON Schema check a job document while it is written.\n\n" +
+		"Example:\n\n    doorwright schema > job.schema.json\n"
 }
 
 // Run prints.

@@ -11,17 +11,19 @@ import (
 
 // modelsCmd lists built-in models, or shows one.
 type modelsCmd struct {
-	Model string `arg:"" optional:"" help:"A model to show in full."`
+	Model string `arg:"" optional:"" help:"A model to show in full, or a kind to list the models of."`
 }
 
 // Help is what the command's help says beyond its flags.
 func (modelsCmd) Help() string {
-	return `The models are generic. A unit from a data sheet goes under "models" in the job document, in the same form; device/models holds these as examples.
+	return `The models are generic. A unit from a data sheet goes under "models" in the job document, in the same form; ` +
+		`device/models holds these as examples.
 
 Examples:
 
     doorwright models
     doorwright models controller-1-12
+    doorwright models magnet
 `
 }
 
@@ -33,13 +35,27 @@ func (c *modelsCmd) Run(e *env) error {
 	}
 	m, ok := all.Get(c.Model)
 	if !ok {
-		return unknown(c.Model, "model", all.IDs())
+		return e.kind(c.Model, all)
 	}
 	full, err := inFull(c.Model, m)
 	if err != nil {
 		return err
 	}
 	return e.show(full)
+}
+
+// kind lists the models of a kind; a word that is no kind either is an error.
+func (e *env) kind(word string, all device.Catalogue) error {
+	var of []modelLine
+	for _, m := range modelLines(all) {
+		if m.Kind == word {
+			of = append(of, m)
+		}
+	}
+	if len(of) == 0 {
+		return unknown(word, "model", all.IDs())
+	}
+	return e.show(modelList{of})
 }
 
 // modelList is all models by kind.
@@ -67,7 +83,8 @@ func modelLines(all device.Catalogue) []modelLine {
 
 func (s modelList) text(p *page) {
 	p.title("BUILT-IN MODELS")
-	p.say(0, plain, "Generic, with the usual figures of the trade. Before you rely on one, hold its figures against the data sheet of the unit in your hand.")
+	p.say(0, plain, "Generic, with the usual figures of the trade. Before you rely on one, hold its figures against the data "+
+		"sheet of the unit in your hand.")
 	kind := ""
 	t := table{}
 	for _, m := range s.Models {
@@ -128,7 +145,7 @@ func inFull(id string, m *device.Model) (modelInFull, error) {
 		if err != nil {
 			return s, err
 		}
-		s.Ports = append(s.Ports, portFigures{e.Key, strings.Split(strings.TrimSpace(string(text)), "\n")})
+		s.Ports = append(s.Ports, portFigures{e.Key, figureLines(string(text))})
 	}
 	for _, e := range m.Fits {
 		s.Fits = append(s.Fits, portFigures{e.Key, []string{e.Value}})
@@ -136,8 +153,25 @@ func inFull(id string, m *device.Model) (modelInFull, error) {
 	return s, nil
 }
 
+// figureLines gives the figures of a port one by one; those that are lists come in lines of their own, and are joined.
+func figureLines(yaml string) []string {
+	var all []string
+	for line := range strings.Lines(yaml) {
+		item, isItem := strings.CutPrefix(strings.TrimSpace(line), "- ")
+		switch {
+		case !isItem:
+			all = append(all, strings.TrimSpace(line))
+		case strings.HasSuffix(all[len(all)-1], ":"):
+			all[len(all)-1] += " " + item
+		default:
+			all[len(all)-1] += " / " + item
+		}
+	}
+	return all
+}
+
 func (s modelInFull) text(p *page) {
-	p.title(s.ID + "  " + s.Title)
+	p.title(s.ID + ": " + s.Title)
 	p.say(0, plain, "Kind: "+s.Kind)
 	if s.Note != "" {
 		p.say(0, plain, s.Note)

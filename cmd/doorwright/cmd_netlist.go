@@ -15,8 +15,8 @@ type netlistCmd struct {
 
 // Help is what the command's help says beyond its flags.
 func (netlistCmd) Help() string {
-	return `The deck has the node names of "show nodes", the switches as they stand at that instant, and the solution as starting ` +
-		`voltages. Any SPICE simulator finds the same operating point.
+	return `The deck has the node names of "show nodes", the switches as they stand at that instant, and the solution as ` +
+		`starting voltages. Any SPICE simulator finds the same operating point.
 
 Examples:
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"doorwright/job"
 	"doorwright/mend"
 )
 
@@ -47,39 +46,4 @@ func codeOf(x *mend.Examination) int {
 		return exitErrors
 	}
 	return exitFine
-}
-
-// view is what a document is made from: a job, and what of it was asked for.
-type view struct {
-	*loaded
-	door        *job.Door // only this door; nil for all
-	by          string
-	reasons     bool
-	mends       bool
-	cause       string
-	limit       string // name of the limit case
-	examination *mend.Examination
-}
-
-// examined is the examination of the job, made once.
-func (v *view) examined() *mend.Examination {
-	if v.examination == nil {
-		x := mend.NewExaminer()
-		v.examination = x.Examine(v.job)
-		if v.mends {
-			x.All(v.job, v.examination)
-		}
-	}
-	return v.examination
-}
-
-// wants says whether what belongs to the door with this id was asked for. What belongs to no door always is.
-func (v *view) wants(door string) bool { return v.door == nil || v.door.ID == door || door == "" }
-
-// doors lists the doors that were asked for.
-func (v *view) doors() []*job.Door {
-	if v.door != nil {
-		return []*job.Door{v.door}
-	}
-	return v.job.Doors
 }

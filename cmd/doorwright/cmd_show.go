@@ -25,7 +25,7 @@ func papers() []paper {
 
 // showCmd shows one document of a job.
 type showCmd struct {
-	What    string `arg:"" help:"Which document; the list is below."`
+	What    string `arg:"" help:"Which document, of the list above."`
 	File    string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door    string `help:"Show only what belongs to this door."`
 	By      string `enum:"door,device,run" default:"door" help:"Order of the landings: door, device or run."`
@@ -72,7 +72,9 @@ func (c *showCmd) show(e *env, p paper) error {
 	if err != nil {
 		return err
 	}
-	s, err := p.make(&view{loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, limit: c.Case})
+	s, err := p.make(&view{
+		loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, limit: c.Case,
+	})
 	if err != nil {
 		return err
 	}

@@ -1,9 +1,10 @@
 package main
 
-const description = `Proves the wiring of electrically controlled doors by calculation, and prints what a technician needs on site: ` +
-	`schedules, expected readings, netlists.
+const description = `Proves the wiring of electrically controlled doors by calculation, and prints what a technician needs on ` +
+	`site: schedules, expected readings, netlists.
 
-FILE is a job document in YAML or JSON, - for the standard input, or a demo that is built in: demo:brackwater or demo:flawed.`
+FILE is a job document in YAML or JSON, - for the standard input, or a demo that is built in: demo:brackwater ` +
+	`or demo:flawed.`
 
 // grammar is the command line.
 type grammar struct {

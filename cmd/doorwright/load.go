@@ -91,7 +91,8 @@ func (e *env) read(file string) ([]byte, error) {
 		if errors.As(err, &path) {
 			err = path.Err
 		}
-		return nil, fmt.Errorf("%s cannot be read: %w; give the file of a job, - for the standard input, or demo:brackwater", file, err)
+		return nil, fmt.Errorf("%s cannot be read: %w; give the file of a job, - for the standard input, "+
+			"or demo:brackwater", file, err)
 	}
 	defer f.Close()
 	return limited(f, file)

@@ -54,6 +54,22 @@ type problem struct {
 	Add    string `json:"add,omitempty"`
 }
 
+// sentence says the problem in one line, without its place in the file.
+func (p problem) sentence() string {
+	var parts []string
+	if p.Where != "" {
+		parts = append(parts, p.Where+":")
+	}
+	if p.Found != "" {
+		parts = append(parts, "found "+p.Found+";")
+	}
+	parts = append(parts, p.What)
+	if p.Add != "" {
+		parts[len(parts)-1] += "; " + p.Add
+	}
+	return strings.Join(parts, " ")
+}
+
 func (p problems) list() []problem {
 	all := []problem{}
 	for _, d := range p.Document {

@@ -59,16 +59,19 @@ type sarifArtifact struct {
 
 type sarifRegion struct {
 	StartLine   int `json:"startLine"`
-	StartColumn int `json:"startColumn"`
+	StartColumn int `json:"startColumn,omitempty"`
 }
 
 type sarifLogical struct {
 	Name string `json:"fullyQualifiedName"`
 }
 
+// sarifSchema is where OASIS publishes the schema of the format, with the errata of 2023.
+const sarifSchema = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+
 func newSarif(rules []sarifRule, results []sarifResult) sarifLog {
 	return sarifLog{
-		"https://json.schemastore.org/sarif-2.1.0.json", "2.1.0",
+		sarifSchema, "2.1.0",
 		[]sarifRun{{sarifTool{sarifDriver{"doorwright", rules}}, results}},
 	}
 }
@@ -81,17 +84,19 @@ func (f findings) sarif() any {
 	for _, x := range f.Findings {
 		if !known[x.Requirement] {
 			known[x.Requirement] = true
-			declared = append(declared, sarifRule{x.Requirement, sarifMessage{titleOf(x)}, sarifMessage{x.Why}})
+			declared = append(declared, sarifRule{x.Requirement, sarifMessage{titleOf(x.Finding)}, sarifMessage{x.Why}})
 		}
 		level := "error"
 		if x.Severity == rules.Advice {
 			level = "note"
 		}
 		text := sentence(x.What)
-		if figures(x) != "" {
-			text += " " + figures(x)
+		if more := figures(x.Finding); more != "" {
+			text += " " + more
 		}
-		results = append(results, sarifResult{x.Requirement, level, sarifMessage{text}, []sarifLocation{f.location(x)}})
+		results = append(results, sarifResult{
+			x.Requirement, level, sarifMessage{text}, []sarifLocation{f.location(x.Finding)},
+		})
 	}
 	return newSarif(declared, results)
 }
@@ -108,7 +113,7 @@ func (f findings) location(x proof.Finding) sarifLocation {
 	}
 	line, column := f.source.source.At(path)
 	return sarifLocation{
-		sarifPhysical{sarifArtifact{f.source.file}, sarifRegion{max(line, 1), max(column, 1)}},
+		sarifPhysical{sarifArtifact{f.source.file}, sarifRegion{max(line, 1), column}},
 		[]sarifLogical{{x.Where}},
 	}
 }
@@ -117,9 +122,11 @@ func (f findings) location(x proof.Finding) sarifLocation {
 func (p problems) sarif() any {
 	results := []sarifResult{}
 	for _, x := range p.list() {
-		results = append(results, sarifResult{"document", "error", sarifMessage{x.Where + ": " + x.What}, []sarifLocation{{
-			sarifPhysical{sarifArtifact{x.File}, sarifRegion{max(x.Line, 1), max(x.Column, 1)}}, nil,
+		results = append(results, sarifResult{"document", "error", sarifMessage{x.sentence()}, []sarifLocation{{
+			sarifPhysical{sarifArtifact{x.File}, sarifRegion{max(x.Line, 1), x.Column}}, nil,
 		}}})
 	}
-	return newSarif([]sarifRule{{"document", sarifMessage{"The document can be used"}, sarifMessage{"What is wrong in it is named."}}}, results)
+	return newSarif([]sarifRule{{
+		"document", sarifMessage{"The document can be used"}, sarifMessage{"What is wrong in it is named."},
+	}}, results)
 }

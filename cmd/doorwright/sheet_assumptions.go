@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"doorwright/job"
@@ -25,18 +26,29 @@ func assumptionsOf(v *view) assumptions {
 	return a
 }
 
-// concerns says whether a path of the document bears on the door that was asked for. What is of no door bears on all.
+// concerns says whether a path of the document bears on the door that was asked for. What is of no
+// door bears on all, but of supplies and runs only those that serve the door.
 func (v *view) concerns(path string) bool {
-	rest, ok := strings.CutPrefix(path, "doors.")
-	if !ok {
-		return true
+	section, rest, _ := strings.Cut(path, ".")
+	switch section {
+	case "doors":
+		id, _, _ := strings.Cut(rest, ".")
+		return v.wants(id)
+	case "supplies":
+		id, _, _ := strings.Cut(rest, ".")
+		return v.door == nil || slices.ContainsFunc(v.suppliesOf(), func(s *job.Supply) bool { return s.ID == id })
+	case "runs":
+		for _, r := range v.job.Runs {
+			if rest == r.ID || strings.HasPrefix(rest, r.ID+".") {
+				return v.wantsRun(r)
+			}
+		}
 	}
-	id, _, _ := strings.Cut(rest, ".")
-	return v.wants(id)
+	return true
 }
 
 func (a assumptions) text(p *page) {
-	p.title("ASSUMED  " + a.Job)
+	p.title("ASSUMED " + a.Job)
 	a.list(p)
 }
 
@@ -77,10 +89,10 @@ func (a assumptions) short(p *page) {
 	}
 }
 
-// likeness is one assumption made in several places.
+// likeness is one assumption, made in one or several places.
 type likeness struct {
-	where, text string
-	count       int
+	where, key, text string
+	count            int
 }
 
 // alike puts together the assumptions that say the same about the same key.
@@ -95,19 +107,19 @@ func (a assumptions) alike() []likeness {
 			all[i].count++
 			continue
 		}
-		all = append(all, likeness{key, s.Text, 1})
+		all = append(all, likeness{s.Where, key, s.Text, 1})
 	}
 	for i := range all {
 		if all[i].count > 1 {
-			all[i].where = fmt.Sprintf("%s (%d times)", all[i].where, all[i].count)
+			all[i].where = fmt.Sprintf("%s (%d times)", all[i].key, all[i].count)
 		}
 	}
 	return all
 }
 
-func find(all []likeness, where, text string) int {
+func find(all []likeness, key, text string) int {
 	for i, l := range all {
-		if l.where == where && l.text == text {
+		if l.key == key && l.text == text {
 			return i
 		}
 	}

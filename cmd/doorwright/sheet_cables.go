@@ -76,12 +76,12 @@ func runOf(r *job.Run, all []core) cableRun {
 }
 
 func (s cables) text(p *page) {
-	p.title("CABLES  " + s.Job + "  " + counted(len(s.Runs), "run"))
+	p.title("CABLES " + s.Job + ": " + counted(len(s.Runs), "run"))
 	p.say(0, plain, fmt.Sprintf("Until a cable is pulled, its length is the designed one and %.0f %% for slack and detours.",
 		job.DesignAllowance*100))
 	for _, r := range s.Runs {
 		p.gap()
-		p.say(0, bold, r.Run+"  "+r.Cable+"  "+r.From+" to "+r.To)
+		p.say(0, bold, r.Run+": "+r.Cable+", "+r.From+" to "+r.To)
 		p.say(2, plain, r.lengths())
 		p.say(2, plain, r.coreUse())
 		for _, x := range r.Passes {

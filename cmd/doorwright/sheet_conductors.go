@@ -80,10 +80,10 @@ func conductorOf(c *wiring.Conductor) conductor {
 }
 
 func (s conductors) text(p *page) {
-	p.title("CONDUCTORS  " + s.Job + "  " + counted(len(s.Conductors), "conductor"))
+	p.title("CONDUCTORS " + s.Job + ": " + counted(len(s.Conductors), "conductor"))
 	for _, c := range s.Conductors {
 		p.gap()
-		p.say(0, bold, c.wire()+"  "+c.Reason.Purpose)
+		p.say(0, bold, c.wire()+": "+c.Reason.Purpose)
 		p.say(2, plain, c.From.String()+" -> "+c.To.String())
 		reason(p, 2, c.Reason)
 	}

@@ -39,19 +39,6 @@ func coreSheet(v *view) cores {
 	return s
 }
 
-// wantsRun says whether some conductor of the run serves a door that was asked for.
-func (v *view) wantsRun(r *job.Run) bool {
-	if v.door == nil || r.From.Door == v.door.ID || r.To.Door == v.door.ID {
-		return true
-	}
-	for _, c := range v.plan.Conductors {
-		if c.Run == r && c.Door == v.door.ID {
-			return true
-		}
-	}
-	return false
-}
-
 // coresOf lists every core of a run in the order of the cable, then its screens.
 func coresOf(plan *wiring.Plan, r *job.Run) []core {
 	used := map[int]*wiring.Conductor{}
@@ -86,12 +73,12 @@ func usedCore(r *job.Run, c *wiring.Conductor, index int, colour string) core {
 }
 
 func (s cores) text(p *page) {
-	p.title("CORES  " + s.Job)
+	p.title("CORES " + s.Job)
 	p.say(0, plain, "Cable by cable: where each core lands at its two ends.")
 	n := 0
 	for _, r := range s.runs {
 		p.gap()
-		p.say(0, bold, r.ID+"  "+r.TypeID+", "+r.Type.Title+", "+r.From.ID+" to "+r.To.ID)
+		p.say(0, bold, r.ID+": "+r.TypeID+", "+r.Type.Title+", "+r.From.ID+" to "+r.To.ID)
 		t := table{head: []string{">core", "colour", "at " + r.From.ID, "at " + r.To.ID, "for"}}
 		first := n
 		for ; n < len(s.Cores) && s.Cores[n].Run == r.ID; n++ {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"doorwright/proof"
@@ -10,30 +11,40 @@ import (
 
 // findings is what fails or has too little margin.
 type findings struct {
-	Job      string          `json:"job"`
-	Findings []proof.Finding `json:"findings"`
+	Job      string    `json:"job"`
+	Findings []finding `json:"findings"`
 	source   *loaded
 	mends    bool // mends were looked for
+}
+
+// finding is one of them, as programs get it: figures that are no finite numbers are null, and there is always a list
+// of mends.
+type finding struct {
+	proof.Finding
+	Figure number       `json:"figure"`
+	Limit  number       `json:"limit"`
+	Margin number       `json:"margin"`
+	Mends  []proof.Mend `json:"mends"`
+}
+
+func findingOf(x proof.Finding) finding {
+	return finding{x, number(x.Figure), number(x.Limit), number(x.Margin), append([]proof.Mend{}, x.Mends...)}
 }
 
 func findingSheet(v *view) (sheet, error) { return findingsOf(v), nil }
 
 func findingsOf(v *view) findings {
-	f := findings{Job: v.job.ID, Findings: []proof.Finding{}, source: v.loaded, mends: v.mends}
+	f := findings{Job: v.job.ID, Findings: []finding{}, source: v.loaded, mends: v.mends}
 	for _, x := range v.examined().Findings {
-		if !v.wants(x.Door) {
-			continue
+		if v.wants(x.Door) {
+			f.Findings = append(f.Findings, findingOf(x))
 		}
-		if x.Mends == nil {
-			x.Mends = []proof.Mend{}
-		}
-		f.Findings = append(f.Findings, x)
 	}
 	return f
 }
 
 func (f findings) text(p *page) {
-	p.title("FINDINGS  " + f.Job)
+	p.title("FINDINGS " + f.Job)
 	f.list(p)
 }
 
@@ -48,16 +59,16 @@ func (f findings) list(p *page) {
 		if x.Severity == rules.Advice {
 			word, s = "ADVICE", yellow
 		}
-		p.label(0, word, s, heading(x))
+		p.label(0, word, s, heading(x.Finding))
 		p.say(2, plain, sentence(x.What))
-		if figures(x) != "" {
-			p.say(2, plain, figures(x))
+		if text := figures(x.Finding); text != "" {
+			p.say(2, plain, text)
 		}
 		if x.Cause != "" {
-			p.hang(2, "When:", bold, when(x), 9)
+			p.hang(2, "When:", bold, when(x.Finding), 9)
 		}
 		p.hang(2, "Why:", bold, x.Why, 9)
-		f.mending(p, x)
+		f.mending(p, x.Finding)
 		p.say(2, dim, "Source: "+x.Source.String())
 	}
 }
@@ -98,8 +109,19 @@ func figures(x proof.Finding) string {
 	if x.Margin >= 0 {
 		side, margin = "within it by", x.Margin
 	}
-	return fmt.Sprintf("Calculated %s, limit %s, %s %s.", proof.Quantity(x.Figure, x.Unit), proof.Quantity(x.Limit, x.Unit),
-		side, proof.Quantity(margin, x.Unit))
+	return fmt.Sprintf("Calculated %s, limit %s, %s %s.", quantity(x.Figure, x.Unit), quantity(x.Limit, x.Unit), side,
+		quantity(margin, x.Unit))
+}
+
+// nothing is below what any meter at a door shows, in any unit: what leaks through open contacts in the calculation.
+const nothing = 1e-6
+
+// quantity writes a figure with its unit; next to nothing is nothing.
+func quantity(v float64, unit string) string {
+	if math.Abs(v) < nothing {
+		v = 0
+	}
+	return proof.Quantity(v, unit)
 }
 
 func when(x proof.Finding) string {
@@ -159,8 +181,8 @@ func (f findings) table() table {
 		for _, m := range x.Mends {
 			mends = append(mends, m.Text)
 		}
-		t.add(x.Severity.String(), x.Door, x.Requirement, x.Rule, x.Where, x.What, number(x.Figure).String(),
-			number(x.Limit).String(), number(x.Margin).String(), x.Unit, x.Cause, x.Case, x.Why, x.Source.String(),
+		t.add(x.Severity.String(), x.Door, x.Requirement, x.Rule, x.Where, x.What, x.Figure.String(),
+			x.Limit.String(), x.Margin.String(), x.Unit, x.Cause, x.Case, x.Why, x.Source.String(),
 			strings.Join(mends, "; "))
 	}
 	return t

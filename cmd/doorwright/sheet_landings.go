@@ -136,7 +136,7 @@ func landed(d *wiring.Device, on map[string][]*wiring.Conductor, group, by strin
 }
 
 func (s landings) text(p *page) {
-	p.title("LANDINGS  " + s.Job)
+	p.title("LANDINGS " + s.Job)
 	p.say(0, plain, "Terminal by terminal: what lands there, where it comes from, what it is for. Calculated from what is "+
 		"fitted; terminals named as empty stay empty.")
 	group, place := "?", ""
@@ -176,7 +176,7 @@ func (s landings) device(p *page, d landedDevice) {
 	p.table(4, t)
 	if s.reasons {
 		for _, l := range d.landings {
-			p.say(4, bold, l.Terminal+"  "+l.wire())
+			p.say(4, bold, l.Terminal+": "+l.wire())
 			reason(p, 6, l.Reason)
 		}
 	}
@@ -187,7 +187,7 @@ func (s landings) device(p *page, d landedDevice) {
 
 // deviceTitle names a device by id and by what it is.
 func deviceTitle(d *wiring.Device, place bool) string {
-	title := d.ID + "  " + d.Title
+	title := d.ID + ": " + d.Title
 	if d.Title != d.ModelID && d.Added == nil {
 		title += " (" + d.ModelID + ")"
 	}

@@ -17,17 +17,31 @@ type loads struct {
 
 // supplyLoad is one supply of it. Currents in A, voltages in V, times in s, capacity in Ah.
 type supplyLoad struct {
-	Supply   string           `json:"supply"`
-	Title    string           `json:"title"`
-	Model    string           `json:"model"`
-	Idle     number           `json:"idle"`
-	Highest  number           `json:"highest"`
-	Rated    number           `json:"rated"`
-	LowVolts number           `json:"volts_low"`
-	TopVolts number           `json:"volts_high"`
-	Battery  number           `json:"on_battery"`
-	Items    []proof.LoadItem `json:"items"`
-	Standby  *standbyHours    `json:"standby,omitempty"`
+	Supply   string        `json:"supply"`
+	Title    string        `json:"title"`
+	Model    string        `json:"model"`
+	Idle     number        `json:"idle"`
+	Highest  number        `json:"highest"`
+	Rated    number        `json:"rated"`
+	LowVolts number        `json:"volts_low"`
+	TopVolts number        `json:"volts_high"`
+	Battery  number        `json:"on_battery"`
+	Items    []consumer    `json:"items"`
+	Standby  *standbyHours `json:"standby,omitempty"`
+}
+
+// consumer is one device that a supply feeds, at idle.
+type consumer struct {
+	Device string `json:"device"`
+	Amps   number `json:"amps"`
+}
+
+func consumersOf(items []proof.LoadItem) []consumer {
+	all := []consumer{}
+	for _, i := range items {
+		all = append(all, consumer{i.Device, number(i.Amps)})
+	}
+	return all
 }
 
 // standbyHours is the estimate of one battery.
@@ -50,7 +64,7 @@ func loadSheet(v *view) (sheet, error) {
 		s.Loads = append(s.Loads, supplyLoad{
 			Supply: l.Supply.ID, Title: l.Supply.Title, Model: l.Supply.ModelID, Idle: number(l.Idle), Highest: number(l.Highest),
 			Rated: number(l.Rated), LowVolts: number(l.Volts.Low), TopVolts: number(l.Volts.High), Battery: number(l.Battery),
-			Items: append([]proof.LoadItem{}, l.Items...), Standby: hoursOf(v.examined().Standby, l.Supply.ID),
+			Items: consumersOf(l.Items), Standby: hoursOf(v.examined().Standby, l.Supply.ID),
 		})
 	}
 	return s, nil
@@ -71,12 +85,12 @@ func hoursOf(all []standby.Estimate, supply string) *standbyHours {
 }
 
 func (s loads) text(p *page) {
-	p.title("LOADS  " + s.Job)
+	p.title("LOADS " + s.Job)
 	p.say(0, plain, "Currents from the solved network, not sums of data sheets. Idle: all doors locked, everything nominal. "+
 		"Highest: over all causes and limit cases.")
 	for _, l := range s.Loads {
 		p.gap()
-		p.title(strings.TrimSpace("SUPPLY " + l.Supply + "  " + l.Title + " (" + l.Model + ")"))
+		p.title(strings.TrimSpace("SUPPLY " + l.Supply + ": " + l.Title + " (" + l.Model + ")"))
 		t := table{head: []string{"", ">with mains", ">on battery"}}
 		t.add("idle", unit.Ampere(l.Idle).String(), "")
 		t.add("highest", unit.Ampere(l.Highest).String(), unit.Ampere(l.Battery).String())
@@ -91,7 +105,7 @@ func (s loads) text(p *page) {
 func (l supplyLoad) items(p *page) {
 	t := table{head: []string{"consumer at idle", ">current"}}
 	for _, i := range l.Items {
-		t.add(i.Device, i.Amps.String())
+		t.add(i.Device, unit.Ampere(i.Amps).String())
 	}
 	p.gap()
 	p.table(2, t)
@@ -103,8 +117,9 @@ func (l supplyLoad) hours(p *page) {
 	}
 	h := l.Standby
 	p.gap()
-	p.say(2, plain, fmt.Sprintf("Battery %s: %v of the %v asked (estimate). Capacity that would do: %v. Charger gives %v, 80 %% in 24 h needs %v.",
-		h.Battery, unit.Second(h.Reached), unit.Second(h.Asked), unit.AmpereHour(h.Needed), unit.Ampere(h.Charger), unit.Ampere(h.Charging)))
+	p.say(2, plain, fmt.Sprintf("Battery %s, estimated: %v of the %v asked. Capacity that would do: %v.",
+		h.Battery, unit.Second(h.Reached), unit.Second(h.Asked), unit.AmpereHour(h.Needed)))
+	p.say(2, plain, fmt.Sprintf("The charger gives %v; 80 %% in 24 h needs %v.", unit.Ampere(h.Charger), unit.Ampere(h.Charging)))
 	if h.First != "" {
 		p.say(2, plain, "First to drop out: "+h.First+".")
 	}
@@ -119,7 +134,7 @@ func (s loads) table() table {
 		t.add(l.Supply, "limit", l.Rated.String())
 		t.add(l.Supply, "on battery", l.Battery.String())
 		for _, i := range l.Items {
-			t.add(l.Supply, i.Device, si(i.Amps))
+			t.add(l.Supply, i.Device, i.Amps.String())
 		}
 	}
 	return t

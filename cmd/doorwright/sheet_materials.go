@@ -35,7 +35,7 @@ func materialSheet(v *view) (sheet, error) {
 	var all []material
 	for _, group := range []string{devicesGroup, componentsGroup} {
 		for _, d := range v.plan.Devices {
-			if !v.wants(d.Door) || (d.Added != nil) != (group == componentsGroup) {
+			if !v.wantsDevice(d) || (d.Added != nil) != (group == componentsGroup) {
 				continue
 			}
 			all = count(all, material{Group: group, ID: d.ModelID, Title: d.Model.Title, Quantity: 1, Unit: "piece"}, d.ID)
@@ -64,7 +64,7 @@ func count(all []material, m material, where string) []material {
 }
 
 func (s materials) text(p *page) {
-	p.title("MATERIALS  " + s.Job)
+	p.title("MATERIALS " + s.Job)
 	for _, g := range []struct{ group, title string }{
 		{devicesGroup, "Devices"},
 		{componentsGroup, "Components that the wiring needs"},

@@ -6,7 +6,6 @@ import (
 
 	"doorwright/proof"
 	"doorwright/situation"
-	"doorwright/unit"
 )
 
 // matrix is the cause-and-effect matrix.
@@ -17,9 +16,32 @@ type matrix struct {
 
 // matrixDoor is one door of it.
 type matrixDoor struct {
-	Name    string      `json:"name"`
-	Title   string      `json:"title"`
-	Effects []proof.Row `json:"effects"`
+	Name    string   `json:"name"`
+	Title   string   `json:"title"`
+	Effects []effect `json:"effects"`
+}
+
+// effect is one row, as programs get it: figures that are no finite numbers are null.
+type effect struct {
+	proof.Row
+	Volts span `json:"volts"`
+	Amps  span `json:"amps"`
+}
+
+// span is a range over the limit cases.
+type span struct {
+	Low  number `json:"low"`
+	High number `json:"high"`
+}
+
+func effectsOf(rows []proof.Row) []effect {
+	all := []effect{}
+	for _, r := range rows {
+		all = append(all, effect{
+			r, span{number(r.Volts.Low), number(r.Volts.High)}, span{number(r.Amps.Low), number(r.Amps.High)},
+		})
+	}
+	return all
 }
 
 func matrixSheet(v *view) (sheet, error) { return matrixOf(v), nil }
@@ -28,7 +50,7 @@ func matrixOf(v *view) matrix {
 	m := matrix{Job: v.job.ID, Doors: []matrixDoor{}}
 	for _, d := range v.examined().Doors {
 		if v.wants(d.Door.ID) {
-			m.Doors = append(m.Doors, matrixDoor{d.Door.ID, d.Door.Title, d.Matrix})
+			m.Doors = append(m.Doors, matrixDoor{d.Door.ID, d.Door.Title, effectsOf(d.Matrix)})
 		}
 	}
 	return m
@@ -46,7 +68,7 @@ func combinations() []combination {
 }
 
 func (m matrix) text(p *page) {
-	p.title("CAUSE AND EFFECT  " + m.Job)
+	p.title("CAUSE AND EFFECT " + m.Job)
 	m.legend(p)
 	if len(m.Doors) == 1 {
 		m.one(p, m.Doors[0])
@@ -58,8 +80,9 @@ func (m matrix) text(p *page) {
 }
 
 func (m matrix) legend(p *page) {
-	p.say(0, plain, `What each door does in the course of each cause, calculated: "released/held" is released, then held again. A "!" says that the controller raises an `+
-		`alarm, "differs" that limit cases come to different ends, "-" that the cause cannot happen there.`)
+	p.say(0, plain, `What each door does in the course of each cause, calculated: "released/held" is released, then held again. `+
+		`A "!" says that the controller raises an alarm, "differs" that limit cases come to different ends, "-" that the `+
+		`cause cannot happen there.`)
 }
 
 // doorsAcross is how many doors stand side by side in 80 columns.
@@ -95,7 +118,7 @@ func (m matrix) block(p *page, c combination) {
 func (d matrixDoor) cell(cause, with string) string {
 	for _, r := range d.Effects {
 		if r.Cause == cause && r.With == with {
-			return says(r)
+			return says(r.Row)
 		}
 	}
 	return "-"
@@ -112,13 +135,12 @@ func says(r proof.Row) string {
 // one writes a single door with its figures.
 func (m matrix) one(p *page, d matrixDoor) {
 	p.gap()
-	p.title("DOOR " + d.Name + "  " + d.Title)
+	p.title("DOOR " + d.Name + ": " + d.Title)
 	for _, c := range combinations() {
 		t := table{head: []string{"cause", "effect", ">lock V", ">lock mA", "alarm"}}
 		for _, r := range d.Effects {
 			if r.With == c.with {
-				t.add(r.Title, r.Says, span(float64(r.Volts.Low), float64(r.Volts.High), 1, 2),
-					span(float64(r.Amps.Low), float64(r.Amps.High), 1000, 0), r.Alarm)
+				t.add(r.Title, r.Says, r.Volts.text(1, 2), r.Amps.text(1000, 0), r.Alarm)
 			}
 		}
 		if len(t.rows) > 0 {
@@ -129,13 +151,22 @@ func (m matrix) one(p *page, d matrixDoor) {
 	}
 }
 
-// span writes a range in a scaled unit, one figure when both ends read the same.
-func span(low, high, scale float64, decimals int) string {
-	a, b := fmt.Sprintf("%.*f", decimals, low*scale), fmt.Sprintf("%.*f", decimals, high*scale)
+// text writes the range in a scaled unit, one figure when both ends read the same.
+func (s span) text(scale float64, decimals int) string {
+	a, b := fixed(float64(s.Low)*scale, decimals), fixed(float64(s.High)*scale, decimals)
 	if a == b {
 		return a
 	}
 	return a + " to " + b
+}
+
+// fixed writes a figure with so many decimals; a zero has no sign.
+func fixed(v float64, decimals int) string {
+	text := fmt.Sprintf("%.*f", decimals, v)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
 }
 
 func (m matrix) table() table {
@@ -145,14 +176,9 @@ func (m matrix) table() table {
 	}}
 	for _, d := range m.Doors {
 		for _, r := range d.Effects {
-			t.add(d.Name, r.Cause, r.Title, r.With, r.Step, r.Says, si(r.Volts.Low), si(r.Volts.High), si(r.Amps.Low),
-				si(r.Amps.High), r.Alarm)
+			t.add(d.Name, r.Cause, r.Title, r.With, r.Step, r.Says, r.Volts.Low.String(), r.Volts.High.String(),
+				r.Amps.Low.String(), r.Amps.High.String(), r.Alarm)
 		}
 	}
 	return t
-}
-
-// si writes a quantity in its SI unit with every digit.
-func si[T unit.Volt | unit.Ampere | unit.Ohm | unit.Second | unit.Metre | unit.AmpereHour](v T) string {
-	return number(v).String()
 }

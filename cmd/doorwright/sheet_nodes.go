@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"doorwright/document"
-	"doorwright/unit"
 )
 
 // nodes is the voltage of every node of a door's island at one instant.
@@ -31,15 +30,16 @@ func nodeSheet(v *view) (sheet, error) {
 }
 
 func (n nodes) text(p *page) {
-	p.title(fmt.Sprintf("NODES  %s, door %s", n.Job, n.Door))
-	p.say(0, plain, fmt.Sprintf("After: %s (cause %s). Limit case: %s. Volts against earth, calculated.", n.Step, n.Cause, n.Case))
+	p.title(fmt.Sprintf("NODES %s, door %s", n.Job, n.Door))
+	p.say(0, plain, fmt.Sprintf("After: %s (cause %s). Limit case: %s. Volts against earth, calculated.",
+		n.Step, n.Cause, n.Case))
 	if !n.Settled {
 		p.label(0, "ERROR", red, "This instant did not settle; the voltages are those of the last attempt.")
 	}
 	p.gap()
-	t := table{head: []string{"node", ">voltage"}}
+	t := table{head: []string{"node", ">volts"}}
 	for _, e := range n.Nodes {
-		t.add(e.Key, unit.Volt(e.Value).String())
+		t.add(e.Key, fixed(float64(e.Value), 4))
 	}
 	p.table(0, t)
 }

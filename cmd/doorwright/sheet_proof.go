@@ -13,7 +13,7 @@ import (
 type proofReport struct {
 	Job         string           `json:"job"`
 	Title       string           `json:"title"`
-	Findings    []proof.Finding  `json:"findings"`
+	Findings    []finding        `json:"findings"`
 	Doors       []proofDoor      `json:"doors"`
 	Assumptions []job.Assumption `json:"assumptions"`
 	Conflicts   []rules.Conflict `json:"conflicts"`
@@ -30,7 +30,7 @@ type proofDoor struct {
 	Name    string               `json:"name"`
 	Title   string               `json:"title"`
 	Family  string               `json:"family"`
-	Effects []proof.Row          `json:"effects"`
+	Effects []effect             `json:"effects"`
 	Rules   []proof.RuleStanding `json:"rules"`
 }
 
@@ -43,7 +43,7 @@ func proofSheet(v *view, rulesToo bool) sheet {
 	}
 	for _, d := range x.Doors {
 		if v.wants(d.Door.ID) {
-			r.Doors = append(r.Doors, proofDoor{d.Door.ID, d.Door.Title, d.Family.Title, d.Matrix, d.Rules})
+			r.Doors = append(r.Doors, proofDoor{d.Door.ID, d.Door.Title, d.Family.Title, effectsOf(d.Matrix), d.Rules})
 		}
 	}
 	return r
@@ -71,9 +71,9 @@ func (r proofReport) text(p *page) {
 }
 
 func (r proofReport) opening(p *page) {
-	p.title(r.Job + "  " + r.Title)
-	p.say(0, plain, fmt.Sprintf("%s, %s, %s. Put through %d situations, %d instants solved.", counted(len(r.view.job.Doors), "door"),
-		counted(len(r.view.plan.Devices), "device"), counted(len(r.view.plan.Conductors), "conductor"),
+	p.title(r.Job + ": " + r.Title)
+	p.say(0, plain, fmt.Sprintf("%s, %s, %s. Put through %d situations, %d instants solved.",
+		counted(len(r.view.job.Doors), "door"), counted(len(r.view.plan.Devices), "device"), counted(len(r.view.plan.Conductors), "conductor"),
 		r.Counts.Situations, r.Counts.Solved))
 }
 
@@ -115,7 +115,8 @@ func closingLine(c proof.Counts) string {
 	if c.Advice == 0 {
 		advice = "no advice"
 	}
-	return fmt.Sprintf("%s, %s. Rules over all doors: %d held, %d broken, %d not judged.", found, advice, c.Held, c.Broken, c.NotJudged)
+	return fmt.Sprintf("%s, %s. Rules over all doors: %d held, %d broken, %d not judged.",
+		found, advice, c.Held, c.Broken, c.NotJudged)
 }
 
 func (r proofReport) table() table { return findingsOf(r.view).table() }

@@ -36,7 +36,7 @@ type reading struct {
 func readingSheet(v *view) (sheet, error) {
 	s := readings{Job: v.job.ID, Expectations: []reading{}, Cautions: meter.Cautions()}
 	for _, e := range meter.Expect(situation.New(v.plan), meter.Default()) {
-		if v.wants(e.Door) {
+		if v.wants(e.Door) && (e.Door != "" || v.wantsWhere(e.Device)) {
 			s.Expectations = append(s.Expectations, reading{
 				e.Door, e.Device, e.Pin, e.Against, e.Label, e.Condition, e.Dead, string(e.Quantity),
 				number(e.Nominal), number(e.Low), number(e.High), e.Open, e.Unit, e.Why,
@@ -47,8 +47,9 @@ func readingSheet(v *view) (sheet, error) {
 }
 
 func (s readings) text(p *page) {
-	p.title("READINGS  " + s.Job)
-	p.say(0, plain, "What a meter shows at doors that are as planned. The band holds every sound door; a reading outside it is a fault, or a door that is not as planned.")
+	p.title("READINGS " + s.Job)
+	p.say(0, plain, "What a meter shows at doors that are as planned. The band holds every sound door; a reading outside it is "+
+		"a fault, or a door that is not as planned.")
 	p.gap()
 	for _, c := range s.Cautions {
 		p.label(0, "CAUTION", yellow, c)

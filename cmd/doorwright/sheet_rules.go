@@ -35,10 +35,10 @@ func rulesOf(v *view) ruleDoors {
 }
 
 func (s ruleDoors) text(p *page) {
-	p.title("RULES  " + s.Job)
+	p.title("RULES " + s.Job)
 	for _, d := range s.Doors {
 		p.gap()
-		p.title("DOOR " + d.Name + "  " + d.Title)
+		p.title("DOOR " + d.Name + ": " + d.Title)
 		p.say(0, plain, "Judged by: "+d.Family)
 		for _, r := range d.Rules {
 			d.rule(p, r)

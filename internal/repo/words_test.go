@@ -20,7 +20,7 @@ func forbidden() []struct {
 		why     string
 	}{
 		{
-			regexp.MustCompile(`(?:^|[^\w.\-/])/(?:wor[k]|tm[p]|hom[e]|roo[t]|User[s]|mn[t]|sr[v]|op[t])(?:/|\b)`),
+			regexp.MustCompile(`(?m)(?:^|[^\w.\-/])/(?:wor[k]|tm[p]|hom[e]|roo[t]|User[s]|mn[t]|sr[v]|op[t])(?:/|\b)`),
 			"a path of one machine means nothing on another",
 		},
 		{regexp.MustCompile(`\b[A-Z]:\\[A-Za-z]`), "a path of one machine means nothing on another"},
@@ -37,7 +37,7 @@ func forbidden() []struct {
 		},
 		{regexp.MustCompile(`\b(?:A[I]|LL[M]s?)\b`), "the repository speaks of doors, not of who or what wrote it"},
 		{
-			regexp.MustCompile(`(?i)\btranscrip[t]s?\b|\bseed (?:documen[t]|vide[o])|\bsource vide[o]|\bdesign\.m[d]\b|\bstyle-by-exampl[e]\b|` +
+			regexp.MustCompile(`(?im)\btranscrip[t]s?\b|\bseed (?:documen[t]|vide[o])|\bsource vide[o]|\bdesign\.m[d]\b|\bstyle-by-exampl[e]\b|` +
 				`(?:^|[\s"'(/])share[d]/`),
 			"sources are cited by their published name, not by notes that are not here",
 		},
@@ -56,13 +56,11 @@ func words(_ *testing.T, tr tree) []string {
 		if tx.path == "go.sum" {
 			continue
 		}
-		n := 0
-		for line := range strings.Lines(tx.data) {
-			n++
-			for _, f := range forbidden() {
-				if found := f.pattern.FindString(line); found != "" {
-					broken = append(broken, fmt.Sprintf("%s:%d: %q: %s", tx.path, n, strings.TrimSpace(found), f.why))
-				}
+		for _, f := range forbidden() {
+			for _, found := range f.pattern.FindAllStringIndex(tx.data, -1) {
+				line := 1 + strings.Count(tx.data[:found[1]], "\n")
+				word := strings.TrimSpace(tx.data[found[0]:found[1]])
+				broken = append(broken, fmt.Sprintf("%s:%d: %q: %s", tx.path, line, word, f.why))
 			}
 		}
 	}

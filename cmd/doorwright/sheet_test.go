@@ -1,0 +1,164 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"doorwright/demo"
+	"doorwright/job"
+	"doorwright/wiring"
+)
+
+// demoView is the demo with nothing left out.
+func demoView(t *testing.T) *view {
+	t.Helper()
+	j, wrong := job.Read("demo", demo.Brackwater)
+	if len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
+	return &view{loaded: &loaded{file: "demo", job: j, plan: wiring.Make(j)}}
+}
+
+// Whatever the order, the termination schedule holds both ends of every conductor once; the insulated end of a screen is
+// no landing.
+func TestLandingsHoldEveryEndOnce(t *testing.T) {
+	for _, by := range []string{"door", "device"} {
+		v := demoView(t)
+		v.by = by
+		s, err := landingSheet(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := map[string]int{}
+		for _, l := range s.(landings).Landings {
+			seen[l.Conductor]++
+		}
+		if len(v.plan.Conductors) == 0 {
+			t.Fatal("no conductors")
+		}
+		for _, c := range v.plan.Conductors {
+			want := 2
+			if c.B.Device == nil {
+				want = 1
+			}
+			if seen[c.ID] != want {
+				t.Errorf("by %s: %s is landed %d times, not %d", by, c.ID, seen[c.ID], want)
+			}
+		}
+	}
+}
+
+// The landings of the doors one by one, and what they share, are the landings of the whole job.
+func TestLandingsOfADoorArePartOfTheWhole(t *testing.T) {
+	v := demoView(t)
+	v.by = "door"
+	whole, _ := landingSheet(v)
+	count := 0
+	for _, l := range whole.(landings).Landings {
+		if l.Door == shared {
+			count++
+		}
+	}
+	for _, d := range v.job.Doors {
+		v.door = d
+		s, _ := landingSheet(v)
+		if len(s.(landings).Landings) == 0 {
+			t.Errorf("nothing lands at %s", d.ID)
+		}
+		count += len(s.(landings).Landings)
+	}
+	if count != len(whole.(landings).Landings) {
+		t.Errorf("the doors have %d landings, the job %d", count, len(whole.(landings).Landings))
+	}
+}
+
+// By run, every core of every cable stands there once, used or spare, the end at the start of the run first.
+func TestCoresHoldEveryCoreOnce(t *testing.T) {
+	v := demoView(t)
+	all := coreSheet(v).Cores
+	at := 0
+	for _, r := range v.job.Runs {
+		for _, c := range r.Type.Cores() {
+			if at >= len(all) || all[at].Run != r.ID || all[at].Core != c.Index {
+				t.Fatalf("core %d of %s is missing", c.Index, r.ID)
+			}
+			if x := all[at]; !x.Spare && v.plan.Device(x.From.Device).Place != r.From {
+				t.Errorf("core %d of %s starts at %s", c.Index, r.ID, x.From)
+			}
+			at++
+		}
+		for at < len(all) && all[at].Run == r.ID {
+			at++ // screens
+		}
+	}
+	if at == 0 || at != len(all) {
+		t.Errorf("%d cores, of which %d belong to runs", len(all), at)
+	}
+}
+
+// The materials are all devices of the plan and all runs.
+func TestMaterialsCountEverything(t *testing.T) {
+	v := demoView(t)
+	s, _ := materialSheet(v)
+	pieces, runs := 0.0, 0
+	for _, m := range s.(materials).Materials {
+		if m.Group == cablesGroup {
+			runs += len(m.Where)
+			continue
+		}
+		pieces += float64(m.Quantity)
+	}
+	if int(pieces) != len(v.plan.Devices) || runs != len(v.job.Runs) || runs == 0 {
+		t.Errorf("%v pieces of %d, %d runs of %d", pieces, len(v.plan.Devices), runs, len(v.job.Runs))
+	}
+}
+
+// The two doors of testdata/two-doors.yaml, as printed. UPDATE=1 go test ./cmd/doorwright prints them anew; the difference
+// is to be read like any other change.
+func TestTwoDoorsAsPrinted(t *testing.T) {
+	const file = "testdata/two-doors.yaml"
+	for _, c := range []struct {
+		golden string
+		args   []string
+	}{
+		{"findings.txt", []string{"show", "findings", file, "--mends"}},
+		{"landings.txt", []string{"show", "landings", file, "--door", "quay"}},
+		{"reasons.txt", []string{"show", "landings", file, "--door", "yard", "--by", "device", "--reasons"}},
+		{"cores.txt", []string{"show", "landings", file, "--by", "run"}},
+		{"cables.txt", []string{"show", "cables", file}},
+		{"materials.txt", []string{"show", "materials", file}},
+		{"loads.txt", []string{"show", "loads", file}},
+		{"matrix.txt", []string{"show", "matrix", file, "--door", "quay"}},
+		{"landings.csv", []string{"show", "landings", file, "--door", "yard", "--format", "csv"}},
+		{"findings.sarif", []string{"show", "findings", file, "--format", "sarif"}},
+	} {
+		got := printed(t, c.args...)
+		path := filepath.Join("testdata", "golden", c.golden)
+		if os.Getenv("UPDATE") != "" {
+			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got != string(want) {
+			t.Errorf("%s: %s", c.golden, firstDifference(string(want), got))
+		}
+	}
+}
+
+// firstDifference names the first line in which two texts differ.
+func firstDifference(want, got string) string {
+	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
+	for i := range min(len(w), len(g)) {
+		if w[i] != g[i] {
+			return "kept:    " + w[i] + "\nprinted: " + g[i]
+		}
+	}
+	return "one is longer than the other"
+}
