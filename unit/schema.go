@@ -17,8 +17,9 @@ func (AmpereHour) SchemaText() (pattern, example string) { return ampHours.schem
 func (Henry) SchemaText() (pattern, example string)      { return henries.schemaText() }
 func (Baud) SchemaText() (pattern, example string)       { return bauds.schemaText() }
 
-// blankPattern is any number of blanks. RE2 and ECMA-262 differ on whether \s holds the spaces that do not break.
-const blankPattern = "[\\s\u00a0\u202f]*"
+// blankPattern is any number of blanks, each named: RE2 and ECMA-262 differ on whether \s holds the vertical tab and the
+// spaces that do not break.
+const blankPattern = "[ \\t\\n\\v\\f\\r\u00a0\u202f]*"
 
 // numberPattern is the form of a number that read takes.
 const numberPattern = `[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][-+]?[0-9]+)?`
