@@ -14,9 +14,13 @@ const (
 // the unit, so that lines of two doors that are crossed at one controller can be told apart.
 func LineSignal(port, what string) string { return port + "." + what }
 
-// lineSignals are what a port of a type can be made to send.
-func lineSignals(is PortType) []string {
-	switch is {
+// lineSignals are what a port can be made to send, or to draw.
+func lineSignals(p Port) []string {
+	switch p.Is {
+	case Load:
+		if p.Peak > p.drawn() {
+			return []string{Peaks}
+		}
 	case PulseOut:
 		return []string{sendZero, sendOne}
 	case SerialPort:

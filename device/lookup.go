@@ -210,7 +210,7 @@ func (m *Model) World() []string {
 		all = slices.Clone(k.World)
 	}
 	for _, e := range m.Ports {
-		for _, s := range lineSignals(e.Value.Is) {
+		for _, s := range lineSignals(e.Value) {
 			all = append(all, LineSignal(e.Key, s))
 		}
 	}

@@ -1,5 +1,7 @@
 package device
 
+import "doorwright/unit"
+
 // loadParts is what takes power: a converter (watts), a regulator (amps) or a plain resistor. It is off below its
 // cut-off and takes nothing in reverse.
 func loadParts(a *assembly, name string, p Port) {
@@ -17,6 +19,27 @@ func loadParts(a *assembly, name string, p Port) {
 		part.Is, part.Ohms, part.Knee = PartResistor, p.Ohms, 0
 	}
 	a.add(part)
+	if more := p.Peak - p.drawn(); more > 0 {
+		a.add(Part{
+			Name: PinOf(name, "surge"), Is: PartCurrent, A: part.A, B: part.B, Amps: more, Knee: part.Knee,
+			When: []Condition{{name, true}, {LineSignal(name, Peaks), true}},
+		})
+	}
+}
+
+// Peaks is the world signal, see LineSignal, by which a load draws its highest short current: a reader that lights and
+// sounds while it talks.
+const Peaks = "peaks"
+
+// drawn is what a load draws at its rated voltage.
+func (p Port) drawn() unit.Ampere {
+	switch {
+	case p.Watts > 0 && p.Nominal > 0:
+		return unit.Ampere(float64(p.Watts) / float64(p.Nominal))
+	case p.Ohms > 0:
+		return unit.Ampere(float64(p.Nominal) / float64(p.Ohms))
+	}
+	return p.Amps
 }
 
 func loadSense(name string, p Port) (Sense, bool) {

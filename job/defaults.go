@@ -138,12 +138,17 @@ func (d *Door) needs() []*need {
 }
 
 // add counts what one device asks for: two cores for each load, winding and contact, three for a data line, one for
-// each further input. A contact in the lock feed takes power cores.
+// each further input. A contact in the lock feed takes power cores. A reader is fed over the cable of its data lines,
+// unless that is a bus or it has a feed of its own.
 func (n *need) add(d *Door, f *Fitted) {
 	m := f.Model
 	contacts := len(m.PortsOf(device.Contact)) + len(m.PortsOf(device.Changeover))
-	n.power += 2 * (len(m.PortsOf(device.Load)) + len(m.PortsOf(device.LockCoil)))
-	n.data += 3 * (len(m.PortsOf(device.PulseOut)) + len(m.PortsOf(device.SerialPort)))
+	n.power += 2 * len(m.PortsOf(device.LockCoil))
+	if lines := len(m.PortsOf(device.PulseOut)) + len(m.PortsOf(device.SerialPort)); lines > 0 && !d.ownFeed(f) {
+		n.data += 3*lines + 2*len(m.PortsOf(device.Load))
+	} else {
+		n.power, n.data = n.power+2*len(m.PortsOf(device.Load)), n.data+3*lines
+	}
 	n.bus = n.bus || has(m, device.Bus)
 	if n.data > 0 || n.bus {
 		n.signal += len(m.PortsOf(device.Input))
@@ -187,6 +192,16 @@ func (d *Door) breaks(f *Fitted) bool {
 	for _, e := range d.Exits {
 		if &e.Fitted == f {
 			return e.Breaks
+		}
+	}
+	return false
+}
+
+// ownFeed says that a reader is not fed by its controller's port.
+func (d *Door) ownFeed(f *Fitted) bool {
+	for _, r := range []*Reader{d.Entry, d.ExitReader} {
+		if r != nil && &r.Fitted == f {
+			return r.Feed != nil
 		}
 	}
 	return false

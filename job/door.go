@@ -138,8 +138,12 @@ func (r *resolver) inputs(d *Door, path string, w *DoorDoc) {
 	for i, e := range w.Exit {
 		at := item(under(path, "exit"), i)
 		r.meaningless(at, e, RoleExit, "feed", "leaf", "breaks-feed")
+		place := "in"
+		if e.Leaf != 0 {
+			place = "head" // what is on a leaf is wired over the frame
+		}
 		x := &Exit{
-			Fitted: r.fit(RoleExit, fmt.Sprintf("%s.exit%d", d.ID, i+1), at, e, r.doorPlace(d.ID, "in")),
+			Fitted: r.fit(RoleExit, fmt.Sprintf("%s.exit%d", d.ID, i+1), at, e, r.doorPlace(d.ID, place)),
 			Feed:   r.feedOr(under(at, "feed"), e.Feed), Breaks: e.Breaks,
 		}
 		if e.Leaf != 0 {

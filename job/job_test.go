@@ -133,10 +133,10 @@ func TestRunsTakenByDefault(t *testing.T) {
 		change func(*Document)
 		want   string
 	}{
-		{"controller above the door", func(*Document) {}, "D1.out.p D1.out.s D1.head.p D1.head.s D1.in.p D1.in.s"},
+		{"controller above the door", func(*Document) {}, "D1.out.s D1.head.p D1.head.s D1.in.p D1.in.s"},
 		{
 			"a written run to the head replaces both there", run("R1", "D1.box", "D1.head"),
-			"R1 D1.out.p D1.out.s D1.in.p D1.in.s",
+			"R1 D1.out.s D1.in.p D1.in.s",
 		},
 		{
 			"cabinet elsewhere: the box above the door has the fire signal",
@@ -144,7 +144,7 @@ func TestRunsTakenByDefault(t *testing.T) {
 				place(d, "CAB1")
 				d.Controllers[0].Value.Place, d.Supplies[0].Value.Place = "CAB1", "CAB1"
 			},
-			"D1.out.p D1.out.s D1.head.p D1.head.s D1.in.p D1.in.s D1.box.p",
+			"D1.out.s D1.head.p D1.head.s D1.in.p D1.in.s D1.box.p",
 		},
 		{
 			"supply elsewhere",
@@ -152,7 +152,7 @@ func TestRunsTakenByDefault(t *testing.T) {
 				place(d, "CAB1")
 				d.Supplies[0].Value.Place = "CAB1"
 			},
-			"D1.out.p D1.out.s D1.head.p D1.head.s D1.in.p D1.in.s PS1.C1.p",
+			"D1.out.s D1.head.p D1.head.s D1.in.p D1.in.s PS1.C1.p",
 		},
 		{
 			"a device at a place of its own",
@@ -160,7 +160,7 @@ func TestRunsTakenByDefault(t *testing.T) {
 				place(d, "DESK")
 				d.Doors[0].Value.Exit[0].Place = "DESK"
 			},
-			"D1.out.p D1.out.s D1.head.p D1.head.s D1.to-DESK.s D1.in.p D1.in.s",
+			"D1.out.s D1.head.p D1.head.s D1.to-DESK.s D1.in.p D1.in.s",
 		},
 		{
 			"a bus reader",

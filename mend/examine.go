@@ -10,7 +10,6 @@ import (
 	"doorwright/rules"
 	"doorwright/situation"
 	"doorwright/standby"
-	"doorwright/unit"
 	"doorwright/wiring"
 )
 
@@ -69,9 +68,7 @@ func standbyFinding(s standby.Estimate) (proof.Finding, bool) {
 	}
 	return proof.Finding{
 		Requirement: RequirementStandby, Rule: rule.ID, Severity: rules.Advice, Where: s.Supply.ID, What: what,
-		Figure: hours(s.Reached), Limit: hours(s.Asked), Margin: hours(s.Margin()), Unit: "h", Cause: "mains lost", Case: s.Case,
+		Figure: float64(s.Reached), Limit: float64(s.Asked), Margin: float64(s.Margin()), Unit: "s", Cause: "mains lost", Case: s.Case,
 		Why: rule.Why, Source: rule.Basis[0], Subject: proof.Subject{Supply: s.Supply.ID, Device: s.Supply.ID},
 	}, true
 }
-
-func hours(t unit.Second) float64 { return float64(t) / 3600 }

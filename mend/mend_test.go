@@ -37,6 +37,10 @@ func slips() []slip {
 			mend.RequirementStandby, "supplies.PS1.battery", "battery-12-38",
 		},
 		{
+			"small_battery_in_the_hut", "battery: battery-12-17", "battery: battery-12-7",
+			mend.RequirementStandby, "supplies.PS3.battery", "battery-12-17",
+		},
+		{
 			"reader_for_12_V_on_24_V", "    entry: reader-pulse-wide\n    locks: [{model: magnet-24,", "    entry: reader-pulse\n    locks: [{model: magnet-24,",
 			"unit-voltage", "doors.plant.entry.model", "reader-pulse-wide",
 		},

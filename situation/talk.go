@@ -80,8 +80,10 @@ func (b *Bench) understood(l *line, p device.Phase) bool {
 	for _, s := range p.Signals {
 		b.setWorld(sender, s, true)
 	}
+	// A reader lights and sounds while it talks: the line must work at its highest short current.
+	b.peaks(l.reader, len(p.Signals) > 0)
 	solved := b.sys.Solve()
-	ok := solved.Outcome == circuit.Converged
+	ok := solved.Outcome == circuit.Converged && b.Runs(l.reader)
 	for _, e := range p.Expect {
 		at := l.reader
 		if e.At == device.AtController {
@@ -93,7 +95,15 @@ func (b *Bench) understood(l *line, p device.Phase) bool {
 	for _, s := range p.Signals {
 		b.setWorld(sender, s, false)
 	}
+	b.peaks(l.reader, false)
 	return ok
+}
+
+// peaks lets the loads of a unit draw their highest short current, or their usual one again.
+func (b *Bench) peaks(u *Unit, on bool) {
+	for _, name := range u.Device.Model.PortsOf(device.Load) {
+		b.setWorld(u, device.LineSignal(name, device.Peaks), on)
+	}
 }
 
 // setWorld sets a signal that the world sets.

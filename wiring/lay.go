@@ -109,10 +109,17 @@ func (r *router) way(group []*wish, from, to *job.Place) (route, bool) {
 	if s, ok := r.sheaths[reader]; ok && s.from == from && s.to == to && r.room(s, len(group)) {
 		return s, true
 	}
+	use := group[0].use
 	runs, ok := r.graph.way(from, to, func(run *job.Run) (float64, bool) {
-		return r.drums[run].score(group[0].use, len(group))
+		return r.drums[run].score(use, len(group))
 	})
-	way := route{from, to, runs, group[0].use}
+	if !ok && reader != nil && use == Power {
+		use = Data // a reader is fed over any cable that may carry its data
+		runs, ok = r.graph.way(from, to, func(run *job.Run) (float64, bool) {
+			return r.drums[run].score(use, len(group))
+		})
+	}
+	way := route{from, to, runs, use}
 	if ok && reader != nil && group[0].use == Data {
 		r.sheaths[reader] = way
 	}

@@ -7,6 +7,7 @@ import (
 
 	"doorwright/proof"
 	"doorwright/rules"
+	"doorwright/unit"
 )
 
 // findings is what fails or has too little margin.
@@ -117,11 +118,14 @@ func figures(x proof.Finding) string {
 const nothing = 1e-6
 
 // quantity writes a figure with its unit; next to nothing is nothing.
-func quantity(v float64, unit string) string {
+func quantity(v float64, symbol string) string {
 	if math.Abs(v) < nothing {
 		v = 0
 	}
-	return proof.Quantity(v, unit)
+	if symbol == "s" {
+		return unit.Second(v).String() // a standby time reads in hours
+	}
+	return proof.Quantity(v, symbol)
 }
 
 func when(x proof.Finding) string {
