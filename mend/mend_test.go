@@ -37,7 +37,7 @@ func slips() []slip {
 			mend.RequirementStandby, "supplies.PS1.battery", "battery-12-38",
 		},
 		{
-			"small_battery_in_the_hut", "battery: battery-12-17", "battery: battery-12-7",
+			"small_battery_in_the_hut", "battery: battery-12-17\n    zero-volt: floating\n    standby: 8 h", "battery: battery-12-7\n    zero-volt: floating\n    standby: 12 h",
 			mend.RequirementStandby, "supplies.PS3.battery", "battery-12-17",
 		},
 		{
