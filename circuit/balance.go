@@ -54,8 +54,8 @@ func (s *System) balance(volts []float64) Balance {
 // addPower books the power of an element; a source behind its resistance gives as the one and takes as the other.
 func (s *System) addPower(b *Balance, e Element, v, i float64) {
 	p := v * i
-	if el := &s.n.elements[e]; el.law == nil && s.on[e] && el.emf != 0 {
-		given := -el.emf * i
+	if s.n.elements[e].law == nil && s.on[e] && s.emf[e] != 0 {
+		given := -s.emf[e] * i
 		p += given
 		b.add(-given)
 	}

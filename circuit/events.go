@@ -10,6 +10,7 @@ type events struct {
 	flipped     []Sense  // in single file: what was flipped after each visited state
 	alternating []Sense
 	collapsed   []Element
+	report      Report
 }
 
 func newEvents(senses int) events {
@@ -41,23 +42,36 @@ func scatter(z uint64) uint64 {
 // state comes back, they race: from there on they turn in single file, the one furthest past its threshold first. When
 // a state comes back even so, the senses that turned since then alternate for ever; they are held off, and the rest
 // settles. Every hold is for good, so it ends.
-func (s *System) Solve() Report {
-	r := Report{WorstNode: Earth}
+func (s *System) Solve() Report { return s.settle(&s.all, s) }
+
+// scope is what a Solve looks at: the senses that may turn and the nonlinear elements that may collapse.
+type scope struct {
+	senses   []Sense
+	branches []int32
+}
+
+// climber finds the operating point for the present states.
+type climber interface{ climb(r *Report) bool }
+
+// settle lets the senses of a scope settle.
+func (s *System) settle(in *scope, c climber) Report {
 	e := &s.events
+	r := &e.report // kept there so that no Solve allocates
+	*r = Report{WorstNode: Earth}
 	clear(e.held)
 	e.visited, e.flipped, e.alternating = e.visited[:0], e.flipped[:0], e.alternating[:0]
 	singly := false
 	for {
 		r.Rounds++
-		if !s.climb(&r) {
+		if !c.climb(r) {
 			r.Outcome = NotConverged
-			return r
+			return *r
 		}
-		due, furthest := s.due()
+		due, furthest := s.due(in.senses)
 		if due == 0 {
 			break
 		}
-		state := s.stateHash()
+		state := s.stateHash(in.senses)
 		again := e.find(state)
 		switch {
 		case again < 0:
@@ -66,7 +80,7 @@ func (s *System) Solve() Report {
 				e.flipped = append(e.flipped, furthest)
 				s.setSense(furthest, !s.sensed[furthest])
 			} else {
-				s.flipDue()
+				s.flipDue(in.senses)
 			}
 		case !singly:
 			singly = true
@@ -79,8 +93,8 @@ func (s *System) Solve() Report {
 			e.visited, e.flipped = e.visited[:0], e.flipped[:0]
 		}
 	}
-	s.conclude(&r)
-	return r
+	s.conclude(r, in.branches)
+	return *r
 }
 
 // find is where a state was visited, 0 when there is no room for more, and -1 for a new one.
@@ -114,16 +128,16 @@ func (s *System) overdue(k Sense) float64 {
 }
 
 // due counts the senses that have to turn and names the one furthest past its threshold.
-func (s *System) due() (count int, furthest Sense) {
+func (s *System) due(senses []Sense) (count int, furthest Sense) {
 	most := 0.0
-	for k := range s.sensed {
+	for _, k := range senses {
 		if s.events.held[k] {
 			continue
 		}
-		if o := s.overdue(Sense(k)); o > 0 {
+		if o := s.overdue(k); o > 0 {
 			count++
 			if o > most {
-				most, furthest = o, Sense(k)
+				most, furthest = o, k
 			}
 		}
 	}
@@ -131,10 +145,10 @@ func (s *System) due() (count int, furthest Sense) {
 }
 
 // flipDue turns all senses that are due.
-func (s *System) flipDue() {
-	for k := range s.sensed {
-		if !s.events.held[k] && s.overdue(Sense(k)) > 0 {
-			s.setSense(Sense(k), !s.sensed[k])
+func (s *System) flipDue(senses []Sense) {
+	for _, k := range senses {
+		if !s.events.held[k] && s.overdue(k) > 0 {
+			s.setSense(k, !s.sensed[k])
 		}
 	}
 }
@@ -151,10 +165,10 @@ func (s *System) hold(list []Sense) {
 	}
 }
 
-func (s *System) stateHash() uint64 {
+func (s *System) stateHash(senses []Sense) uint64 {
 	h := uint64(0)
-	for k, on := range s.sensed {
-		if on {
+	for _, k := range senses {
+		if s.sensed[k] {
 			h ^= s.events.key[k]
 		}
 	}
@@ -162,10 +176,10 @@ func (s *System) stateHash() uint64 {
 }
 
 // conclude names the outcome.
-func (s *System) conclude(r *Report) {
+func (s *System) conclude(r *Report, branches []int32) {
 	e := &s.events
 	e.collapsed = e.collapsed[:0]
-	for k := range s.branch {
+	for _, k := range branches {
 		b := &s.branch[k]
 		if l, ok := b.law.(powerLoad); ok && b.on && b.v < l.knee && b.v > collapseFloor*l.knee && l.watts > 0 {
 			e.collapsed = append(e.collapsed, b.element)

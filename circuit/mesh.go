@@ -63,20 +63,26 @@ func (x *mesh) removeFixed() {
 		if !x.stale[k] {
 			continue
 		}
-		x.stale[k] = false
-		x.sum[k], x.flow[k] = x.linear[k], x.source[k]
-		from, to := a.colAt[k], a.colAt[k+1]
-		copy(x.sum[n+int(from):n+int(to)], x.linear[n+int(from):n+int(to)])
-		x.remove(k, a.into.at[k], a.fill.at)
-		for _, j := range a.end[from:to] {
-			x.stale[j] = true
-		}
+		x.removeOneFixed(k)
 	}
 	for k := a.fixed; k < n; k++ {
 		if x.stale[k] {
 			x.stale[k] = false
 			x.rebase(k)
 		}
+	}
+}
+
+// removeOneFixed eliminates the fixed step k anew.
+func (x *mesh) removeOneFixed(k int) {
+	a := x.a
+	x.stale[k] = false
+	x.sum[k], x.flow[k] = x.linear[k], x.source[k]
+	from, to := a.colAt[k], a.colAt[k+1]
+	copy(x.sum[a.n+int(from):a.n+int(to)], x.linear[a.n+int(from):a.n+int(to)])
+	x.remove(k, a.into.at[k], a.fill.at)
+	for _, j := range a.end[from:to] {
+		x.stale[j] = true
 	}
 }
 

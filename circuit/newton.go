@@ -14,22 +14,25 @@ const (
 // constant power is then one of constant current for this step.
 func (s *System) linearise(clip bool) {
 	s.x.start()
-	sum, flow := s.x.sum, s.x.flow
 	for k := range s.branch {
-		b := &s.branch[k]
-		i, g := b.v*openSiemens, openSiemens
-		if b.on {
-			i, g = b.law.at(b.v)
-		}
-		if g < 0 && (clip || b.fresh) {
-			g = 0
-		}
-		b.fresh = false
-		sum[b.conductance] += g
-		inject := g*b.v - i
-		flow[b.a] += inject
-		flow[b.b] -= inject
+		s.addBranch(&s.branch[k], clip)
 	}
+}
+
+// addBranch adds a nonlinear element at the voltage it is linearised at.
+func (s *System) addBranch(b *branch, clip bool) {
+	i, g := b.v*openSiemens, openSiemens
+	if b.on {
+		i, g = b.law.at(b.v)
+	}
+	if g < 0 && (clip || b.fresh) {
+		g = 0
+	}
+	b.fresh = false
+	s.x.sum[b.conductance] += g
+	inject := g*b.v - i
+	s.x.flow[b.a] += inject
+	s.x.flow[b.b] -= inject
 }
 
 // guess solves once with the rough stand-ins and sets the branch voltages from the result.
@@ -80,17 +83,23 @@ func (s *System) advance() move {
 		s.last[k] = v[k]
 	}
 	for k := range s.branch {
-		b := &s.branch[k]
-		to := v[b.a] - v[b.b]
-		if d := math.Abs(to - b.v); !(d <= m.branch) && !b.straight(to, d) {
-			m.branch = d
-		}
-		if b.on {
-			to = b.law.step(b.v, to)
-		}
-		b.v = to
+		m.branch = s.branch[k].advance(v, m.branch)
 	}
 	return m
+}
+
+// advance takes the branch to the voltages v, as far as its law allows, and gives the larger of how far it went and
+// furthest.
+func (b *branch) advance(v []float64, furthest float64) float64 {
+	to := v[b.a] - v[b.b]
+	if d := math.Abs(to - b.v); !(d <= furthest) && !b.straight(to, d) {
+		furthest = d
+	}
+	if b.on {
+		to = b.law.step(b.v, to)
+	}
+	b.v = to
+	return furthest
 }
 
 // straight says that a small move of a branch means nothing, because its law is a straight line there: a branch that is

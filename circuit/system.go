@@ -10,13 +10,17 @@ type System struct {
 	a       *Analysis
 	n       *Network
 	x       mesh
-	branch  []branch // the nonlinear elements, equal laws together
-	where   []int32  // of each element: its branch, or -1
-	on      []bool   // of each element
-	setting []bool   // of each switch
-	sensed  []bool   // of each sense
-	nominal float64  // highest source voltage
-	begun   bool     // the branches have voltages to start from
+	branch  []branch  // the nonlinear elements, equal laws together
+	where   []int32   // of each element: its branch, or -1
+	on      []bool    // of each element
+	forced  []force   // of each element: on or off whatever its gate says
+	ohms    []float64 // of each linear element, as altered
+	emf     []float64 // of each linear element, as altered
+	setting []bool    // of each switch
+	sensed  []bool    // of each sense
+	all     scope     // everything
+	nominal float64   // highest source voltage
+	begun   bool      // the branches have voltages to start from
 	last    []float64
 	events  events
 	trial   []float64 // work space of the last rung
@@ -39,6 +43,9 @@ func (a *Analysis) System(n *Network) *System {
 		a: a, x: newMesh(a),
 		where:   make([]int32, len(n.elements)),
 		on:      make([]bool, len(n.elements)),
+		forced:  make([]force, len(n.elements)),
+		ohms:    make([]float64, len(n.elements)),
+		emf:     make([]float64, len(n.elements)),
 		setting: make([]bool, len(n.switches)),
 		sensed:  make([]bool, len(n.senses)),
 		last:    make([]float64, a.n),
@@ -46,6 +53,12 @@ func (a *Analysis) System(n *Network) *System {
 		events:  newEvents(len(n.senses)),
 	}
 	s.arrange(n)
+	for k := range n.senses {
+		s.all.senses = append(s.all.senses, Sense(k))
+	}
+	for k := range s.branch {
+		s.all.branches = append(s.all.branches, int32(k))
+	}
 	s.Load(n)
 	return s
 }
@@ -86,8 +99,8 @@ func kindOf(l law) int {
 	return 5
 }
 
-// Load takes the values of n, which must have the pattern analysed; switches and senses stay as they are, and so does
-// the solution as a place to start from.
+// Load takes the values of n, which must have the pattern analysed, and forgets what was altered; switches, senses and
+// what is forced stay as they are, and so does the solution as a place to start from.
 func (s *System) Load(n *Network) {
 	if !s.a.pattern.matches(n) {
 		panic("circuit: a network of another pattern than the one analysed")
@@ -98,7 +111,8 @@ func (s *System) Load(n *Network) {
 		s.branch[i].law = n.elements[s.branch[i].element].law
 	}
 	for i := range n.elements {
-		s.on[i] = n.elements[i].gate.holds(s.setting, s.sensed)
+		s.ohms[i], s.emf[i] = n.elements[i].ohms, n.elements[i].emf
+		s.on[i] = s.turnedOn(int32(i))
 		if b := s.where[i]; b >= 0 {
 			s.branch[b].on = s.on[i]
 		}
@@ -126,12 +140,11 @@ func nominal(n *Network) float64 {
 
 // linearOf is the conductance of a linear element and the current it drives into its first terminal.
 func (s *System) linearOf(i int32) (g, inject float64) {
-	e := &s.n.elements[i]
 	if !s.on[i] {
 		return openSiemens, 0
 	}
-	g = 1 / max(e.ohms, LeastOhms)
-	return g, g * e.emf
+	g = 1 / max(s.ohms[i], LeastOhms)
+	return g, g * s.emf[i]
 }
 
 // sumConductance adds up the linear elements of a conductance. It always adds all of them in the same order, so that a
@@ -156,7 +169,7 @@ func (s *System) sumConductance(c int32) {
 func (s *System) sumSources(k int32) {
 	b := 0.0
 	for _, i := range s.a.drives.of(k) {
-		if s.n.elements[i].emf == 0 {
+		if s.emf[i] == 0 {
 			continue
 		}
 		_, inject := s.linearOf(i)
@@ -171,7 +184,7 @@ func (s *System) sumSources(k int32) {
 
 // refresh brings element i up to date after its gate or value may have changed.
 func (s *System) refresh(i int32) {
-	on := s.n.elements[i].gate.holds(s.setting, s.sensed)
+	on := s.turnedOn(i)
 	if on == s.on[i] {
 		return
 	}
@@ -184,6 +197,19 @@ func (s *System) refresh(i int32) {
 		}
 		return
 	}
+	s.resum(i)
+}
+
+// turnedOn says whether an element is to be on: as it is forced, else as its gate says.
+func (s *System) turnedOn(i int32) bool {
+	if f := s.forced[i]; f != asGated {
+		return f == forcedOn
+	}
+	return s.n.elements[i].gate.holds(s.setting, s.sensed)
+}
+
+// resum adds up anew what linear element i is part of.
+func (s *System) resum(i int32) {
 	p := s.a.place[i]
 	if p.conductance < 0 || s.n.elements[i].law != nil {
 		return
@@ -249,12 +275,16 @@ func (s *System) currentAt(e Element, v float64) float64 {
 	if !s.on[e] {
 		return v * openSiemens
 	}
-	if l := s.n.elements[e].law; l != nil {
+	if b := s.where[e]; b >= 0 {
+		i, _ := s.branch[b].law.at(v)
+		return i
+	}
+	if l := s.n.elements[e].law; l != nil { // both ends on one node
 		i, _ := l.at(v)
 		return i
 	}
 	g, _ := s.linearOf(int32(e))
-	return (v - s.n.elements[e].emf) * g
+	return (v - s.emf[e]) * g
 }
 
 // Impedance is the small-signal resistance between two nodes at the last solution.

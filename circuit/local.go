@@ -1,0 +1,224 @@
+package circuit
+
+import (
+	"math"
+
+	"doorwright/unit"
+)
+
+// Local solves one region of a System while the rest keeps the linearisation of its last Solve. Patches may be added to
+// the region that are in no pattern. It answers as a Solve of the whole would while the rest has no cause to move, which
+// Drift tells.
+type Local struct {
+	s       *System
+	r       *Region
+	outside []float64 // of each moving step: what straddling elements drive into it
+	rim     []float64 // voltages of the rim as the whole was solved
+	patches []patch
+	small   []float64
+}
+
+// Local makes a local solver of a system that was just solved.
+func (s *System) Local(r *Region) *Local {
+	l := &Local{s: s, r: r, outside: make([]float64, s.a.n+1), rim: make([]float64, len(r.rim))}
+	for _, i := range r.straddling {
+		b := &s.branch[i]
+		c, g := b.v*openSiemens, openSiemens
+		if b.on {
+			c, g = b.law.at(b.v)
+		}
+		inject := g*b.v - c
+		l.outside[b.a] += inject
+		l.outside[b.b] -= inject
+	}
+	for i, k := range r.rim {
+		l.rim[i] = s.x.volts[k]
+	}
+	return l
+}
+
+// System is the system it solves in.
+func (l *Local) System() *System { return l.s }
+
+// Drift is how far the furthest node of the rim has moved since the whole was solved.
+func (l *Local) Drift() unit.Volt {
+	far := 0.0
+	for i, k := range l.r.rim {
+		far = max(far, math.Abs(l.s.x.volts[k]-l.rim[i]))
+	}
+	return unit.Volt(far)
+}
+
+// Solve finds the operating point of the region from the present state and lets its senses settle, as System.Solve does
+// for the whole. It has two rungs only; what they cannot solve is NotConverged and left to a Solve of the whole.
+func (l *Local) Solve() Report {
+	return l.s.settle(&l.r.scope, l)
+}
+
+func (l *Local) climb(r *Report) bool {
+	l.removeFixed()
+	for i := range l.patches {
+		p := &l.patches[i]
+		p.v = p.law.begin(l.s.x.volts[p.a]-l.s.x.volts[p.b], l.s.nominal)
+	}
+	if l.plain(r) {
+		return l.finish()
+	}
+	r.Rung = max(r.Rung, Clipped)
+	return l.clipped(r) && l.finish()
+}
+
+// finish brings the fixed steps up to date.
+func (l *Local) finish() bool {
+	l.unshift()
+	l.solve(l.r.fixed)
+	l.shift(l.r.fixed)
+	l.shift(l.r.moving)
+	return true
+}
+
+// unshift takes from the moving steps what the patches make of them: fixed steps are solved without patches first.
+func (l *Local) unshift() {
+	m, v := len(l.patches), l.s.x.volts
+	for i := range l.patches {
+		j, z := l.small[i*(m+1)+m], l.patches[i].z
+		for _, k := range l.r.moving {
+			v[k] -= j * z[k]
+		}
+	}
+}
+
+func (l *Local) plain(r *Report) bool {
+	for range plainSteps {
+		l.linearise(false)
+		r.Steps++
+		if !l.removeMoving() {
+			return false
+		}
+		m := l.advance()
+		r.note(l.s, m)
+		if m.small() {
+			return true
+		}
+		if math.IsNaN(m.node) {
+			return false
+		}
+	}
+	return false
+}
+
+// clipped is System.clipped within the region.
+func (l *Local) clipped(r *Report) bool {
+	left, window := 0, 3
+	for range clippedSteps {
+		l.linearise(left > 0)
+		r.Steps++
+		if !l.removeMoving() {
+			if left > 0 {
+				return false
+			}
+			left, window = window, 2*window
+			continue
+		}
+		m := l.advance()
+		r.note(l.s, m)
+		if math.IsNaN(m.node) {
+			return false
+		}
+		if m.small() && left == 0 {
+			return true
+		}
+		left = max(left-1, 0)
+		if m.small() {
+			left = 0
+		}
+	}
+	return false
+}
+
+// removeFixed brings the fixed columns of the region up to date. Nothing outside is stale: what is altered is inside.
+func (l *Local) removeFixed() {
+	x := &l.s.x
+	if !x.staleFixed {
+		return
+	}
+	x.staleFixed = false
+	for _, k := range l.r.fixed {
+		if x.stale[k] {
+			x.removeOneFixed(int(k))
+		}
+	}
+	for _, k := range l.r.moving {
+		if x.stale[k] {
+			x.stale[k] = false
+			x.rebase(int(k))
+		}
+	}
+}
+
+// linearise puts the base and the nonlinear elements into the moving columns of the region.
+func (l *Local) linearise(clip bool) {
+	x := &l.s.x
+	a := x.a
+	for _, k := range l.r.moving {
+		x.sum[k], x.flow[k] = x.base[k], x.baseFlow[k]+l.outside[k]
+		for e := a.n + int(a.colAt[k]); e < a.n+int(a.colAt[k+1]); e++ {
+			x.sum[e] = x.base[e]
+		}
+	}
+	for _, i := range l.r.branches {
+		l.s.addBranch(&l.s.branch[i], clip)
+	}
+}
+
+func (l *Local) removeMoving() (stable bool) {
+	x := &l.s.x
+	stable = true
+	for _, k := range l.r.moving {
+		x.remove(int(k), x.a.into.split[k], x.a.fill.split)
+		if !(x.inv[k] > 0) {
+			stable = false
+		}
+	}
+	return stable
+}
+
+func (l *Local) solve(steps []int32) {
+	x := &l.s.x
+	a := x.a
+	for i := len(steps) - 1; i >= 0; i-- {
+		k := steps[i]
+		v := x.flow[k] * x.inv[k]
+		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
+			v += x.weight[e] * x.volts[a.end[e]]
+		}
+		x.volts[k] = v
+	}
+}
+
+// advance solves for the moving voltages and takes the branches there, each as far as its law allows.
+func (l *Local) advance() move {
+	s := l.s
+	v := s.x.volts
+	l.solve(l.r.moving)
+	var m move
+	if len(l.patches) > 0 {
+		for i := range l.patches {
+			l.spread(&l.patches[i])
+		}
+		// Patches may end at fixed steps, whose voltages without patches follow from the moving ones.
+		l.solve(l.r.fixed)
+		m.branch = l.compensate()
+		l.shift(l.r.moving)
+	}
+	for _, k := range l.r.moving {
+		if d := math.Abs(v[k] - s.last[k]); !(d <= m.node) {
+			m.node, m.step = d, int(k)
+		}
+		s.last[k] = v[k]
+	}
+	for _, i := range l.r.branches {
+		m.branch = s.branch[i].advance(v, m.branch)
+	}
+	return m
+}

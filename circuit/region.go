@@ -1,0 +1,97 @@
+package circuit
+
+// Region is a part of a network that can be solved alone while the rest keeps the linearisation it has: some nodes, and
+// every step that is removed after one of them. It is read-only and may be shared.
+type Region struct {
+	a             *Analysis
+	inside        []bool  // of each step
+	fixed, moving []int32 // the steps, ascending
+	scope                 // senses with both ends and all they gate inside; branches whose conductance is inside
+	straddling    []int32 // nonlinear elements whose conductance is outside, and an end inside
+	rim           []int32 // steps inside that steps outside lead to
+}
+
+// Region finds the region of some nodes. Elements are told by the network analysed, as any network of its pattern.
+func (s *System) Region(nodes []Node) *Region {
+	a := s.a
+	r := &Region{a: a, inside: make([]bool, a.n+1)}
+	for _, v := range nodes {
+		if v != Earth {
+			r.inside[a.step(v)] = true
+		}
+	}
+	onRim := make([]bool, a.n+1)
+	for k := range int32(a.n) {
+		for _, to := range a.end[a.colAt[k]:a.colAt[k+1]] {
+			if r.inside[k] {
+				r.inside[to] = true
+			} else {
+				onRim[to] = true
+			}
+		}
+	}
+	for k := range int32(a.n) {
+		if !r.inside[k] {
+			continue
+		}
+		if int(k) < a.fixed {
+			r.fixed = append(r.fixed, k)
+		} else {
+			r.moving = append(r.moving, k)
+		}
+		if onRim[k] {
+			r.rim = append(r.rim, k)
+		}
+	}
+	for i := range s.branch {
+		b := &s.branch[i]
+		switch {
+		case r.inside[a.ownerOf(b.conductance)]:
+			r.branches = append(r.branches, int32(i))
+		case r.inside[b.a] || r.inside[b.b]:
+			r.straddling = append(r.straddling, int32(i))
+		}
+	}
+	for k := range s.n.senses {
+		if r.holds(s.n, Sense(k)) {
+			r.senses = append(r.senses, Sense(k))
+		}
+	}
+	return r
+}
+
+// Whole is the region of all nodes.
+func (s *System) Whole() *Region {
+	all := make([]Node, s.a.n)
+	for i := range all {
+		all[i] = Node(i)
+	}
+	return s.Region(all)
+}
+
+// Steps is the number of steps of the region.
+func (r *Region) Steps() int { return len(r.fixed) + len(r.moving) }
+
+// Has says that a node is inside. Earth is.
+func (r *Region) Has(v Node) bool { return v == Earth || r.inside[r.a.step(v)] }
+
+// ownerOf is the step at whose removal a conductance is used up.
+func (a *Analysis) ownerOf(conductance int32) int32 {
+	if int(conductance) < a.n {
+		return conductance
+	}
+	return a.owner[int(conductance)-a.n]
+}
+
+// holds says that the region has both ends of a sense and the conductance of every element that it gates.
+func (r *Region) holds(n *Network, k Sense) bool {
+	if !r.Has(n.senses[k].A) || !r.Has(n.senses[k].B) {
+		return false
+	}
+	for _, i := range r.a.gatedBy[1].of(int32(k)) {
+		if p := r.a.place[i]; p.conductance >= 0 && !r.inside[r.a.ownerOf(p.conductance)] {
+			return false
+		}
+	}
+	return true
+}
