@@ -93,8 +93,8 @@ func (s *System) slopeAlong(at, dir []float64, t float64) float64 {
 	return slope
 }
 
-// leaveSaddle moves a tenth of a volt along a direction in which the content falls both ways: the one that belongs to
-// the first sum that is not positive.
+// leaveSaddle moves a tenth of a volt along the direction that belongs to the first sum that is not positive, to the
+// side on which the content falls, or falls more.
 func (s *System) leaveSaddle(at, dir []float64) {
 	s.linearise(false)
 	s.x.removeMoving()
@@ -111,9 +111,18 @@ func (s *System) leaveSaddle(at, dir []float64) {
 		far = max(far, math.Abs(dir[k]))
 	}
 	for k := range s.a.n {
-		at[k] += 0.1 / far * dir[k]
+		dir[k] *= saddleMove / far
+	}
+	away := 1.0
+	if s.slopeAlong(at, dir, 1) > -s.slopeAlong(at, dir, -1) {
+		away = -1
+	}
+	for k := range s.a.n {
+		at[k] += away * dir[k]
 	}
 }
+
+const saddleMove = 0.1 // V
 
 // spreadDown carries a unit voltage at step k to all steps removed before it.
 func (s *System) spreadDown(dir []float64, k int) {

@@ -94,7 +94,7 @@ func (s *System) advance() move {
 }
 
 // straight says that a small move of a branch means nothing, because its law is a straight line there: a branch that is
-// off, a diode in reverse. A part that hangs on its leak alone moves by the rounding of large currents elsewhere for
+// off, a diode in reverse, a supply deep in its limit. A part that hangs on its leak alone moves by the rounding of large currents elsewhere for
 // ever, and such branches are all that joins it to the rest.
 func (b *branch) straight(to, far float64) bool {
 	if !b.on {
@@ -105,10 +105,11 @@ func (b *branch) straight(to, far float64) bool {
 	}
 	i, g := b.law.at(b.v)
 	there, _ := b.law.at(to)
-	return math.Abs(there-i-g*(to-b.v)) < straightCurrent
+	return math.Abs(there-i-g*(to-b.v)) < straightCurrent+straightPart*math.Abs(i)
 }
 
 const (
 	straightMove    = 1e-6  // V, above which a move is never taken for rounding
 	straightCurrent = 1e-15 // A, what the line may miss the law by: 1 uV on a leak of a gigaohm
+	straightPart    = 1e-15 // and as a part of the current itself, a few roundings of it: two limits in series
 )

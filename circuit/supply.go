@@ -35,14 +35,22 @@ func newSupply(spec LimitedSource) *supply {
 	return s
 }
 
+// at writes the rounded lesser of two currents, (x + y - sqrt((x-y)^2 + r^2))/2, as the lesser itself less what the
+// corner takes off, so that nothing cancels: deep in its limit a supply is nearly flat, and where two such meet in series
+// the digits of their slopes are all that holds the node between them.
 func (s *supply) at(v float64) (i, g float64) {
 	free := (s.volts - v) * s.siemens
 	allowed, dAllowed := ramp(v, s.reverse)
 	allowed, dAllowed = s.short+s.fold*allowed, s.fold*dAllowed
 	d := free - allowed
 	q := math.Sqrt(d*d + s.round*s.round)
-	out, dOut := ramp(0.5*(free+allowed-q), s.idle)
-	return -out, -dOut * 0.5 * (dAllowed - s.siemens + d/q*(s.siemens+dAllowed))
+	lesser, dLesser, sign := allowed, dAllowed, 1.0
+	if d < 0 {
+		lesser, dLesser, sign = free, -s.siemens, -1.0
+	}
+	corner := 0.5 * s.round * s.round / (q + sign*d)
+	out, dOut := ramp(lesser-corner, s.idle)
+	return -out, -dOut * (dLesser - sign*corner/q*(s.siemens+dAllowed))
 }
 
 func (s *supply) rough(float64) (g, inject float64) { return s.siemens, s.siemens * s.volts }
