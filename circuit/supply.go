@@ -16,6 +16,7 @@ type supply struct {
 	round   float64 // A: how gently the limit sets in
 	idle    float64 // A: how gently the rectifier stops
 	reverse float64 // V: how gently the fold ends at 0 V
+	steep   float64 // V: where it gives half its limit
 }
 
 // The three roundings of a supply, as parts of its own limit or voltage. Figures of our own choice, small against the
@@ -32,6 +33,7 @@ func newSupply(spec LimitedSource) *supply {
 	limit := float64(spec.Limit)
 	s.fold = (limit - s.short) / s.volts
 	s.round, s.idle, s.reverse = supplyRound*limit, supplyIdle*limit, supplyReverse*s.volts
+	s.steep = s.volts - limit/2/s.siemens
 	return s
 }
 
@@ -57,9 +59,15 @@ func (s *supply) rough(float64) (g, inject float64) { return s.siemens, s.siemen
 
 func (s *supply) begin(v, _ float64) float64 { return min(max(v, 0), s.volts) }
 
+// step goes a third of the voltage at most, and from where the supply is flat, blocked or in its limit, not past the
+// middle of the steep part between: there alone the slope says where to go.
 func (s *supply) step(from, to float64) float64 {
 	far := s.volts / 3
-	return min(max(to, from-far), from+far)
+	to = min(max(to, from-far), from+far)
+	if from > s.volts && to < s.steep || from < 2*s.steep-s.volts && to > s.steep {
+		return s.steep
+	}
+	return to
 }
 
 func (s *supply) spice(number int, a, b string) string {
