@@ -7,45 +7,88 @@ import "math"
 // 42:1150, from memory). It is bounded below, because the leaks outweigh every source far out, and its minima are the
 // stable operating points. A Newton step with negative slopes clipped points downhill; a step short enough goes
 // downhill; so this ends at a stable point from anywhere.
+//
+// Flat parts, such as supplies in their limit, promise moves of gigavolts. A brake, a conductance from every moving node
+// to where it stands, shortens those moves and leaves the others alone (Levenberg 1944, Q. Appl. Math. 2:164, from
+// memory); it is stepped up when a move is too far and down when one went well.
 func (s *System) descend(r *Report) bool {
 	n := s.a.n
 	at, dir := s.trial[:n+1], s.trial[n+1:]
 	s.startDescent(at)
+	brake, furthest := 0.0, s.nominal/3
 	for range descentSteps {
-		s.branchesAt(at, dir, 0)
-		s.linearise(false)
+		clip := s.direction(at, dir, brake)
 		r.Steps++
-		clip := !s.x.removeMoving()
-		if clip {
-			s.linearise(true)
-			s.x.removeMoving()
-		}
-		s.x.solveMoving()
-		s.x.solveFixed()
 		far := 0.0
-		for k := range n {
-			dir[k] = s.x.volts[k] - at[k]
-			far = max(far, math.Abs(dir[k]))
+		for _, d := range dir[:n] {
+			far = max(far, math.Abs(d))
 		}
-		dir[n] = 0
-		if far < descentRest {
-			if !clip {
-				s.branchesAt(at, dir, 0)
-				return true
-			}
+		switch {
+		case far > furthest && brake < mostBrake:
+			brake = max(leastBrake, brakeStep*brake)
+			continue
+		case far < descentRest && brake > 0:
+			brake = eased(brake)
+		case far < descentRest && clip:
 			s.leaveSaddle(at, dir)
 			continue
+		case far < descentRest:
+			s.branchesAt(at, dir, 0)
+			return true
 		}
-		t := s.downhill(at, dir, min(1, s.nominal/3/far))
+		t := s.downhill(at, dir, min(1, furthest/far))
 		for k := range n {
 			at[k] += t * dir[k]
+		}
+		if t == 1 {
+			brake = eased(brake)
 		}
 	}
 	return false
 }
 
-// descentRest is a move that hands over to plain Newton steps.
-const descentRest = 1e-3 // V
+const (
+	descentRest = 1e-3 // V, a move that hands over to plain Newton steps
+
+	leastBrake = 1e-9 // S, the leak; less brakes nothing
+	mostBrake  = 1e6  // S
+	brakeStep  = 10
+)
+
+func eased(brake float64) float64 {
+	if brake <= leastBrake {
+		return 0
+	}
+	return brake / brakeStep
+}
+
+// direction is the Newton step from the voltages at, under the brake, and whether negative slopes had to be clipped.
+func (s *System) direction(at, dir []float64, brake float64) (clip bool) {
+	s.branchesAt(at, dir, 0)
+	s.linearise(false)
+	s.brake(at, brake)
+	if !s.x.removeMoving() {
+		clip = true
+		s.linearise(true)
+		s.brake(at, brake)
+		s.x.removeMoving()
+	}
+	s.x.solveMoving()
+	s.x.solveFixed()
+	for k := range s.a.n {
+		dir[k] = s.x.volts[k] - at[k]
+	}
+	dir[s.a.n] = 0
+	return clip
+}
+
+// brake joins every moving node to where it stands.
+func (s *System) brake(at []float64, siemens float64) {
+	for k := s.a.fixed; k < s.a.n; k++ {
+		s.x.sum[k] += siemens
+		s.x.flow[k] += siemens * at[k]
+	}
+}
 
 // startDescent begins at the voltages last seen, if they make sense.
 func (s *System) startDescent(at []float64) {
@@ -93,8 +136,8 @@ func (s *System) slopeAlong(at, dir []float64, t float64) float64 {
 	return slope
 }
 
-// leaveSaddle moves a tenth of a volt along a direction in which the content falls both ways: the one that belongs to
-// the first sum that is not positive.
+// leaveSaddle moves a tenth of a volt along the direction that belongs to the first sum that is not positive, to the
+// side on which the content falls, or falls more.
 func (s *System) leaveSaddle(at, dir []float64) {
 	s.linearise(false)
 	s.x.removeMoving()
@@ -111,9 +154,18 @@ func (s *System) leaveSaddle(at, dir []float64) {
 		far = max(far, math.Abs(dir[k]))
 	}
 	for k := range s.a.n {
-		at[k] += 0.1 / far * dir[k]
+		dir[k] *= saddleMove / far
+	}
+	away := 1.0
+	if s.slopeAlong(at, dir, 1) > -s.slopeAlong(at, dir, -1) {
+		away = -1
+	}
+	for k := range s.a.n {
+		at[k] += away * dir[k]
 	}
 }
+
+const saddleMove = 0.1 // V
 
 // spreadDown carries a unit voltage at step k to all steps removed before it.
 func (s *System) spreadDown(dir []float64, k int) {

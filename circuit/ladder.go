@@ -25,6 +25,10 @@ const (
 	descentSteps = 2000
 )
 
+// descents is how often the last rung is tried. A second time is needed where the plain steps after it creep up to a
+// point at which the content is flat but no minimum, as at the very limit of what a line carries.
+const descents = 4
+
 // climb finds the operating point for the present states: the rungs in turn, each starting where the one before gave
 // up. An answer counts only when a plain Newton step from it stays put and all sums of conductances were positive there,
 // which makes the root stable: small disturbances die out (Sylvester's law of inertia).
@@ -39,7 +43,7 @@ func (s *System) climb(r *Report) bool {
 		r.Rung = max(r.Rung, Clipped)
 		found = s.clipped(r)
 	}
-	if !found {
+	for try := 0; try < descents && !found; try++ {
 		r.Rung = Descent
 		found = s.descend(r) && s.plain(r)
 	}

@@ -2,12 +2,14 @@ package circuit
 
 import "math"
 
-// Newton's method on the branch voltages. A step is accepted on the voltage it moved, at every branch and every moving
-// node: that move is the inverse of the conductance matrix times the residual current, so it is the voltage error that
-// the residual can mean, on a milliohm joint as on a gigaohm lead. What remains after the step is smaller by its square.
+// Newton's method on the branch voltages. A step is accepted on the voltage it moved at every branch: that move is the
+// inverse of the conductance matrix times the residual current, so it is the voltage error that the residual can mean,
+// on a milliohm joint as on a gigaohm lead. What remains after the step is smaller by its square. Nodes may move further
+// than branches only where a whole part hangs on leaks, and there by the rounding of the currents that circulate in it: a
+// supply of 13.8 V and 50 mohm counts as 276 A into a short, and shakes a part on a gigaohm by tens of microvolts.
 const (
 	branchTolerance = 1e-9 // V, across any nonlinear element
-	nodeTolerance   = 1e-5 // V, of any moving node; a floating part shakes by a microvolt from the rounding of large currents
+	nodeTolerance   = 0.1  // V, of any moving node: supplies of no resistance shake a floating part by some 10 mV
 )
 
 // linearise adds the nonlinear elements to the moving columns. With clip, negative slopes count as zero: a load of
@@ -102,22 +104,23 @@ func (b *branch) advance(v []float64, furthest float64) float64 {
 	return furthest
 }
 
-// straight says that a small move of a branch means nothing, because its law is a straight line there: a branch that is
-// off, a diode in reverse. A part that hangs on its leak alone moves by the rounding of large currents elsewhere for
-// ever, and such branches are all that joins it to the rest.
+// straight says that a move of a branch means nothing, because its law is a straight line there, so that the step has
+// left no current over: a branch that is off, a diode in reverse, a supply deep in its limit. A part that hangs on its
+// leak alone moves by the rounding of large currents elsewhere for ever, and such branches are all that joins it to the
+// rest.
 func (b *branch) straight(to, far float64) bool {
 	if !b.on {
 		return true
 	}
-	if far > straightMove {
+	if far > nodeTolerance {
 		return false
 	}
 	i, g := b.law.at(b.v)
 	there, _ := b.law.at(to)
-	return math.Abs(there-i-g*(to-b.v)) < straightCurrent
+	return math.Abs(there-i-g*(to-b.v)) < straightCurrent+straightPart*math.Abs(i)
 }
 
 const (
-	straightMove    = 1e-6  // V, above which a move is never taken for rounding
 	straightCurrent = 1e-15 // A, what the line may miss the law by: 1 uV on a leak of a gigaohm
+	straightPart    = 1e-15 // and as a part of the current itself, a few roundings of it: two limits in series
 )
