@@ -9,10 +9,10 @@ import (
 	"doorwright/wiring"
 )
 
-// demoSite is the demo job made ready.
-func demoSite(t testing.TB) *situation.Site {
+// siteOf makes a job ready.
+func siteOf(t testing.TB, text string) *situation.Site {
 	t.Helper()
-	j, problems := job.Read("brackwater.yaml", demo.Brackwater)
+	j, problems := job.Read("job.yaml", []byte(text))
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -21,6 +21,12 @@ func demoSite(t testing.TB) *situation.Site {
 		t.Fatal(plan.Problems)
 	}
 	return situation.New(plan)
+}
+
+// demoSite is the demo job made ready.
+func demoSite(t testing.TB) *situation.Site {
+	t.Helper()
+	return siteOf(t, string(demo.Brackwater))
 }
 
 // eachInstant takes every island with doors through every cause at every door in some limit cases and calls f after
