@@ -9,8 +9,8 @@ import (
 	"doorwright/wiring"
 )
 
-// siteOf makes a job ready.
-func siteOf(t testing.TB, text string) *situation.Site {
+// planOf is the plan of a job that can be wired.
+func planOf(t testing.TB, text string) *wiring.Plan {
 	t.Helper()
 	j, problems := job.Read("job.yaml", []byte(text))
 	if len(problems) > 0 {
@@ -20,7 +20,13 @@ func siteOf(t testing.TB, text string) *situation.Site {
 	if len(plan.Problems) > 0 {
 		t.Fatal(plan.Problems)
 	}
-	return situation.New(plan)
+	return plan
+}
+
+// siteOf makes a job ready.
+func siteOf(t testing.TB, text string) *situation.Site {
+	t.Helper()
+	return situation.New(planOf(t, text))
 }
 
 // demoSite is the demo job made ready.
