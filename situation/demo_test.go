@@ -9,10 +9,10 @@ import (
 	"doorwright/wiring"
 )
 
-// demoSite is the demo job made ready.
-func demoSite(t testing.TB) *situation.Site {
+// planOf is the plan of a job that can be wired.
+func planOf(t testing.TB, text string) *wiring.Plan {
 	t.Helper()
-	j, problems := job.Read("brackwater.yaml", demo.Brackwater)
+	j, problems := job.Read("job.yaml", []byte(text))
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -20,7 +20,19 @@ func demoSite(t testing.TB) *situation.Site {
 	if len(plan.Problems) > 0 {
 		t.Fatal(plan.Problems)
 	}
-	return situation.New(plan)
+	return plan
+}
+
+// siteOf makes a job ready.
+func siteOf(t testing.TB, text string) *situation.Site {
+	t.Helper()
+	return situation.New(planOf(t, text))
+}
+
+// demoSite is the demo job made ready.
+func demoSite(t testing.TB) *situation.Site {
+	t.Helper()
+	return siteOf(t, string(demo.Brackwater))
 }
 
 // eachInstant takes every island with doors through every cause at every door in some limit cases and calls f after

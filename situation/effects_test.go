@@ -414,15 +414,7 @@ models:
 `
 
 func TestEveryConductorOfTheArrangementsIsMissed(t *testing.T) {
-	j, problems := job.Read("arrangements.yaml", []byte(arrangements))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	plan := wiring.Make(j)
-	if len(plan.Problems) > 0 {
-		t.Fatal(plan.Problems)
-	}
-	seen, unmissed := missed(situation.New(plan))
+	seen, unmissed := missed(siteOf(t, arrangements))
 	for _, u := range unmissed {
 		t.Error(u)
 	}
