@@ -8,7 +8,8 @@ import (
 
 // Local solves one region of a System while the rest keeps the linearisation of its last Solve. Patches may be added to
 // the region that are in no pattern. It answers as a Solve of the whole would while the rest has no cause to move, which
-// Drift tells.
+// Drift tells. Before another region of the system is solved, take this one back to the state it was found in and solve
+// it once more.
 type Local struct {
 	s       *System
 	r       *Region

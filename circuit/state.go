@@ -38,3 +38,26 @@ func (s *System) Restore(st State) {
 	copy(s.last, st.Volts[:s.a.n])
 	s.begun = st.Begun
 }
+
+// Follow goes on from where another system stands: its switches, its senses and its voltages. The network of the other
+// is that of s but for elements that s has more, or has altered.
+func (s *System) Follow(o *System) {
+	for k, on := range o.setting {
+		s.Set(Switch(k), on)
+	}
+	for k, on := range o.sensed {
+		s.setSense(Sense(k), on)
+	}
+	for v := range o.a.n {
+		s.x.volts[s.a.step(Node(v))] = o.x.volts[o.a.step(Node(v))]
+	}
+	copy(s.last, s.x.volts)
+	for k := range s.branch {
+		b := &s.branch[k]
+		b.v = s.x.volts[b.a] - s.x.volts[b.b]
+		if w := s.where[b.element]; int(b.element) < len(o.where) && o.where[b.element] >= 0 && w >= 0 {
+			b.v = o.branch[o.where[b.element]].v
+		}
+	}
+	s.begun = true
+}
