@@ -5,6 +5,8 @@ import (
 	"runtime"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"doorwright/demo"
 	"doorwright/internal/site"
 	"doorwright/job"
@@ -12,7 +14,7 @@ import (
 	"doorwright/wiring"
 )
 
-func readSite(t testing.TB, text []byte) *job.Job {
+func readSite(t rapid.TB, text []byte) *job.Job {
 	t.Helper()
 	j, problems := job.Read("site.yaml", text)
 	if len(problems) > 0 {

@@ -19,8 +19,8 @@ func Generate(doors int) []byte { return Of(Doors(doors)...) }
 
 // Door is one door to be written.
 type Door struct {
-	Number int // from 1; names the door and gives it its arrangement and lengths
-	Mirror bool
+	Number int  // from 1; names the door and gives it its arrangement and lengths
+	Mirror bool // hinges on the other side
 }
 
 // Doors are the doors 1 to n.
@@ -32,7 +32,7 @@ func Doors(n int) []Door {
 	return all
 }
 
-// Of writes the job document of a site of these doors alone, in this order.
+// Of writes the job document of a site of these doors alone, in this order. A second door comes with the door before it.
 func Of(doors ...Door) []byte {
 	var b bytes.Buffer
 	b.WriteString(heading)
@@ -115,6 +115,12 @@ func (d Door) first() (number int, two bool) {
 		return d.Number - 1, true
 	}
 	return d.Number, false
+}
+
+// Second says that the door is the second of a controller for two, which is in the box of the door before it.
+func (d Door) Second() bool {
+	first, _ := d.first()
+	return first != d.Number
 }
 
 // channel is the door's controller, and which of its doors it is.

@@ -31,6 +31,9 @@ func TestDoorIsWrittenAlikeInEverySite(t *testing.T) {
 	const n = 2 * site.DoorsPerSupply
 	whole := site.Generate(n)
 	for _, d := range site.Doors(n) {
+		if d.Second() {
+			continue
+		}
 		text := site.Of(d)
 		from := bytes.Index(text, fmt.Appendf(nil, "\n  %s:\n", d.ID()))
 		to := bytes.Index(text, []byte("\nruns:"))
