@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"slices"
 	"strconv"
+	"sync"
 
 	"doorwright/document"
 )
@@ -18,9 +19,14 @@ type Catalogue struct {
 	models document.Map[*Model]
 }
 
-// Builtin is the catalogue of generic models, file by file in alphabetical order. It panics when one of them is broken;
-// a test keeps that from happening.
-func Builtin() Catalogue {
+// Builtin is the catalogue of generic models, file by file in alphabetical order. They are read once: that takes longer
+// than resolving a job.
+func Builtin() Catalogue { return readBuiltin() }
+
+var readBuiltin = sync.OnceValue(builtin)
+
+// builtin reads the catalogue of generic models. It panics when one of them is broken; a test keeps that from happening.
+func builtin() Catalogue {
 	files, err := fs.Glob(modelFiles, "models/*.yaml")
 	if err != nil {
 		panic(fmt.Sprintf("device: %v", err))

@@ -12,14 +12,13 @@ import (
 
 // What comes with the tool, read once: reading it takes longer than resolving a job.
 var (
-	builtinModels = sync.OnceValue(device.Builtin)
 	builtinCables = sync.OnceValue(cable.Types)
 	knownFamilies = sync.OnceValue(func() []rules.Family { return append(rules.Families(), rules.Strictest()) })
 )
 
 // catalogues makes the models and cable types of the job known, after those that come with the tool.
 func (r *resolver) catalogues() {
-	r.models = builtinModels()
+	r.models = device.Builtin()
 	r.userModels()
 	for _, t := range builtinCables() {
 		r.cables[t.ID] = &t
@@ -142,6 +141,3 @@ func (r *resolver) makeUp() {
 		r.assume("make-up", cable.IEC)
 	}
 }
-
-// Models are the built-in models, read once. They must not be changed.
-func Models() device.Catalogue { return builtinModels() }

@@ -11,7 +11,7 @@ import (
 // models lists the models of a job that pass, in the order of their ids.
 func (c *context) models(pass func(*device.Model) bool) []string {
 	var ids []string
-	all := job.Models()
+	all := device.Builtin()
 	for _, id := range all.IDs() {
 		if m, _ := all.Get(id); pass(m) {
 			ids = append(ids, id)

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"doorwright/demo"
 	"doorwright/job"
 	"doorwright/proof"
@@ -14,7 +16,7 @@ import (
 	"doorwright/wiring"
 )
 
-func prove(t testing.TB, text []byte) *proof.Result {
+func prove(t rapid.TB, text []byte) *proof.Result {
 	t.Helper()
 	j, problems := job.Read("job.yaml", text)
 	if len(problems) > 0 {

@@ -124,23 +124,26 @@ func (w *watch) judgeLock(s *scene, d *job.Door, l *situation.LockState, dm dema
 		door: d.ID, req: dm.req, rule: dm.rule, where: l.Lock.ID, figure: float64(amps), unit: "A",
 		subject: Subject{Lock: l.Lock.ID, Device: l.Lock.ID},
 	}
+	var need string
 	if powered {
-		e.limit = float64(p.Holds)
-		e.margin = float64(amps - p.Holds)
-		e.what = fmt.Sprintf("%s must be %v, for which its winding needs %v or more", l.Lock.ID, dm.effect, p.Holds)
+		e.limit, e.margin, need = float64(p.Holds), float64(amps-p.Holds), "needs %v or more"
 	} else {
-		e.limit = float64(p.LetsGo)
-		e.margin = float64(p.LetsGo - amps)
-		e.what = fmt.Sprintf("%s must be %v, for which its winding may carry %v at most", l.Lock.ID, dm.effect, p.LetsGo)
+		e.limit, e.margin, need = float64(p.LetsGo), float64(p.LetsGo-amps), "may carry %v at most"
 	}
-	w.ledger.note(w.at(s, e))
-	if powered && e.margin >= 0 {
+	switch {
+	case !holds(e.margin):
+		e.what = fmt.Sprintf("%s must be %v, for which its winding "+need, l.Lock.ID, dm.effect, unit.Ampere(e.limit))
+		w.ledger.note(w.at(s, e))
+	case powered:
 		w.judgeWindow(s, d, l, p)
 	}
 }
 
 func (w *watch) judgeWindow(s *scene, d *job.Door, l *situation.LockState, p *device.Port) {
 	e := windowEntry(p.Window, l.Volts)
+	if holds(e.margin) {
+		return
+	}
 	e.door, e.req, e.where = d.ID, reqVoltage, l.Lock.ID
 	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", l.Lock.ID, p.Window)
 	e.subject = Subject{Lock: l.Lock.ID, Device: l.Lock.ID}
@@ -158,18 +161,14 @@ func windowEntry(window unit.Band[unit.Volt], v unit.Volt) entry {
 
 // judgeData says whether a card that was shown was understood.
 func (w *watch) judgeData(s *scene, d *job.Door, state *situation.DoorState) {
-	if !state.Facts.Runs || state.Facts.Hung {
+	if !state.Facts.Runs || state.Facts.Hung || s.shows.Heard {
 		return
 	}
-	e := entry{
-		door: d.ID, req: reqData, where: s.step.Show, figure: 1, limit: 1, margin: 1,
+	w.ledger.note(w.at(s, entry{
+		door: d.ID, req: reqData, where: s.step.Show, figure: 0, limit: 1, margin: -1,
+		what:    fmt.Sprintf("a card shown at %s is not understood: %s", s.step.Show, s.shows.Failed),
 		subject: Subject{Device: s.step.Show},
-	}
-	if !s.shows.Heard {
-		e.figure, e.margin = 0, -1
-		e.what = fmt.Sprintf("a card shown at %s is not understood: %s", s.step.Show, s.shows.Failed)
-	}
-	w.ledger.note(w.at(s, e))
+	}))
 }
 
 // judgeAlarms says whether alarms are raised when they must, and only then.
@@ -177,20 +176,31 @@ func (w *watch) judgeAlarms(s *scene, d *job.Door, state *situation.DoorState) {
 	if len(d.Contacts) == 0 || s.seq.door != nil && s.seq.door != d {
 		return
 	}
-	want := map[string]string{"forced": "forced open", "held": "held open"}[s.seq.cause.ID]
-	got := alarmOf(state.Memory)
-	e := entry{door: d.ID, req: reqAlarm, where: d.ID, figure: 1, limit: 1, margin: 1}
-	if want == "" {
-		e.req = reqNoAlarm
-	}
-	if got != want {
-		e.figure, e.margin = 0, -1
-		e.what = fmt.Sprintf("the controller reports %q where %q would be right", orNothing(got), orNothing(want))
-	}
 	if s.shown && !s.shows.Heard {
 		return // judged as data
 	}
-	w.ledger.note(w.at(s, e))
+	got, want, req := alarmOf(state.Memory), alarmOn(s.seq.cause), reqAlarm
+	if want == "" {
+		req = reqNoAlarm
+	}
+	if got == want {
+		return
+	}
+	w.ledger.note(w.at(s, entry{
+		door: d.ID, req: req, where: d.ID, figure: 0, limit: 1, margin: -1,
+		what: fmt.Sprintf("the controller reports %q where %q would be right", orNothing(got), orNothing(want)),
+	}))
+}
+
+// alarmOn is the alarm that a cause must raise.
+func alarmOn(c situation.Cause) string {
+	switch c.ID {
+	case "forced":
+		return "forced open"
+	case "held":
+		return "held open"
+	}
+	return ""
 }
 
 func orNothing(s string) string {

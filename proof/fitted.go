@@ -29,14 +29,12 @@ func idOf(d *job.Door) string {
 
 // problems notes what cannot be wired.
 func problems(book *ledger, plan *wiring.Plan) {
+	doors := map[string]*job.Door{}
+	for _, d := range plan.Job.Doors {
+		doors[d.ID] = d
+	}
 	for _, p := range plan.Problems {
-		var door *job.Door
-		for _, d := range plan.Job.Doors {
-			if d.ID == p.Where {
-				door = d
-			}
-		}
-		yes(book, door, reqWired, p.Where+": "+p.What, false, p.What+"; "+p.Add)
+		yes(book, doors[p.Where], reqWired, p.Where+": "+p.What, false, p.What+"; "+p.Add)
 	}
 }
 

@@ -40,22 +40,18 @@ func (w *watch) judgeInputs(s *scene, d *job.Door, state *situation.DoorState) {
 		active := in.use == "exit" && asksOut(d, state.Facts) || in.use == "contact" && state.Facts.DoorOpen
 		r := w.bench.Reading(in.unit, in.port)
 		want := wantedLevel(in.expects, active)
+		if r.Level == want {
+			continue
+		}
 		e := entry{
 			door: d.ID, req: reqReads, where: in.unit.Device.ID + "." + in.port, figure: float64(r.Volts), unit: "V",
-			margin: float64(r.Margin), subject: Subject{Device: in.unit.Device.ID},
+			margin: -math.Abs(float64(r.Margin)), subject: Subject{Device: in.unit.Device.ID},
 		}
-		e.limit = e.figure - e.margin
-		if math.IsInf(e.margin, 1) {
-			e.margin, e.limit = math.MaxFloat64, 0
+		if e.margin == 0 || math.IsInf(e.margin, -1) {
+			e.margin = -float64(in.unit.Device.Model.Port(in.port).Reference)
 		}
-		if r.Level != want {
-			e.margin = -math.Abs(e.margin)
-			if e.margin == 0 || math.IsInf(e.margin, -1) || e.margin == -math.MaxFloat64 {
-				e.margin = -float64(in.unit.Device.Model.Port(in.port).Reference)
-			}
-			e.limit = e.figure + e.margin
-			e.what = fmt.Sprintf("the %s input reads %v where %v is right", in.use, r.Level, want)
-		}
+		e.limit = e.figure + e.margin
+		e.what = fmt.Sprintf("the %s input reads %v where %v is right", in.use, r.Level, want)
 		w.ledger.note(w.at(s, e))
 	}
 }

@@ -33,11 +33,11 @@ func (w *watch) judgeIsland(s *scene) {
 // judgeRest says whether the instant came to rest. What did not is told at the unit that kept it from resting.
 func (w *watch) judgeRest(s *scene) {
 	o := w.bench.Outcome()
-	e := entry{req: reqSettles, where: w.is.Units[0].Device.ID, figure: 1, limit: 1, margin: 1}
-	if !o.Settled() {
-		e.figure, e.margin = 0, -1
-		w.restless(&e, o)
+	if o.Settled() {
+		return
 	}
+	e := entry{req: reqSettles, where: w.is.Units[0].Device.ID, figure: 0, limit: 1, margin: -1}
+	w.restless(&e, o)
 	w.ledger.note(w.at(s, e))
 }
 
@@ -72,8 +72,12 @@ func (w *watch) judgeContact(s *scene, p *situation.Probe) {
 		return
 	}
 	amps := w.bench.Amps(p)
+	margin := float64(p.Port.Rating - amps)
+	if holds(margin) {
+		return
+	}
 	e := w.entryAt(p, reqContact)
-	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(p.Port.Rating), float64(p.Port.Rating-amps), "A"
+	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(p.Port.Rating), margin, "A"
 	e.what = fmt.Sprintf("the contact carries more than the %v it is rated for", p.Port.Rating)
 	w.ledger.note(w.at(s, e))
 }
@@ -83,9 +87,12 @@ func (w *watch) judgeOutput(s *scene, p *situation.Probe) {
 		return
 	}
 	amps := w.bench.Amps(p)
-	e := w.entryAt(p, reqOutput)
 	// An output that limits never gives more than its limit; it is beyond it as soon as it has to limit.
 	limit := unit.Ampere(float64(p.Port.Limit) * limitingShare)
+	if holds(float64(limit - amps)) {
+		return
+	}
+	e := w.entryAt(p, reqOutput)
 	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(limit), float64(limit-amps), "A"
 	e.what = fmt.Sprintf("the output is at its limit of %v", p.Port.Limit)
 	w.ledger.note(w.at(s, e))
@@ -104,8 +111,11 @@ func (w *watch) judgeUnit(s *scene, p *situation.Probe) {
 	if s.seq.with == withFire || p.Port.Window.IsZero() || p.Unit.Device.Role == job.RoleSounder {
 		return // a board may have taken the power away on purpose; a sounder is silent
 	}
-	e := w.entryAt(p, reqUnitVoltage)
 	f := windowEntry(p.Port.Window, w.bench.Across(p))
+	if holds(f.margin) {
+		return
+	}
+	e := w.entryAt(p, reqUnitVoltage)
 	e.figure, e.limit, e.margin, e.unit = f.figure, f.limit, f.margin, f.unit
 	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", p.Unit.Device.ID, p.Port.Window)
 	w.ledger.note(w.at(s, e))
@@ -144,22 +154,24 @@ func (w *watch) judgeSource(s *scene, p *situation.Probe) {
 const supplyReserve = 0.8
 
 func (w *watch) judgeSupply(s *scene, p *situation.Probe, supply *job.Supply, amps unit.Ampere) {
-	e := entry{
-		req: reqOutput, where: supply.ID, figure: float64(amps), limit: float64(p.Port.Limit),
-		margin: float64(p.Port.Limit) - float64(amps), unit: "A", subject: Subject{Supply: supply.ID, Device: supply.ID},
-	}
-	e.what = fmt.Sprintf("%s has to give more than its limit of %v", supply.ID, p.Port.Limit)
+	margin := float64(p.Port.Limit) - float64(amps)
 	if amps >= unit.Ampere(float64(p.Port.Limit)*limitingShare) {
-		e.margin = min(e.margin, float64(p.Port.Limit)*limitingShare-float64(amps)) - 1e-12
+		margin = min(margin, float64(p.Port.Limit)*limitingShare-float64(amps)) - 1e-12
 	}
-	w.ledger.note(w.at(s, e))
-	if s.seq.cause.ID != "idle" {
-		return
+	e := entry{
+		req: reqOutput, where: supply.ID, figure: float64(amps), limit: float64(p.Port.Limit), margin: margin, unit: "A",
+		subject: Subject{Supply: supply.ID, Device: supply.ID},
+	}
+	if !holds(e.margin) {
+		e.what = fmt.Sprintf("%s has to give more than its limit of %v", supply.ID, p.Port.Limit)
+		w.ledger.note(w.at(s, e))
 	}
 	reserve := float64(p.Port.Limit) * supplyReserve
 	e.req, e.limit, e.margin = reqReserve, reserve, reserve-float64(amps)
-	e.what = fmt.Sprintf("%s gives more than %.0f %% of its limit of %v all day", supply.ID, supplyReserve*100, p.Port.Limit)
-	w.ledger.note(w.at(s, e))
+	if s.seq.cause.ID == "idle" && !holds(e.margin) {
+		e.what = fmt.Sprintf("%s gives more than %.0f %% of its limit of %v all day", supply.ID, supplyReserve*100, p.Port.Limit)
+		w.ledger.note(w.at(s, e))
+	}
 }
 
 func (w *watch) supplyOf(d *wiring.Device) *job.Supply {
@@ -178,6 +190,9 @@ func (w *watch) judgeWire(s *scene, wire *situation.Wire) {
 		return
 	}
 	amps, limit := w.bench.WireAmps(wire), coreLimit(c.Core.Conductor.Size.Area())
+	if holds(float64(limit - amps)) {
+		return
+	}
 	e := entry{req: reqCable, where: c.ID, figure: float64(amps), limit: float64(limit), margin: float64(limit - amps), unit: "A"}
 	e.door = c.Door
 	e.subject = Subject{Run: c.Run.ID}

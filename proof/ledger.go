@@ -2,12 +2,13 @@ package proof
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"doorwright/job"
 )
 
-// entry is the worst that was seen of one requirement at one place.
+// entry is a requirement that failed at one place, as it was seen at its worst.
 type entry struct {
 	door    string // id; empty when it is about a supply or the job
 	req     *Requirement
@@ -24,7 +25,7 @@ type entry struct {
 	subject Subject
 }
 
-// ledger keeps the worst entry for each requirement and place. It is filled by one goroutine.
+// ledger keeps the worst failure of each requirement at each place. It is filled by one goroutine.
 type ledger struct {
 	worst map[ledgerKey]int
 	list  []entry
@@ -38,8 +39,15 @@ type ledgerKey struct {
 
 func newLedger() *ledger { return &ledger{worst: map[ledgerKey]int{}} }
 
-// note keeps e when it is worse than what is known of the same requirement at the same place.
+// holds says that a requirement is kept with this margin. A margin that is no number is none. Most of what is judged
+// holds, and is not worth the words for it.
+func holds(margin float64) bool { return margin >= 0 }
+
+// note keeps e when it fails and is worse than what is known of the same requirement at the same place.
 func (l *ledger) note(e entry) {
+	if holds(e.margin) {
+		return
+	}
 	if math.IsNaN(e.margin) {
 		e.margin = math.Inf(-1)
 	}
@@ -61,14 +69,9 @@ func (l *ledger) join(other *ledger) {
 	}
 }
 
-// failed lists the entries that failed, errors of a door before its advice, doors in the order of the job.
+// failed lists what failed, errors of a door before its advice, doors in the order of the job.
 func (l *ledger) failed(j *job.Job) []entry {
-	var all []entry
-	for _, e := range l.list {
-		if e.margin < 0 {
-			all = append(all, e)
-		}
-	}
+	all := slices.Clone(l.list)
 	rank := map[string]int{"": len(j.Doors)}
 	for i, d := range j.Doors {
 		rank[d.ID] = i

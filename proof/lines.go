@@ -10,26 +10,56 @@ import (
 	"doorwright/wiring"
 )
 
-// lines judges the data lines of a door: their length, their ends, and what runs between buildings.
-func lines(book *ledger, plan *wiring.Plan, d *job.Door) {
-	for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
-		if r != nil {
-			lineLength(book, plan, d, r)
-			lineEnd(book, plan, d, r)
-		}
+// dataLines is the data lines of a plan, looked up by what they are judged by.
+type dataLines struct {
+	plan    *wiring.Plan
+	at      map[*wiring.Device][]*wiring.Conductor // that carry data and end at a device
+	leaving map[string][]*job.Run                  // runs from building to building, by the door they serve
+	last    map[*job.Controller]*job.Reader        // the bus reader farthest along the line of a controller
+}
+
+func newDataLines(plan *wiring.Plan) *dataLines {
+	l := &dataLines{
+		plan: plan, at: map[*wiring.Device][]*wiring.Conductor{}, leaving: map[string][]*job.Run{},
+		last: map[*job.Controller]*job.Reader{},
 	}
 	for _, c := range plan.Conductors {
-		if c.Door == d.ID && c.Kind == wiring.Core && c.Run.From.Building != c.Run.To.Building {
-			// One finding for a run: the ledger keeps one entry for each requirement and place.
-			yes(book, d, reqBuildings, c.Run.ID, false, fmt.Sprintf("run %s goes from building %s to building %s: fit surge protection at both ends, and isolate where supplies meet",
-				c.Run.ID, c.Run.From.Building, c.Run.To.Building))
+		if c.Kind == wiring.Core && c.Run.From.Building != c.Run.To.Building {
+			l.leaving[c.Door] = append(l.leaving[c.Door], c.Run)
 		}
+		if c.Use == wiring.Data && c.B.Device != nil {
+			l.at[c.A.Device] = append(l.at[c.A.Device], c)
+			l.at[c.B.Device] = append(l.at[c.B.Device], c)
+		}
+	}
+	for _, d := range plan.Job.Doors { // lines go from door to door as written
+		for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
+			if r != nil && len(r.Model.PortsOf(device.Bus)) > 0 {
+				l.last[d.Controller] = r
+			}
+		}
+	}
+	return l
+}
+
+// judge judges the data lines of a door: their length, their ends, and what runs between buildings.
+func (l *dataLines) judge(book *ledger, d *job.Door) {
+	for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
+		if r != nil {
+			l.length(book, d, r)
+			l.end(book, d, r)
+		}
+	}
+	for _, run := range l.leaving[d.ID] {
+		// One finding for a run: the ledger keeps one entry for each requirement and place.
+		yes(book, d, reqBuildings, run.ID, false, fmt.Sprintf("run %s goes from building %s to building %s: fit surge protection at both ends, and isolate where supplies meet",
+			run.ID, run.From.Building, run.To.Building))
 	}
 }
 
-// lineLength holds the length of a reader's data line against what its kind of line may have.
-func lineLength(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
-	length, limit, ok := lineOf(plan, r)
+// length holds the length of a reader's data line against what its kind of line may have.
+func (l *dataLines) length(book *ledger, d *job.Door, r *job.Reader) {
+	length, limit, ok := l.limitOf(r)
 	if !ok {
 		return
 	}
@@ -39,15 +69,15 @@ func lineLength(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
 	})
 }
 
-// lineEnd judges whether a bus reader terminates the line exactly when it is at the end of it. The controller is the
+// end judges whether a bus reader terminates the line exactly when it is at the end of it. The controller is the
 // other end.
-func lineEnd(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
+func (l *dataLines) end(book *ledger, d *job.Door, r *job.Reader) {
 	if len(r.Model.PortsOf(device.Bus)) == 0 {
 		return
 	}
-	dev := plan.Device(r.ID)
-	on := dev.Settings.Terminator || plan.Device(r.ID+".terminator") != nil
-	last := lastOnLine(plan.Job, d.Controller) == r
+	dev := l.plan.Device(r.ID)
+	on := dev.Settings.Terminator || l.plan.Device(r.ID+".terminator") != nil
+	last := l.last[d.Controller] == r
 	what := r.ID + " is the end of its line, but its terminator is off"
 	if on {
 		what = r.ID + " is not the end of its line, but its terminator is on"
@@ -55,23 +85,9 @@ func lineEnd(book *ledger, plan *wiring.Plan, d *job.Door, r *job.Reader) {
 	yes(book, d, reqEnds, r.ID, on == last, what)
 }
 
-// lastOnLine is the bus reader farthest along the line of a controller: lines go from door to door as written.
-func lastOnLine(j *job.Job, c *job.Controller) *job.Reader {
-	var last *job.Reader
-	for _, d := range j.Doors {
-		for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
-			if d.Controller == c && r != nil && len(r.Model.PortsOf(device.Bus)) > 0 {
-				last = r
-			}
-		}
-	}
-	return last
-}
-
-// lineOf is the length of the data line that ends at a reader and the limit for its kind.
-func lineOf(plan *wiring.Plan, r *job.Reader) (unit.Metre, cable.Limit, bool) {
-	dev := plan.Device(r.ID)
-	length, capacitance := dataPath(plan, dev)
+// limitOf is the length of the data line that ends at a reader and the limit for its kind.
+func (l *dataLines) limitOf(r *job.Reader) (unit.Metre, cable.Limit, bool) {
+	length, capacitance := l.path(l.plan.Device(r.ID))
 	switch {
 	case len(r.Model.PortsOf(device.PulseOut)) > 0:
 		return length, cable.PulseLimit(), true
@@ -94,17 +110,14 @@ func speedOf(r *job.Reader) unit.Baud {
 // ordinaryCapacitance is that of a data pair when its cable type does not say: 100 pF/m (common practice).
 const ordinaryCapacitance cable.FaradPerMetre = 100e-12
 
-// dataPath follows a data conductor from a reader to where it ends and adds up the runs on the way. Along a bus it goes
+// path follows a data conductor from a reader to where it ends and adds up the runs on the way. Along a bus it goes
 // on to the far end, over the other readers.
-func dataPath(plan *wiring.Plan, from *wiring.Device) (unit.Metre, cable.FaradPerMetre) {
+func (l *dataLines) path(from *wiring.Device) (unit.Metre, cable.FaradPerMetre) {
 	length, worst := unit.Metre(0), cable.FaradPerMetre(0)
 	seen := map[*job.Run]bool{}
 	done := map[*wiring.Device]bool{from: true}
 	for todo := []*wiring.Device{from}; len(todo) > 0; todo = todo[1:] {
-		for _, c := range plan.Conductors {
-			if c.Use != wiring.Data || c.B.Device == nil || c.A.Device != todo[0] && c.B.Device != todo[0] {
-				continue
-			}
+		for _, c := range l.at[todo[0]] {
 			if c.Kind == wiring.Core && !seen[c.Run] {
 				seen[c.Run] = true
 				length += c.Run.Length()

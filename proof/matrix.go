@@ -55,13 +55,13 @@ func inWords(effects []situation.Effect) string {
 	return strings.Join(words, ", then ")
 }
 
-// loads gathers what each supply had to give. The first limit case of an island is the nominal one.
-func loads(j *job.Job, watches []*watch) []Load {
+// loads gathers what each supply had to give, from the watches that saw it. The first limit case of an island is the nominal one.
+func loads(j *job.Job, of map[string][]*watch) []Load {
 	var all []Load
 	for _, s := range j.Supplies {
 		l := Load{Supply: s}
 		first := true
-		for _, w := range watches {
+		for _, w := range of[s.ID] {
 			seen := w.loads[s.ID]
 			if seen == nil {
 				continue

@@ -26,9 +26,10 @@ func (p *Prover) Prove(plan *wiring.Plan) *Result {
 	}
 	book := newLedger()
 	problems(book, plan)
+	lines := newDataLines(plan)
 	for _, d := range plan.Job.Doors {
 		fitted(book, plan, d, families[d])
-		lines(book, plan, d)
+		lines.judge(book, d)
 	}
 	watches := p.watchAll(site, families)
 	for _, w := range watches {
@@ -36,10 +37,11 @@ func (p *Prover) Prove(plan *wiring.Plan) *Result {
 		r.Counts.Solved += w.solved
 		r.Counts.Situations += w.seen
 	}
-	r.Loads = loads(plan.Job, watches)
+	of := watchesOf(watches)
+	r.Loads = loads(plan.Job, of)
 	r.findings(book, families)
 	for _, d := range plan.Job.Doors {
-		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, watches)})
+		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, of[d.ID])})
 	}
 	r.Stand()
 	return r

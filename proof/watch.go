@@ -27,6 +27,20 @@ type watch struct {
 	seen     int
 }
 
+// watchesOf are the watches that saw a door or a supply, by its id, in their order.
+func watchesOf(all []*watch) map[string][]*watch {
+	of := map[string][]*watch{}
+	for _, w := range all {
+		for _, d := range w.is.Doors {
+			of[d.ID] = append(of[d.ID], w)
+		}
+		for _, s := range w.is.Supplies {
+			of[s.ID] = append(of[s.ID], w)
+		}
+	}
+	return of
+}
+
 // rowKey is one row of a door's matrix.
 type rowKey struct {
 	door        string // id

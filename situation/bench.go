@@ -131,11 +131,12 @@ func (b *Bench) settle() {
 // act lets every unit act once and names the signals that moved, and the units that moved none but changed their mind.
 func (b *Bench) act() []string {
 	var moved []string
+	var s seat
 	for _, u := range b.island.Units {
 		if u.kind == nil || u.kind.Act == nil {
 			continue
 		}
-		s := seat{b, u, nil}
+		s = seat{b, u, s.moved[:0]}
 		before := b.mem[u.index]
 		u.kind.Act(&s)
 		moved = append(moved, s.moved...)

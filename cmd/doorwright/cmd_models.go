@@ -6,7 +6,6 @@ import (
 
 	"doorwright/device"
 	"doorwright/document"
-	"doorwright/job"
 )
 
 // modelsCmd lists built-in models, or shows one.
@@ -29,7 +28,7 @@ Examples:
 
 // Run lists or shows.
 func (c *modelsCmd) Run(e *env) error {
-	all := job.Models()
+	all := device.Builtin()
 	if c.Model == "" {
 		return e.show(modelList{modelLines(all)})
 	}
