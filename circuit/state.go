@@ -32,7 +32,7 @@ func (s *System) Restore(st State) {
 		s.setSense(Sense(k), on)
 	}
 	for k := range s.branch {
-		s.branch[k].v = st.Branch[k]
+		s.branch[k].v, s.branch[k].fresh = st.Branch[k], false
 	}
 	copy(s.x.volts, st.Volts)
 	copy(s.last, st.Volts[:s.a.n])
