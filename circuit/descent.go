@@ -2,16 +2,16 @@ package circuit
 
 import "math"
 
-// descend is the last rung. All elements are two-terminal and their current depends on their own voltage alone, so the
-// currents into the nodes are the gradient of one function of the node voltages, the content (Millar 1951, Phil. Mag.
-// 42:1150, from memory). It is bounded below, because the leaks outweigh every source far out, and its minima are the
-// stable operating points. A Newton step with negative slopes clipped points downhill; a step short enough goes
-// downhill; so this ends at a stable point from anywhere.
+// descend is the last rung; it ends when a move is below rest, in V. All elements are two-terminal and their current
+// depends on their own voltage alone, so the currents into the nodes are the gradient of one function of the node
+// voltages, the content (Millar 1951, Phil. Mag. 42:1150, from memory). It is bounded below, because the leaks outweigh
+// every source far out, and its minima are the stable operating points. A Newton step with negative slopes clipped
+// points downhill; a step short enough goes downhill; so this ends at a stable point from anywhere.
 //
 // Flat parts, such as supplies in their limit, promise moves of gigavolts. A brake, a conductance from every moving node
 // to where it stands, shortens those moves and leaves the others alone (Levenberg 1944, Q. Appl. Math. 2:164, from
 // memory); it is stepped up when a move is too far and down when one went well.
-func (s *System) descend(r *Report) bool {
+func (s *System) descend(r *Report, rest float64) bool {
 	n := s.a.n
 	at, dir := s.trial[:n+1], s.trial[n+1:]
 	s.startDescent(at)
@@ -27,12 +27,12 @@ func (s *System) descend(r *Report) bool {
 		case far > furthest && brake < mostBrake:
 			brake = max(leastBrake, brakeStep*brake)
 			continue
-		case far < descentRest && brake > 0:
+		case far < rest && brake > 0:
 			brake = eased(brake)
-		case far < descentRest && clip:
+		case far < rest && clip:
 			s.leaveSaddle(at, dir)
 			continue
-		case far < descentRest:
+		case far < rest:
 			s.branchesAt(at, dir, 0)
 			return true
 		}
@@ -48,7 +48,7 @@ func (s *System) descend(r *Report) bool {
 }
 
 const (
-	descentRest = 1e-3 // V, a move that hands over to plain Newton steps
+	descentRest = 1e-3 // V, a move that hands over to plain Newton steps, the first time
 
 	leastBrake = 1e-9 // S, the leak; less brakes nothing
 	mostBrake  = 1e6  // S

@@ -25,8 +25,9 @@ const (
 	descentSteps = 2000
 )
 
-// descents is how often the last rung is tried. A second time is needed where the plain steps after it creep up to a
-// point at which the content is flat but no minimum, as at the very limit of what a line carries.
+// descents is how often the last rung is tried, each time down to a move a thousand times smaller. More than once is
+// needed where the plain steps after it creep up to a point at which the content is flat but no minimum, as at the very
+// limit of what a line carries, or leave a minimum that lies next to a kink.
 const descents = 4
 
 // climb finds the operating point for the present states: the rungs in turn, each starting where the one before gave
@@ -43,9 +44,11 @@ func (s *System) climb(r *Report) bool {
 		r.Rung = max(r.Rung, Clipped)
 		found = s.clipped(r)
 	}
+	rest := descentRest
 	for try := 0; try < descents && !found; try++ {
 		r.Rung = Descent
-		found = s.descend(r) && s.plain(r)
+		found = s.descend(r, rest) && s.plain(r)
+		rest /= 1000
 	}
 	s.x.solveFixed()
 	return found
