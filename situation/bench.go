@@ -15,6 +15,11 @@ type Bench struct {
 	island     *Island
 	net        *circuit.Network
 	sys        *circuit.System
+	solver     solver  // sys itself, or a part of it
+	units      []*Unit // that act here: all of the island, or those near a door
+	near       []bool  // by unit: it acts here; nil when all do
+	forced     []bool  // by slot: a fault holds it
+	inputs     map[*Unit]*altered
 	on         []bool // value of every slot that does not follow a voltage
 	mem        []device.Memory
 	batteryEnd bool
@@ -23,6 +28,9 @@ type Bench struct {
 	now        unit.Second
 	outcome    Outcome
 }
+
+// solver finds an operating point.
+type solver interface{ Solve() circuit.Report }
 
 // heard is a credential read just now.
 type heard struct {
@@ -44,8 +52,9 @@ func (o Outcome) Settled() bool {
 
 // Bench makes a bench of the island in a limit case, in its undisturbed state, settled.
 func (is *Island) Bench(c Case) *Bench {
-	b := &Bench{Case: c, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)), mem: make([]device.Memory, len(is.Units))}
+	b := &Bench{Case: c, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)), mem: make([]device.Memory, len(is.Units)), units: is.Units}
 	b.sys = is.analysis.System(b.net)
+	b.solver = b.sys
 	for i, s := range is.slots {
 		if !s.senses {
 			b.put(i, s.rest)
@@ -58,6 +67,9 @@ func (is *Island) Bench(c Case) *Bench {
 
 // put sets a slot that does not follow a voltage.
 func (b *Bench) put(slot int, on bool) {
+	if b.forced != nil && b.forced[slot] {
+		return
+	}
 	b.on[slot] = on
 	b.sys.Set(b.island.slots[slot].sw, on)
 }
@@ -111,7 +123,7 @@ const maxRounds = 24
 func (b *Bench) settle() {
 	var unsteady []string
 	for round := 0; ; round++ {
-		b.outcome = Outcome{Circuit: b.sys.Solve()}
+		b.outcome = Outcome{Circuit: b.solver.Solve()}
 		moved := b.act()
 		b.elapsed = 0
 		if len(moved) == 0 {
@@ -132,7 +144,7 @@ func (b *Bench) settle() {
 func (b *Bench) act() []string {
 	var moved []string
 	var s seat
-	for _, u := range b.island.Units {
+	for _, u := range b.units {
 		if u.kind == nil || u.kind.Act == nil {
 			continue
 		}
@@ -157,7 +169,7 @@ type seat struct {
 var _ device.Unit = (*seat)(nil)
 
 func (s *seat) Model() *device.Model       { return s.unit.Device.Model }
-func (s *seat) Settings() *device.Settings { return &s.unit.Device.Settings }
+func (s *seat) Settings() *device.Settings { return s.bench.settings(s.unit) }
 func (s *seat) Signal(name string) bool    { return s.bench.Signal(s.unit, name) }
 func (s *seat) Elapsed() unit.Second       { return s.bench.elapsed }
 func (s *seat) Memory() *device.Memory     { return &s.bench.mem[s.unit.index] }
@@ -198,8 +210,12 @@ func (b *Bench) Signal(u *Unit, name string) bool {
 
 // Reading is what an input of a unit reads now.
 func (b *Bench) Reading(u *Unit, port string) device.Reading {
-	for i := range u.inputs {
-		in := &u.inputs[i]
+	inputs := u.inputs
+	if a, ok := b.inputs[u]; ok {
+		inputs = a.inputs
+	}
+	for i := range inputs {
+		in := &inputs[i]
 		if in.port == port {
 			return device.Classify(in.levels, b.sys.Volts(in.in)-b.sys.Volts(in.common))
 		}

@@ -10,7 +10,8 @@ import (
 
 // bind builds the island's network once, in a neutral case, to learn where everything is, and analyses it.
 func (is *Island) bind() {
-	is.analysis = circuit.Analyse(is.network(Case{Copper: referenceTemperature, Hot: referenceTemperature, Earthed: true}, true))
+	is.base = is.network(Case{Copper: referenceTemperature, Hot: referenceTemperature, Earthed: true}, true)
+	is.analysis = circuit.Analyse(is.base)
 }
 
 // network builds the island's network for a limit case. Its pattern is the same for every case. With learn set, the
@@ -28,7 +29,7 @@ func (is *Island) network(c Case, learn bool) *circuit.Network {
 	}
 	pulled := is.pulled(n, learn)
 	if learn {
-		is.wires = nil
+		is.wires, is.wireAt = nil, map[string]int{}
 	}
 	for _, w := range is.Conductors {
 		var g circuit.Gate
@@ -37,6 +38,7 @@ func (is *Island) network(c Case, learn bool) *circuit.Network {
 		}
 		e := n.Contact(w.ID, n.Node(w.A.String()), n.Node(w.B.String()), conductorOhms(w, c), g)
 		if learn {
+			is.wireAt[w.ID] = len(is.wires)
 			is.wires = append(is.wires, Wire{w, e})
 		}
 	}

@@ -26,7 +26,7 @@ type Step struct {
 func (b *Bench) Take(s Step) Shows {
 	var shows Shows
 	for _, a := range s.Do {
-		if u := b.island.byID[a.Device]; u != nil {
+		if u := b.island.byID[a.Device]; u != nil && b.isNear(u) {
 			b.setWorld(u, a.Signal, a.On)
 		}
 	}
@@ -48,7 +48,7 @@ func (b *Bench) Take(s Step) Shows {
 // show shows a valid card at a reader.
 func (b *Bench) show(reader string) Shows {
 	u := b.island.byID[reader]
-	if u == nil {
+	if u == nil || !b.isNear(u) {
 		return Shows{Failed: "no reader"}
 	}
 	l := b.island.lineOf(u)

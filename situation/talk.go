@@ -82,7 +82,7 @@ func (b *Bench) understood(l *line, p device.Phase) bool {
 	}
 	// A reader lights and sounds while it talks: the line must work at its highest short current.
 	b.peaks(l.reader, len(p.Signals) > 0)
-	solved := b.sys.Solve()
+	solved := b.solver.Solve()
 	ok := solved.Outcome == circuit.Converged && b.Runs(l.reader)
 	for _, e := range p.Expect {
 		at := l.reader

@@ -1,0 +1,186 @@
+package situation
+
+import (
+	"fmt"
+
+	"doorwright/circuit"
+	"doorwright/device"
+	"doorwright/fault"
+)
+
+// altered is what a fault makes of the settings of a unit.
+type altered struct {
+	settings *device.Settings
+	inputs   []input
+}
+
+// settings are those of a unit, as a fault has altered them.
+func (b *Bench) settings(u *Unit) *device.Settings {
+	if a, ok := b.inputs[u]; ok {
+		return a.settings
+	}
+	return &u.Device.Settings
+}
+
+func (b *Bench) isNear(u *Unit) bool { return b.near == nil || b.near[u.index] }
+
+// Has says that every conductor, part and node that a fault is about is of this island.
+func (is *Island) Has(f *fault.Fault) bool {
+	for i := range f.Edits {
+		e := &f.Edits[i]
+		if e.Conductor != nil && is.wireOf(e.Conductor.ID) == nil || e.Device != nil && is.byID[e.Device.ID] == nil {
+			return false
+		}
+		for _, name := range []string{e.A, e.B} {
+			if name != "" && name != device.Ground && !is.hasNode(name) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// FaultyBench makes a bench of the island with a fault in it, which came while everything was at rest. The fault is a
+// part of the network: this is slow, and what every quicker way is held against.
+func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
+	sound := is.Bench(c)
+	b := &Bench{
+		Case: c, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)),
+		mem: make([]device.Memory, len(is.Units)), units: is.Units,
+	}
+	for i := range f.Edits {
+		e := &f.Edits[i]
+		name := fmt.Sprintf("fault-%d", i+1)
+		switch e.Op {
+		case fault.Join:
+			b.net.Resistor(name, b.nodeNamed(e.A), b.nodeNamed(e.B), e.Ohms)
+		case fault.Inject:
+			b.net.LimitedSource(name, b.nodeNamed(e.A), b.nodeNamed(e.B), foreign(e), circuit.Gate{})
+		}
+	}
+	b.sys = circuit.Analyse(b.net).System(b.net)
+	b.solver = b.sys
+	copy(b.on, sound.on)
+	copy(b.mem, sound.mem)
+	b.sys.Follow(sound.sys)
+	b.impose(f)
+	b.settle()
+	return b
+}
+
+func foreign(e *fault.Edit) circuit.LimitedSource {
+	return circuit.LimitedSource{Volts: e.Volts, Ohms: e.Ohms, Limit: e.Limit, Short: e.Limit}
+}
+
+func (is *Island) hasNode(name string) bool {
+	_, ok := is.base.Find(name)
+	return ok
+}
+
+func (b *Bench) nodeNamed(name string) circuit.Node {
+	if name == device.Ground {
+		return circuit.Earth
+	}
+	return b.net.Node(name)
+}
+
+// impose puts everything of a fault into the bench that needs no new element.
+func (b *Bench) impose(f *fault.Fault) {
+	for i := range f.Edits {
+		e := &f.Edits[i]
+		switch e.Op {
+		case fault.Resist:
+			if w := b.island.wireOf(e.Conductor.ID); w != nil {
+				b.sys.AlterOhms(w.element, e.Ohms)
+			}
+		case fault.Gate:
+			if el, ok := b.island.partOf(e.Device.ID, e.Part); ok {
+				b.sys.Force(el, e.On)
+			}
+		case fault.Scale:
+			if el, ok := b.island.partOf(e.Device.ID, e.Part); ok {
+				b.sys.Scale(el, e.Factor)
+			}
+		case fault.Force:
+			b.hold(e)
+		case fault.Configure:
+			b.configure(e)
+		}
+	}
+}
+
+// lift takes a fault out again; what was held stays where it is.
+func (b *Bench) lift(f *fault.Fault) {
+	for i := range f.Edits {
+		e := &f.Edits[i]
+		switch e.Op {
+		case fault.Resist:
+			if w := b.island.wireOf(e.Conductor.ID); w != nil {
+				b.sys.Repair(w.element)
+			}
+		case fault.Gate, fault.Scale:
+			if el, ok := b.island.partOf(e.Device.ID, e.Part); ok {
+				b.sys.Repair(el)
+			}
+		}
+	}
+}
+
+// hold keeps a signal where a fault holds it.
+func (b *Bench) hold(e *fault.Edit) {
+	u := b.island.byID[e.Device.ID]
+	if u == nil {
+		return
+	}
+	for _, i := range u.slots {
+		if s := &b.island.slots[i]; s.name == e.Signal && !s.senses {
+			if b.forced == nil {
+				b.forced = make([]bool, len(b.island.slots))
+			}
+			b.put(i, e.On)
+			b.forced[i] = true
+		}
+	}
+}
+
+// configure gives a unit other settings: its inputs then tell levels apart by these.
+func (b *Bench) configure(e *fault.Edit) {
+	u := b.island.byID[e.Device.ID]
+	if u == nil {
+		return
+	}
+	a := &altered{settings: e.Settings}
+	for _, in := range u.inputs {
+		port := u.Device.Model.Port(in.port)
+		in.expects = e.Settings.Input(*port)
+		in.levels = device.Levels(*port, in.expects)
+		a.inputs = append(a.inputs, in)
+	}
+	if b.inputs == nil {
+		b.inputs = map[*Unit]*altered{}
+	}
+	b.inputs[u] = a
+}
+
+// wireOf is the conductor of an id at the bench, nil when it is not of this island.
+func (is *Island) wireOf(id string) *Wire {
+	i, ok := is.wireAt[id]
+	if !ok {
+		return nil
+	}
+	return &is.wires[i]
+}
+
+// partOf is the element of a part of a unit.
+func (is *Island) partOf(id, part string) (circuit.Element, bool) {
+	u := is.byID[id]
+	if u == nil {
+		return 0, false
+	}
+	for _, p := range u.parts {
+		if p.part.Name == part {
+			return p.element, true
+		}
+	}
+	return 0, false
+}
