@@ -66,7 +66,47 @@ func (l *Local) climb(r *Report) bool {
 		return l.finish()
 	}
 	r.Rung = max(r.Rung, Clipped)
-	return l.clipped(r) && l.finish()
+	if l.clipped(r) {
+		return l.finish()
+	}
+	// What fed a load is gone, most likely: loads are looked for running once more, then collapsed.
+	for _, running := range []bool{true, false} {
+		l.guess(running)
+		if l.plain(r) || l.clipped(r) {
+			return l.finish()
+		}
+	}
+	return false
+}
+
+// guess sets the branches of the region from one solve with the rough stand-ins, as a cold start does, with loads of
+// constant power running or at nothing.
+func (l *Local) guess(running bool) {
+	x := &l.s.x
+	l.start()
+	for _, i := range l.r.branches {
+		b := &l.s.branch[i]
+		g, inject := openSiemens, 0.0
+		if b.on {
+			g, inject = b.law.rough(l.s.nominal)
+		}
+		x.sum[b.conductance] += g
+		x.flow[b.a] += inject
+		x.flow[b.b] -= inject
+	}
+	l.removeMoving()
+	l.node()
+	copy(l.s.last, x.volts[:x.a.n])
+	for _, i := range l.r.branches {
+		b := &l.s.branch[i]
+		b.v = x.volts[b.a] - x.volts[b.b]
+		if b.on {
+			b.v = b.law.begin(b.v, l.s.nominal)
+		}
+		if _, power := b.law.(powerLoad); power && !running {
+			b.v = 0
+		}
+	}
 }
 
 // finish brings the fixed steps up to date.
@@ -157,8 +197,8 @@ func (l *Local) removeFixed() {
 	}
 }
 
-// linearise puts the base and the nonlinear elements into the moving columns of the region.
-func (l *Local) linearise(clip bool) {
+// start puts the base, and what straddling elements drive, into the moving columns of the region.
+func (l *Local) start() {
 	x := &l.s.x
 	a := x.a
 	for _, k := range l.r.moving {
@@ -167,6 +207,11 @@ func (l *Local) linearise(clip bool) {
 			x.sum[e] = x.base[e]
 		}
 	}
+}
+
+// linearise puts the nonlinear elements into the moving columns of the region, with all else that is in them.
+func (l *Local) linearise(clip bool) {
+	l.start()
 	for _, i := range l.r.branches {
 		l.s.addBranch(&l.s.branch[i], clip)
 	}
@@ -197,21 +242,26 @@ func (l *Local) solve(steps []int32) {
 	}
 }
 
+// node solves for the moving voltages, patches and all, and says how far the furthest patch moved.
+func (l *Local) node() (moved float64) {
+	l.solve(l.r.moving)
+	if len(l.patches) == 0 {
+		return 0
+	}
+	for i := range l.patches {
+		l.spread(&l.patches[i])
+	}
+	l.solve(l.r.fixed) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
+	moved = l.compensate()
+	l.shift(l.r.moving)
+	return moved
+}
+
 // advance solves for the moving voltages and takes the branches there, each as far as its law allows.
 func (l *Local) advance() move {
 	s := l.s
 	v := s.x.volts
-	l.solve(l.r.moving)
-	var m move
-	if len(l.patches) > 0 {
-		for i := range l.patches {
-			l.spread(&l.patches[i])
-		}
-		// Patches may end at fixed steps, whose voltages without patches follow from the moving ones.
-		l.solve(l.r.fixed)
-		m.branch = l.compensate()
-		l.shift(l.r.moving)
-	}
+	m := move{branch: l.node()}
 	for _, k := range l.r.moving {
 		if d := math.Abs(v[k] - s.last[k]); !(d <= m.node) {
 			m.node, m.step = d, int(k)
@@ -222,4 +272,69 @@ func (l *Local) advance() move {
 		m.branch = s.branch[i].advance(v, m.branch)
 	}
 	return m
+}
+
+// LocalState is where a region stands: its senses and its solution. It fits every system of the same pattern.
+type LocalState struct {
+	senses        []bool
+	branch, volts []float64
+}
+
+// Save keeps where the region stands.
+func (l *Local) Save(st *LocalState) {
+	st.senses, st.branch, st.volts = st.senses[:0], st.branch[:0], st.volts[:0]
+	for _, k := range l.r.senses {
+		st.senses = append(st.senses, l.s.sensed[k])
+	}
+	for _, i := range l.r.branches {
+		st.branch = append(st.branch, l.s.branch[i].v)
+	}
+	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
+		for _, k := range list {
+			st.volts = append(st.volts, l.s.x.volts[k])
+		}
+	}
+}
+
+// Load goes back to where the region stood, perhaps in another system.
+func (l *Local) Load(st *LocalState) {
+	for i, k := range l.r.senses {
+		l.s.setSense(k, st.senses[i])
+	}
+	for i, k := range l.r.branches {
+		b := &l.s.branch[k]
+		b.v, b.fresh = st.branch[i], false
+	}
+	i := 0
+	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
+		for _, k := range list {
+			l.s.x.volts[k], l.s.last[k] = st.volts[i], st.volts[i]
+			i++
+		}
+	}
+}
+
+// Slack is how far the sense outside the region that is nearest to turning is from its threshold.
+func (l *Local) Slack() unit.Volt {
+	inside := map[Sense]bool{}
+	for _, k := range l.r.senses {
+		inside[k] = true
+	}
+	slack := math.Inf(1)
+	for k := range l.s.n.senses {
+		if inside[Sense(k)] {
+			continue
+		}
+		spec := &l.s.n.senses[k]
+		v := l.s.x.volts[l.s.a.step(spec.A)] - l.s.x.volts[l.s.a.step(spec.B)]
+		if spec.EitherWay {
+			v = math.Abs(v)
+		}
+		if l.s.sensed[k] {
+			slack = min(slack, v-float64(spec.Off))
+		} else {
+			slack = min(slack, float64(spec.On)-v)
+		}
+	}
+	return unit.Volt(slack)
 }

@@ -5,6 +5,7 @@ import (
 
 	"doorwright/circuit"
 	"doorwright/device"
+	"doorwright/fault"
 	"doorwright/unit"
 )
 
@@ -20,7 +21,8 @@ type Bench struct {
 	near       []bool  // by unit: it acts here; nil when all do
 	forced     []bool  // by slot: a fault holds it
 	inputs     map[*Unit]*altered
-	on         []bool // value of every slot that does not follow a voltage
+	fault      *fault.Fault // that is a part of the network; nil for none
+	on         []bool       // value of every slot that does not follow a voltage
 	mem        []device.Memory
 	batteryEnd bool
 	elapsed    unit.Second
@@ -112,6 +114,9 @@ func (b *Bench) setBatteries(end bool) {
 		}
 	}
 	b.sys.Load(b.net)
+	if b.fault != nil {
+		b.impose(b.fault)
+	}
 }
 
 // maxRounds bounds the settling of one instant. Units act on what they see at most a few times in a row (relay, board,

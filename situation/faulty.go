@@ -44,8 +44,11 @@ func (is *Island) Has(f *fault.Fault) bool {
 // part of the network: this is slow, and what every quicker way is held against.
 func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
 	sound := is.Bench(c)
+	if f == nil {
+		return sound
+	}
 	b := &Bench{
-		Case: c, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)),
+		Case: c, fault: f, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)),
 		mem: make([]device.Memory, len(is.Units)), units: is.Units,
 	}
 	for i := range f.Edits {

@@ -23,7 +23,7 @@ type Island struct {
 	byID       map[string]*Unit
 	slots      []slot
 	wires      []Wire
-	wireAt     map[string]int // by id of the conductor
+	wireAt     map[string]int   // by id of the conductor
 	base       *circuit.Network // in a neutral case, to look things up in
 	analysis   *circuit.Analysis
 	plan       *wiring.Plan

@@ -8,19 +8,27 @@ import (
 	"doorwright/job"
 )
 
-// near says which units of an island act when one door is looked at alone: those of the door, its controller, and what
-// supplies and releases several doors. The others stand still: they move neither it nor, but for their load, its supply.
+// near says which units of an island act when one door is looked at alone: those of the door, its controller and the
+// other doors of that, and what supplies and releases several doors. The others stand
+// still: they move neither it nor, but for their load, its supply.
 func (is *Island) near(d *job.Door) []bool {
 	all := make([]bool, len(is.Units))
+	siblings := map[string]bool{"": true}
+	for _, e := range is.Doors {
+		siblings[e.ID] = e.Controller == d.Controller
+	}
 	for i, u := range is.Units {
-		all[i] = u.Device.Door == d.ID || u.Device.ID == d.Controller.ID ||
-			u.Device.Door == "" && u.Device.Model.Kind != "controller"
+		if u.Device.Model.Kind != "controller" {
+			all[i] = siblings[u.Device.Door]
+			continue
+		}
+		all[i] = u.Device.ID == d.Controller.ID
 	}
 	return all
 }
 
-// nodesNear are the nodes of what acts near a door, and of the conductors that end there.
-func (is *Island) nodesNear(near []bool) []circuit.Node {
+// nodesNear are the nodes of what acts near a door, of its conductors and of those that end there.
+func (is *Island) nodesNear(near []bool, door string) []circuit.Node {
 	var nodes []circuit.Node
 	for i, u := range is.Units {
 		if !near[i] || u.passive() {
@@ -39,7 +47,9 @@ func (is *Island) nodesNear(near []bool) []circuit.Node {
 		touched[v] = true
 	}
 	for i := range is.wires {
-		if a, b := is.base.Ends(is.wires[i].element); touched[a] || touched[b] {
+		w := is.wires[i].Conductor
+		feeds := w.Feeds != nil && near[is.byID[w.Feeds.ID].index] // what feeds a controller can be taken away
+		if a, b := is.base.Ends(is.wires[i].element); touched[a] || touched[b] || feeds || w.Door == door {
 			nodes = append(nodes, a, b)
 		}
 	}

@@ -1,0 +1,214 @@
+package situation
+
+import (
+	"fmt"
+	"strings"
+
+	"doorwright/circuit"
+	"doorwright/unit"
+)
+
+// frame is the sound island at one instant of a sequence, held still: what a door looked at alone leans on.
+type frame struct {
+	bench  *Bench
+	key    string
+	locals map[*circuit.Region]*circuit.Local
+	rest   map[*circuit.Region]*circuit.LocalState // the region as it is in the sound island
+	guards map[*circuit.Region]unit.Volt
+	in     *circuit.Region // the region last solved, which may not be at rest
+}
+
+// Frames keeps the frames of an island in one limit case. It is for one goroutine.
+type Frames struct {
+	is   *Island
+	c    Case
+	all  map[string]*frame
+	idle *frame
+}
+
+// Frames makes the frames of an island in a limit case: so far the undisturbed state.
+func (is *Island) Frames(c Case) *Frames {
+	fs := &Frames{is: is, c: c, all: map[string]*frame{}}
+	fs.idle = fs.keep("", is.Bench(c))
+	return fs
+}
+
+func (fs *Frames) keep(key string, b *Bench) *frame {
+	f := &frame{bench: b, key: key, locals: map[*circuit.Region]*circuit.Local{}, rest: map[*circuit.Region]*circuit.LocalState{}, guards: map[*circuit.Region]unit.Volt{}}
+	fs.all[key] = f
+	return f
+}
+
+// after is the frame that some steps lead to from the undisturbed state.
+func (fs *Frames) after(steps []Step) *frame {
+	key := keyOf(steps)
+	if f, ok := fs.all[key]; ok {
+		return f
+	}
+	from := fs.idle
+	if len(steps) > 1 {
+		from = fs.after(steps[:len(steps)-1])
+	}
+	last := steps[len(steps)-1]
+	from.calm()
+	b := from.bench.twin(last.Flat)
+	b.Take(last)
+	return fs.keep(key, b)
+}
+
+// twin is a bench of its own that stands where b stands. It shares the network, unless its values are going to change.
+func (b *Bench) twin(apart bool) *Bench {
+	t := &Bench{
+		Case: b.Case, island: b.island, net: b.net, on: append([]bool(nil), b.on...), mem: append(b.mem[:0:0], b.mem...),
+		units: b.units, batteryEnd: b.batteryEnd, now: b.now, outcome: b.outcome,
+	}
+	if apart {
+		t.net = b.net.Clone()
+	}
+	t.sys = b.island.analysis.System(t.net)
+	t.solver = t.sys
+	t.sys.Follow(b.sys)
+	return t
+}
+
+// keyOf names steps by what they do to the world.
+func keyOf(steps []Step) string {
+	var s strings.Builder
+	for i := range steps {
+		fmt.Fprintf(&s, "%v %s %v %v|", steps[i].Do, steps[i].Show, steps[i].Flat, float64(steps[i].Wait))
+	}
+	return s.String()
+}
+
+// local is the local solver of a region, with the rest of the island at rest.
+func (f *frame) local(r *circuit.Region) *circuit.Local {
+	if f.in != nil && f.in != r {
+		f.calm()
+	}
+	l := f.locals[r]
+	if l == nil {
+		l = f.bench.sys.Local(r)
+		f.locals[r] = l
+		st := &circuit.LocalState{}
+		l.Save(st)
+		f.rest[r] = st
+		f.guard(r) // while all is at rest
+	}
+	f.in = r
+	return l
+}
+
+// calm takes the region last solved back to where it is in the sound island, and what it leads to.
+func (f *frame) calm() {
+	if f.in == nil {
+		return
+	}
+	for i := range f.bench.island.slots {
+		if s := &f.bench.island.slots[i]; !s.senses {
+			f.bench.sys.Set(s.sw, f.bench.on[i])
+		}
+	}
+	l := f.locals[f.in]
+	l.Load(f.rest[f.in])
+	l.Solve()
+	f.in = nil
+}
+
+// reaches says that a step moves more than one door: what several share, or what is of another.
+func (is *Island) reaches(s *Step, near []bool) bool {
+	if s.Flat {
+		return true
+	}
+	for _, a := range s.Do {
+		if u := is.byID[a.Device]; u != nil && (!near[u.index] || u.Device.Door == "" && u.Device.Model.Kind != "controller") {
+			return true
+		}
+	}
+	u := is.byID[s.Show]
+	return u != nil && !near[u.index]
+}
+
+// tree is what is done to a door, as sequences that share their beginnings.
+type tree struct {
+	nodes []treeNode
+}
+
+// treeNode is one step after another; node 0 is the undisturbed state.
+type treeNode struct {
+	step     Step
+	parent   int
+	children []int
+	moved    []Step // the steps so far that moved more than the door
+	leaves   []leaf
+	key      string
+}
+
+// leaf says that a watched step of a sequence ends here.
+type leaf struct{ sequence, step int }
+
+// plant makes the tree of some sequences for a door.
+func (is *Island) plant(sequences [][]Step, near []bool) *tree {
+	t := &tree{nodes: []treeNode{{parent: -1}}}
+	for q, steps := range sequences {
+		at, upto := 0, 0
+		var moved []Step
+		for k := range steps {
+			for end := is.together(steps, k, near); upto < end; upto++ {
+				moved = append(moved[:len(moved):len(moved)], steps[upto])
+			}
+			upto = max(upto, k+1)
+			at = t.child(at, steps[k], moved)
+			if steps[k].Watched {
+				n := &t.nodes[at]
+				n.leaves = append(n.leaves, leaf{q, k})
+			}
+		}
+	}
+	return t
+}
+
+// together is where the steps end that move the island at once from step k on: k itself where that moves only the door,
+// the step behind it where it reaches further, and behind the last of several cards that are shown one after another.
+func (is *Island) together(steps []Step, k int, near []bool) int {
+	end, far := k, false
+	for end < len(steps) && (end == k || steps[end].Show != "" && steps[k].Show != "") {
+		far = far || is.reaches(&steps[end], near)
+		end++
+	}
+	if !far {
+		return k
+	}
+	return end
+}
+
+func (t *tree) child(at int, s Step, moved []Step) int {
+	key := keyOf([]Step{s}) + "@" + keyOf(moved)
+	for _, c := range t.nodes[at].children {
+		if t.nodes[c].key == key {
+			return c
+		}
+	}
+	c := len(t.nodes)
+	t.nodes = append(t.nodes, treeNode{step: s, parent: at, moved: moved, key: key})
+	t.nodes[at].children = append(t.nodes[at].children, c)
+	return c
+}
+
+// guard is how far the terminals that a door shares with others may move while the others are solved as straight lines,
+// as long as no sense of theirs turns. A load of constant power P misses its line by P/V^3 dV^2 then: 0.15 mA for 4 W at
+// 13.5 V, microvolts on the terminals of a supply. A figure of our own choice, held against whole solves in a test.
+const guard unit.Volt = 0.3
+
+// guard is how far the rim of a region may move in this frame.
+func (f *frame) guard(r *circuit.Region) unit.Volt {
+	g, ok := f.guards[r]
+	if !ok {
+		g = min(guard, slackShare*f.locals[r].Slack())
+		f.guards[r] = g
+	}
+	return g
+}
+
+// slackShare is the share of the way to the threshold of a sense that may be used up: what moves at the rim arrives at
+// a sense at most whole, but for the lines not being quite straight.
+const slackShare = 0.8
