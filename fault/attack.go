@@ -20,7 +20,7 @@ const (
 
 // Attacks lists what a person on the unsecured side can do to the conductors of a door, or with an empty id to those of
 // several doors at once, place by place as in Reached: cut one, join two, join one to earth, or put a supply brought
-// along between two or between one and earth. Cuts and bridges have the ids that they have in the catalogue.
+// along between two or between one and earth. What has the id of a fault in the catalogue has its edits too.
 func Attacks(plan *wiring.Plan, door string) []Fault {
 	c := newCatalogue(plan, door)
 	known := map[string]bool{}

@@ -174,4 +174,3 @@ func (c *catalogue) transfer(d *wiring.Device, port string) {
 	c.part(d, port, "transfer", "closed", "battery is always on the output", "Replace the supply.",
 		[]Edit{gate(d, port, "transfer", true)})
 }
-
