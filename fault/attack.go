@@ -51,7 +51,7 @@ func (c *catalogue) attacks(r Reach) []Fault {
 	points := c.touched(r)
 	for i, a := range points {
 		for _, b := range points[i+1:] {
-			if c.mine(appendNew(slices.Clone(a.on), b.on...)...) {
+			if c.mine(slices.Concat(a.on, b.on)...) {
 				add(joined(fmt.Sprintf("bridge:%s+%s@%s", a.node, b.node, r.Where), r.How, hide, a, b))
 				foreign(r, a, b, add)
 			}

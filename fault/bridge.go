@@ -107,8 +107,7 @@ func (c *catalogue) strip(d *wiring.Device, seen pairs) {
 	}
 	for i := 1; i < len(d.Model.Strip); i++ {
 		a, b := c.terminal(d, d.Model.Strip[i-1].Pin), c.terminal(d, d.Model.Strip[i].Pin)
-		on := appendNew(slices.Clone(a.on), b.on...)
-		if !c.mine(on...) || !c.alive(d, d.Model.Strip[i-1].Pin) || !c.alive(d, d.Model.Strip[i].Pin) {
+		if !c.mine(slices.Concat(a.on, b.on)...) || !c.alive(d, d.Model.Strip[i-1].Pin) || !c.alive(d, d.Model.Strip[i].Pin) {
 			continue
 		}
 		if seen.fresh(c.nets, a.node, b.node) {
@@ -151,7 +150,7 @@ func (c *catalogue) contactSides(d *wiring.Device, seen pairs) {
 		}
 		for i, a := range used {
 			for _, b := range used[i+1:] {
-				if c.mine(appendNew(slices.Clone(a.on), b.on...)...) && seen.fresh(c.nets, a.node, b.node) {
+				if c.mine(slices.Concat(a.on, b.on)...) && seen.fresh(c.nets, a.node, b.node) {
 					c.put(c.side(d, a, b, "across a contact of "+title(d), "Remove the link or wire across the contact."))
 				}
 			}
@@ -160,49 +159,64 @@ func (c *catalogue) contactSides(d *wiring.Device, seen pairs) {
 }
 
 // boxes bridges what ends in one box: the back box of a unit, a door frame head. In a cabinet conductors lie in order on
-// strips; there only conductors of the lock feed are joined across it.
+// strips; there only conductors of the lock feed are joined across it. Terminals of two doors that share none are never
+// taken together: their conductors are laid apart, and a riser would have a million such pairs.
 func (c *catalogue) boxes(seen map[*job.Place]pairs) {
 	cabinets := cabinetsOf(c.plan)
 	for _, place := range c.plan.Job.Places {
-		points := c.ends(place, func(w *wiring.Conductor) bool {
-			return w.Door == c.door && (!cabinets[place] || onChain(w))
-		})
 		here := seen[place]
 		if here == nil {
 			here = pairs{}
 		}
-		c.put(boxed(c.nets, place, points, here)...)
-	}
-}
-
-// boxed is every two of some points at a place joined.
-func boxed(n nets, place *job.Place, points []point, seen pairs) []Fault {
-	var all []Fault
-	for i, a := range points {
-		for _, b := range points[i+1:] {
-			if seen.fresh(n, a.node, b.node) {
-				all = append(all, joined(fmt.Sprintf("bridge:%s+%s@%s", a.node, b.node, place.ID),
-					fmt.Sprintf("in the box at %s, %s", place.ID, place.Title),
-					"Insulate the bare ends and lay the conductors apart.", a, b))
+		points := c.ends(place, func(w *wiring.Conductor) bool { return !cabinets[place] || onChain(w) })
+		for i, a := range points {
+			for _, b := range points[i+1:] {
+				if c.door == "" && !akin(a.on, b.on) || !c.mine(slices.Concat(a.on, b.on)...) {
+					continue
+				}
+				if here.fresh(c.nets, a.node, b.node) {
+					c.put(joined(fmt.Sprintf("bridge:%s+%s@%s", a.node, b.node, place.ID),
+						fmt.Sprintf("in the box at %s, %s", place.ID, place.Title),
+						"Insulate the bare ends and lay the conductors apart.", a, b))
+				}
 			}
 		}
 	}
-	return all
 }
 
-// ends are the ends of conductors at a place, one for each net.
+// akin says that what is on two terminals has a door in common or serves several doors by itself, while not all of it is
+// of one door.
+func akin(v, w []*wiring.Conductor) bool {
+	if doorOf(v) != "" && doorOf(w) != "" {
+		return false
+	}
+	for _, x := range v {
+		for _, y := range w {
+			if x.Door == y.Door || x.Door == "" || y.Door == "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// ends are the terminals at a place that matter to the door, one for each net and door.
 func (c *catalogue) ends(place *job.Place, fits func(*wiring.Conductor) bool) []point {
+	type netOfDoor struct{ net, door string }
 	var points []point
-	known := map[string]bool{}
+	known := map[netOfDoor]bool{}
 	for _, w := range c.at[place] {
-		if !fits(w) {
+		if c.door != "" && w.Door != c.door || !fits(w) {
 			continue
 		}
 		for _, e := range []wiring.End{w.A, w.B} {
-			if net := c.nets.root(e.String()); e.Device.Place == place && !known[net] {
-				known[net] = true
-				points = append(points, point{e.String(), spot(e), []*wiring.Conductor{w}})
+			on := c.landed[e]
+			key := netOfDoor{c.nets.root(e.String()), doorOf(on)}
+			if e.Device.Place != place || known[key] || c.door != "" && key.door != c.door {
+				continue
 			}
+			known[key] = true
+			points = append(points, point{e.String(), spot(e), on})
 		}
 	}
 	return points
