@@ -37,12 +37,12 @@ func (p pairs) fresh(n nets, a, b string) bool {
 
 // bridges lists two conductors joined: two cores in one sheath, two neighbours on a strip, two sides of a contact, two
 // conductors in one box. Nodes that the plan joins anyway are left out, and so is what is bridged at that place already.
-func (c *catalogue) bridges() {
-	for _, run := range c.plan.Job.Runs {
+func (c *lister) bridges() {
+	for _, run := range c.runs {
 		c.sheath(run)
 	}
 	seen := map[*job.Place]pairs{}
-	for _, d := range c.plan.Devices {
+	for _, d := range c.devices {
 		here := pairs{}
 		c.strip(d, here)
 		c.contactSides(d, here)
@@ -67,7 +67,7 @@ func joined(id, where, repair string, a, b point) Fault {
 }
 
 // sheath bridges the cores of a run.
-func (c *catalogue) sheath(run *job.Run) {
+func (c *lister) sheath(run *job.Run) {
 	seen, cores := pairs{}, c.cores[run]
 	for i, v := range cores {
 		for _, w := range cores[i+1:] {
@@ -82,7 +82,7 @@ func (c *catalogue) sheath(run *job.Run) {
 }
 
 // coreAt is a core where it comes out at a place.
-func (c *catalogue) coreAt(w *wiring.Conductor, at *job.Place) point {
+func (c *lister) coreAt(w *wiring.Conductor, at *job.Place) point {
 	return point{endAt(w, at).String(), named(w), []*wiring.Conductor{w}}
 }
 
@@ -95,13 +95,13 @@ func endAt(w *wiring.Conductor, at *job.Place) wiring.End {
 }
 
 // terminal is a terminal with what is landed on it.
-func (c *catalogue) terminal(d *wiring.Device, pin string) point {
+func (c *lister) terminal(d *wiring.Device, pin string) point {
 	end := wiring.End{Device: d, Pin: pin}
 	return point{end.String(), spot(end), c.landed[end]}
 }
 
 // strip bridges the neighbours on the strip of a unit. The legs of a component are no strip.
-func (c *catalogue) strip(d *wiring.Device, seen pairs) {
+func (c *lister) strip(d *wiring.Device, seen pairs) {
 	if d.Added != nil {
 		return
 	}
@@ -117,7 +117,7 @@ func (c *catalogue) strip(d *wiring.Device, seen pairs) {
 }
 
 // side is two terminals of one unit joined.
-func (c *catalogue) side(d *wiring.Device, a, b point, where, repair string) Fault {
+func (c *lister) side(d *wiring.Device, a, b point, where, repair string) Fault {
 	pin := b.node[len(d.ID)+1:]
 	f := joined("bridge:"+a.node+"+"+pin, where, repair, a, b)
 	f.Of = []*wiring.Device{d}
@@ -125,7 +125,7 @@ func (c *catalogue) side(d *wiring.Device, a, b point, where, repair string) Fau
 }
 
 // alive says that something can flow at a terminal: it is landed, or its port is more than a contact nobody uses.
-func (c *catalogue) alive(d *wiring.Device, pin string) bool {
+func (c *lister) alive(d *wiring.Device, pin string) bool {
 	name, _ := device.SplitPin(pin)
 	switch p := d.Model.Port(name); {
 	case p == nil:
@@ -137,7 +137,7 @@ func (c *catalogue) alive(d *wiring.Device, pin string) bool {
 }
 
 // contactSides bridges the sides of every contact in use.
-func (c *catalogue) contactSides(d *wiring.Device, seen pairs) {
+func (c *lister) contactSides(d *wiring.Device, seen pairs) {
 	for _, e := range d.Model.Ports {
 		if e.Value.Is != device.Contact && e.Value.Is != device.Changeover {
 			continue
@@ -161,14 +161,13 @@ func (c *catalogue) contactSides(d *wiring.Device, seen pairs) {
 // boxes bridges what ends in one box: the back box of a unit, a door frame head. In a cabinet conductors lie in order on
 // strips; there only conductors of the lock feed are joined across it. Terminals of two doors that share none are never
 // taken together: their conductors are laid apart, and a riser would have a million such pairs.
-func (c *catalogue) boxes(seen map[*job.Place]pairs) {
-	cabinets := cabinetsOf(c.plan)
-	for _, place := range c.plan.Job.Places {
+func (c *lister) boxes(seen map[*job.Place]pairs) {
+	for _, place := range c.places {
 		here := seen[place]
 		if here == nil {
 			here = pairs{}
 		}
-		points := c.ends(place, func(w *wiring.Conductor) bool { return !cabinets[place] || onChain(w) })
+		points := c.ends(place, func(w *wiring.Conductor) bool { return !c.cabinets[place] || onChain(w) })
 		for i, a := range points {
 			for _, b := range points[i+1:] {
 				if c.door == "" && !akin(a.on, b.on) || !c.mine(slices.Concat(a.on, b.on)...) {
@@ -201,7 +200,7 @@ func akin(v, w []*wiring.Conductor) bool {
 }
 
 // ends are the terminals at a place that matter to the door, one for each net and door.
-func (c *catalogue) ends(place *job.Place, fits func(*wiring.Conductor) bool) []point {
+func (c *lister) ends(place *job.Place, fits func(*wiring.Conductor) bool) []point {
 	type netOfDoor struct{ net, door string }
 	var points []point
 	known := map[netOfDoor]bool{}
