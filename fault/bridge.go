@@ -107,7 +107,7 @@ func (c *lister) strip(d *wiring.Device, seen pairs) {
 	}
 	for i := 1; i < len(d.Model.Strip); i++ {
 		a, b := c.terminal(d, d.Model.Strip[i-1].Pin), c.terminal(d, d.Model.Strip[i].Pin)
-		if !c.mine(slices.Concat(a.on, b.on)...) || !c.alive(d, d.Model.Strip[i-1].Pin) || !c.alive(d, d.Model.Strip[i].Pin) {
+		if !c.mine(slices.Concat(a.on, b.on)...) || !c.counts(d, d.Model.Strip[i-1].Pin, d.Model.Strip[i].Pin) {
 			continue
 		}
 		if seen.fresh(c.nets, a.node, b.node) {
@@ -124,13 +124,27 @@ func (c *lister) side(d *wiring.Device, a, b point, where, repair string) Fault 
 	return f
 }
 
+// counts says that it makes a difference when two terminals of a unit are joined. It makes none at a contact nobody uses,
+// nor between the two sides of a contact of which one goes nowhere; between the two throws of a changeover it does.
+func (c *lister) counts(d *wiring.Device, a, b string) bool {
+	portA, pinA := device.SplitPin(a)
+	portB, pinB := device.SplitPin(b)
+	bare := len(c.terminal(d, a).on) == 0 || len(c.terminal(d, b).on) == 0
+	if portA == portB && bare && (pinA == "common" || pinB == "common" || d.Model.Port(portA).Is == device.Contact) {
+		return !isContact(d.Model.Port(portA))
+	}
+	return c.alive(d, a) && c.alive(d, b)
+}
+
+func isContact(p *device.Port) bool { return p.Is == device.Contact || p.Is == device.Changeover }
+
 // alive says that something can flow at a terminal: it is landed, or its port is more than a contact nobody uses.
 func (c *lister) alive(d *wiring.Device, pin string) bool {
 	name, _ := device.SplitPin(pin)
 	switch p := d.Model.Port(name); {
 	case p == nil:
 		return false
-	case p.Is == device.Contact, p.Is == device.Changeover, p.Is == device.Bar, p.Is == device.Through:
+	case isContact(p), p.Is == device.Bar, p.Is == device.Through:
 		return len(c.onPort(d, name)) > 0
 	}
 	return true
@@ -139,7 +153,7 @@ func (c *lister) alive(d *wiring.Device, pin string) bool {
 // contactSides bridges the sides of every contact in use.
 func (c *lister) contactSides(d *wiring.Device, seen pairs) {
 	for _, e := range d.Model.Ports {
-		if e.Value.Is != device.Contact && e.Value.Is != device.Changeover {
+		if !isContact(&e.Value) {
 			continue
 		}
 		var used []point

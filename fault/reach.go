@@ -92,7 +92,7 @@ func (c *lister) reachAlong(run *job.Run, how string) Reach {
 // tamperWatched says that a housing has a tamper contact on a line that ends at an input of another unit.
 func (c *lister) tamperWatched(d *wiring.Device) bool {
 	for _, e := range d.Model.Ports {
-		if e.Value.Use != "tamper" || e.Value.Is != device.Contact && e.Value.Is != device.Changeover {
+		if e.Value.Use != "tamper" || !isContact(&e.Value) {
 			continue
 		}
 		for _, w := range c.onPort(d, e.Key) {

@@ -153,7 +153,7 @@ func (c *lister) boardOutputs(d *wiring.Device) {
 		was := d.Settings.Outputs[i]
 		s := copied(&d.Settings)
 		s.Outputs[i].Releases = !was.Releases
-		c.setting(d, port+"-releases", fmt.Sprintf("output %s is set to %s on fire", port, onFire(!was.Releases)), s)
+		c.setting(d, port+"-releases", fmt.Sprintf("output %s is set to %s in a fire", port, onFire(!was.Releases)), s)
 		if !was.Releases {
 			continue
 		}
