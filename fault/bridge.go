@@ -111,7 +111,8 @@ func (c *lister) strip(d *wiring.Device, seen pairs) {
 			continue
 		}
 		if seen.fresh(c.nets, a.node, b.node) {
-			c.put(c.side(d, a, b, "on the strip of "+title(d), "Cut back stray strands and remove what lies between the terminals."))
+			c.put(c.side(d, a, b, "on the strip of "+title(d),
+				"Cut back stray strands and remove what lies between the terminals."))
 		}
 	}
 }

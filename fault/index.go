@@ -88,7 +88,8 @@ func (k *Catalogue) divide() {
 		k.of(d.ID).doors = []*job.Door{d}
 	}
 	shared := k.of("")
-	shared.devices, shared.runs, shared.places, shared.doors = k.plan.Devices, k.plan.Job.Runs, k.plan.Job.Places, k.plan.Job.Doors
+	shared.devices, shared.runs = k.plan.Devices, k.plan.Job.Runs
+	shared.places, shared.doors = k.plan.Job.Places, k.plan.Job.Doors
 }
 
 // of is the scope of a door while it is being made.

@@ -32,7 +32,8 @@ func openOf(w *wiring.Conductor) Fault {
 	if w.Kind == wiring.Core {
 		f.Name = named(w) + " is cut"
 		f.Where = fmt.Sprintf("%s, from %s to %s, both ends included", coreName(w), spot(w.A), spot(w.B))
-		f.Repair = "Land both ends again; where the core itself is broken, use a spare core of " + w.Run.ID + " or pull a new cable."
+		f.Repair = fmt.Sprintf("Land both ends again; where the core itself is broken, use a spare core of %s or pull a new cable.",
+			w.Run.ID)
 	}
 	f.ID = typable(f.ID)
 	return f

@@ -43,7 +43,8 @@ func (c *lister) port(d *wiring.Device, port string, is device.PortType) {
 	case device.Clamp:
 		c.twoLegs(d, port, "clamp")
 	case device.Fuse:
-		c.part(d, port, "link", "open", "fuse is blown", "Find what blew it, then replace the fuse by one of the same rating.", opened(d, port, "link"))
+		c.part(d, port, "link", "open", "fuse is blown", "Find what blew it, then replace the fuse by one of the same rating.",
+			opened(d, port, "link"))
 	case device.Through:
 		c.ways(d, port)
 	case device.Earth:
@@ -113,11 +114,12 @@ const halfShorted = 0.5
 // winding lists the faults of a coil or lock, and of the suppressor built into it. A built-in diode or clamp that is
 // open changes nothing while the current is steady and is not among them.
 func (c *lister) winding(d *wiring.Device, port string) {
-	c.part(d, port, "winding", "open", "winding is open", "Replace the unit.", opened(d, port, "winding"))
-	c.part(d, port, "winding", "half", "half of the winding is short", "Replace the unit.", scaled(d, port, "winding", halfShorted))
-	c.part(d, port, "winding", "short", "winding is short", "Replace the unit.", shorted(d, port, "winding"))
+	const repair = "Replace the unit."
+	c.part(d, port, "winding", "open", "winding is open", repair, opened(d, port, "winding"))
+	c.part(d, port, "winding", "half", "half of the winding is short", repair, scaled(d, port, "winding", halfShorted))
+	c.part(d, port, "winding", "short", "winding is short", repair, shorted(d, port, "winding"))
 	for _, suppressor := range []string{"diode", "clamp"} {
-		c.part(d, port, suppressor, "short", "built-in "+suppressor+" is short", "Replace the unit.", shorted(d, port, suppressor))
+		c.part(d, port, suppressor, "short", "built-in "+suppressor+" is short", repair, shorted(d, port, suppressor))
 	}
 }
 
@@ -137,14 +139,16 @@ func (c *lister) twoLegs(d *wiring.Device, port, part string) {
 	if !ok {
 		return
 	}
-	c.part(d, port, part, "open", part+" is open", "Replace the "+part+".", cutAll(c.landed[wiring.End{Device: d, Pin: p.A}]))
+	off := cutAll(c.landed[wiring.End{Device: d, Pin: p.A}])
+	c.part(d, port, part, "open", part+" is open", "Replace the "+part+".", off)
 	c.part(d, port, part, "short", part+" is short", "Replace the "+part+".", shorted(d, port, part))
 }
 
 func (c *lister) reversedDiode(d *wiring.Device, port string) {
 	if moves := c.reversed(d, device.PinOf(port, "anode"), device.PinOf(port, "cathode")); len(moves) > 0 {
 		c.part(d, port, "diode", "reversed", "diode is the wrong way round",
-			"Turn the diode round: its ring, the cathode, towards plus; replace it if it has carried the feed.", exchanged(moves...))
+			"Turn the diode round: its ring, the cathode, towards plus; replace it if it has carried the feed.",
+			exchanged(moves...))
 	}
 }
 
@@ -152,10 +156,10 @@ func (c *lister) reversedDiode(d *wiring.Device, port string) {
 func (c *lister) ways(d *wiring.Device, port string) {
 	for _, p := range d.Model.Parts(&d.Settings) {
 		name, part := device.SplitPin(p.Name)
-		if name != port || len(c.landed[wiring.End{Device: d, Pin: p.A}])+len(c.landed[wiring.End{Device: d, Pin: p.B}]) == 0 {
+		on := slices.Concat(c.landed[wiring.End{Device: d, Pin: p.A}], c.landed[wiring.End{Device: d, Pin: p.B}])
+		if name != port || len(on) == 0 {
 			continue
 		}
-		on := appendNew(slices.Clone(c.landed[wiring.End{Device: d, Pin: p.A}]), c.landed[wiring.End{Device: d, Pin: p.B}]...)
 		c.put(Fault{
 			ID: "part:" + nodeOf(d, p.Name) + ":open", Class: Part, Name: d.ID + ": " + part + " of the door loop is broken",
 			Where: title(d) + ", " + p.Name, Repair: "Replace the door loop.",
@@ -169,8 +173,8 @@ func (c *lister) transfer(d *wiring.Device, port string) {
 	if _, ok := partNamed(d, device.PinOf(port, "transfer")); !ok {
 		return
 	}
-	c.part(d, port, "transfer", "open", "battery is never put on the output", "Look for a blown battery fuse, then replace the supply.",
-		[]Edit{gate(d, port, "transfer", false)})
+	c.part(d, port, "transfer", "open", "battery is never put on the output",
+		"Look for a blown battery fuse, then replace the supply.", []Edit{gate(d, port, "transfer", false)})
 	c.part(d, port, "transfer", "closed", "battery is always on the output", "Replace the supply.",
 		[]Edit{gate(d, port, "transfer", true)})
 }

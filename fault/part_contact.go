@@ -112,8 +112,14 @@ func stuckWords(signal string, on bool) string {
 		{"clear", "relay is stuck as if nobody were there", "relay is stuck as if somebody were there"},
 		{"operated", "release is stuck as if operated", "release is jammed and cannot be operated"},
 		{"turned", "key switch is stuck as if turned", "key switch does not reach its contact"},
-		{"door-closed", "contact tells closed whatever the leaf does", "contact tells open: its magnet is gone or too far away"},
-		{"handle", "handle contact is stuck as if the handle were turned", "handle contact does not tell when the handle is turned"},
+		{
+			"door-closed", "contact tells closed whatever the leaf does",
+			"contact tells open: its magnet is gone or too far away",
+		},
+		{
+			"handle", "handle contact is stuck as if the handle were turned",
+			"handle contact does not tell when the handle is turned",
+		},
 		{"healthy", "relay is stuck as if healthy", "relay is stuck as if there were an alarm"},
 	} {
 		switch {

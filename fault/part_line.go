@@ -28,7 +28,8 @@ func (c *lister) drivers(d *wiring.Device, port string) {
 			continue
 		}
 		dead = append(dead, gate(d, port, part, false))
-		c.part(d, port, part, "on", "port "+port+" sends without end ("+part+")", "Replace the unit.", []Edit{gate(d, port, part, true)})
+		c.part(d, port, part, "on", "port "+port+" sends without end ("+part+")", "Replace the unit.",
+			[]Edit{gate(d, port, part, true)})
 	}
 	c.part(d, port, "driver", "dead", "port "+port+" sends nothing", "Replace the unit.", dead)
 }

@@ -207,8 +207,10 @@ func (c *lister) terminators(d *wiring.Device) {
 		f := Fault{
 			ID: "setting:" + d.ID + "/" + port + "-terminator", Class: Setting, Name: d.ID + ": line terminator is on",
 			Where: d.ID + ", its settings", Repair: "Switch the terminators on at the two ends of the line, and only there.",
-			Edits: []Edit{{Op: Join, A: nodeOf(d, device.PinOf(port, "a")), B: nodeOf(d, device.PinOf(port, "b")), Ohms: lineOhms}},
-			At:    on, Of: []*wiring.Device{d},
+			Edits: []Edit{{
+				Op: Join, A: nodeOf(d, device.PinOf(port, "a")), B: nodeOf(d, device.PinOf(port, "b")), Ohms: lineOhms,
+			}},
+			At: on, Of: []*wiring.Device{d},
 		}
 		if d.Settings.Terminator {
 			f.Name = d.ID + ": line terminator is off"
