@@ -20,9 +20,12 @@ const (
 
 // Attacks lists what a person on the unsecured side can do to the conductors of a door, or with an empty id to those of
 // several doors at once, place by place as in Reached: cut one, join two, join one to earth, or put a supply brought
-// along between two or between one and earth. Cuts and bridges have the ids that they have in the catalogue.
-func Attacks(plan *wiring.Plan, door string) []Fault {
-	c := newCatalogue(plan, door)
+// along between two or between one and earth. What has the id of a fault in the catalogue has its edits too.
+func Attacks(plan *wiring.Plan, door string) []Fault { return New(plan).Attacks(door) }
+
+// Attacks is as the function Attacks.
+func (k *Catalogue) Attacks(door string) []Fault {
+	c := k.lister(door)
 	known := map[string]bool{}
 	for _, r := range c.reachedPlaces() {
 		for _, f := range c.attacks(r) {
@@ -37,7 +40,7 @@ func Attacks(plan *wiring.Plan, door string) []Fault {
 }
 
 // attacks lists what can be done at one reach.
-func (c *catalogue) attacks(r Reach) []Fault {
+func (c *lister) attacks(r Reach) []Fault {
 	var all []Fault
 	add := func(f Fault) {
 		f.ID, f.Door, f.Repair = typable(f.ID), c.door, hide
@@ -51,7 +54,7 @@ func (c *catalogue) attacks(r Reach) []Fault {
 	points := c.touched(r)
 	for i, a := range points {
 		for _, b := range points[i+1:] {
-			if c.mine(appendNew(slices.Clone(a.on), b.on...)...) {
+			if c.mine(slices.Concat(a.on, b.on)...) {
 				add(joined(fmt.Sprintf("bridge:%s+%s@%s", a.node, b.node, r.Where), r.How, hide, a, b))
 				foreign(r, a, b, add)
 			}
@@ -68,7 +71,7 @@ func (c *catalogue) attacks(r Reach) []Fault {
 const hide = "Bring the conductors to the secured side, or guard the housing with a tamper contact on a supervised line."
 
 // touched are the points of a reach, one for each net. A point has the conductors that are on its net there.
-func (c *catalogue) touched(r Reach) []point {
+func (c *lister) touched(r Reach) []point {
 	var points []point
 	at := map[string]int{} // net to its place in points
 	for _, w := range r.Conductors {

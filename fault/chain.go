@@ -14,12 +14,12 @@ func onChain(w *wiring.Conductor) bool { return wired(w) && w.Reason.Effect == w
 
 // chain lists every conductor of a lock feed joined to the positive and to the 0 V of its supply, and to earth. A
 // conductor that is on that net anyway is left out.
-func (c *catalogue) chain() {
-	for _, w := range c.plan.Conductors {
-		if !onChain(w) || !c.mine(w) {
+func (c *lister) chain() {
+	for _, w := range c.conductors {
+		if !onChain(w) {
 			continue
 		}
-		for _, d := range c.lockSupplies(w) {
+		for _, d := range c.lockSupplies() {
 			for _, port := range d.Model.PortsOf(device.Source) {
 				c.joinedTo(w, Supplied, nodeOf(d, device.PinOf(port, "plus")), "the positive of "+d.ID, []*wiring.Device{d})
 				c.joinedTo(w, Grounded, nodeOf(d, device.PinOf(port, "minus")), "0 V of "+d.ID, []*wiring.Device{d})
@@ -30,7 +30,7 @@ func (c *catalogue) chain() {
 }
 
 // joinedTo is a conductor joined to a node of its supply, or to earth.
-func (c *catalogue) joinedTo(w *wiring.Conductor, class Class, node, what string, of []*wiring.Device) {
+func (c *lister) joinedTo(w *wiring.Conductor, class Class, node, what string, of []*wiring.Device) {
 	if c.nets.same(w.B.String(), node) {
 		return
 	}
@@ -48,14 +48,10 @@ func (c *catalogue) joinedTo(w *wiring.Conductor, class Class, node, what string
 	})
 }
 
-// lockSupplies are the supplies that feed the locks a conductor may serve: those of its door, or of any door where it
-// serves several.
-func (c *catalogue) lockSupplies(w *wiring.Conductor) []*wiring.Device {
+// lockSupplies are the supplies that feed the locks of the door, or of any door for what is shared.
+func (c *lister) lockSupplies() []*wiring.Device {
 	var all []*wiring.Device
-	for _, d := range c.plan.Job.Doors {
-		if w.Door != "" && w.Door != d.ID {
-			continue
-		}
+	for _, d := range c.doors {
 		for _, l := range d.Locks {
 			if s := supplyOf(d, l.Feed); s != nil {
 				all = appendNew(all, c.plan.Device(s.ID))

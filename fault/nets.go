@@ -6,54 +6,73 @@ import (
 	"doorwright/wiring"
 )
 
-// nets says which nodes are one and the same conductor, as a union of nodes.
-type nets map[string]string
+// union joins nodes: each leads to another of its net, or is the root of it.
+type union map[string]string
 
-func (n nets) root(node string) string {
+func (u union) find(node string) string {
 	for {
-		up, ok := n[node]
+		up, ok := u[node]
 		if !ok {
 			return node
 		}
-		if next, ok := n[up]; ok {
-			n[node] = next
+		if next, ok := u[up]; ok {
+			u[node] = next
 		}
 		node = up
 	}
 }
 
-func (n nets) join(a, b string) {
-	if a, b = n.root(a), n.root(b); a != b {
-		n[a] = b
+func (u union) join(a, b string) {
+	if a, b = u.find(a), u.find(b); a != b {
+		u[a] = b
 	}
+}
+
+// nets are the nets of a finished union.
+func (u union) nets() nets {
+	n := make(nets, len(u))
+	for node := range u {
+		n[node] = u.find(node)
+	}
+	return n
+}
+
+// nets says which nodes are one and the same conductor: the root of each node that is not its own.
+type nets map[string]string
+
+func (n nets) root(node string) string {
+	if root, ok := n[node]; ok {
+		return root
+	}
+	return node
 }
 
 func (n nets) same(a, b string) bool { return n.root(a) == n.root(b) }
 
 // unitNets joins what is one piece of metal inside a unit: its 0 V area, the ways of a junction, each way of a door
 // loop, its bond to earth.
-func unitNets(plan *wiring.Plan) nets {
-	n := nets{}
+func unitNets(plan *wiring.Plan) union {
+	u := union{}
 	for _, d := range plan.Devices {
 		for _, p := range d.Model.Parts(&d.Settings) {
 			if isMetal(d.Model, p) {
-				n.join(nodeOf(d, p.A), nodeOf(d, p.B))
+				u.join(nodeOf(d, p.A), nodeOf(d, p.B))
 			}
 		}
 	}
-	return n
+	return u
 }
 
 // planNets joins what unitNets does and, on top, what the conductors of the plan join. An earth connection that nobody
 // has confirmed joins nothing: a second one is a fault where the first is not there.
-func planNets(plan *wiring.Plan) nets {
-	n := unitNets(plan)
+func planNets(plan *wiring.Plan) union {
+	u := unitNets(plan)
 	for _, w := range plan.Conductors {
 		if wired(w) && !w.Unsure {
-			n.join(w.A.String(), w.B.String())
+			u.join(w.A.String(), w.B.String())
 		}
 	}
-	return n
+	return u
 }
 
 // mostMetal is the resistance up to which a part is a piece of metal: the bond of a unit to earth is the highest of

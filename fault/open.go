@@ -10,13 +10,11 @@ import (
 
 // opens lists what can be interrupted: every conductor, every terminal that holds several, every pull-off plug. One end
 // of a conductor off its terminal is the same as the conductor cut, so that both are one fault.
-func (c *catalogue) opens() {
-	for _, w := range c.plan.Conductors {
-		if wired(w) && c.mine(w) {
-			c.put(openOf(w))
-		}
+func (c *lister) opens() {
+	for _, w := range c.conductors {
+		c.put(openOf(w))
 	}
-	for _, d := range c.plan.Devices {
+	for _, d := range c.devices {
 		c.looseTerminals(d)
 		c.pulledPlugs(d)
 	}
@@ -34,7 +32,8 @@ func openOf(w *wiring.Conductor) Fault {
 	if w.Kind == wiring.Core {
 		f.Name = named(w) + " is cut"
 		f.Where = fmt.Sprintf("%s, from %s to %s, both ends included", coreName(w), spot(w.A), spot(w.B))
-		f.Repair = "Land both ends again; where the core itself is broken, use a spare core of " + w.Run.ID + " or pull a new cable."
+		f.Repair = fmt.Sprintf("Land both ends again; where the core itself is broken, use a spare core of %s or pull a new cable.",
+			w.Run.ID)
 	}
 	f.ID = typable(f.ID)
 	return f
@@ -52,7 +51,7 @@ func cutAll(ws []*wiring.Conductor) []Edit {
 }
 
 // looseTerminals are the terminals of a device that hold several conductors and let go of all.
-func (c *catalogue) looseTerminals(d *wiring.Device) {
+func (c *lister) looseTerminals(d *wiring.Device) {
 	for _, t := range d.Model.Strip {
 		end := wiring.End{Device: d, Pin: t.Pin}
 		on := c.landed[end]
@@ -70,7 +69,7 @@ func (c *catalogue) looseTerminals(d *wiring.Device) {
 }
 
 // pulledPlugs are the pull-off plugs of a device that are off with all that is landed on them.
-func (c *catalogue) pulledPlugs(d *wiring.Device) {
+func (c *lister) pulledPlugs(d *wiring.Device) {
 	var plugs []string
 	on, terminals := map[string][]*wiring.Conductor{}, map[string]int{}
 	for _, t := range d.Model.Strip {
@@ -107,11 +106,8 @@ const (
 )
 
 // highs lists every conductor with a joint gone bad.
-func (c *catalogue) highs() {
-	for _, w := range c.plan.Conductors {
-		if !wired(w) || !c.mine(w) {
-			continue
-		}
+func (c *lister) highs() {
+	for _, w := range c.conductors {
 		ohms := highSignal
 		if w.Use == wiring.Power {
 			ohms = highPower

@@ -10,8 +10,8 @@ import (
 )
 
 // outputs lists every output of a controller or board stuck either way, and every one of them hung.
-func (c *catalogue) outputs() {
-	for _, d := range c.plan.Devices {
+func (c *lister) outputs() {
+	for _, d := range c.devices {
 		if d.Role != job.RoleController && d.Role != job.RoleBoard {
 			continue
 		}
@@ -28,7 +28,7 @@ func (c *catalogue) outputs() {
 	}
 }
 
-func (c *catalogue) stuckOutput(d *wiring.Device, port, signal string) {
+func (c *lister) stuckOutput(d *wiring.Device, port, signal string) {
 	for _, way := range []struct {
 		id, word string
 		on       bool
@@ -44,7 +44,7 @@ func (c *catalogue) stuckOutput(d *wiring.Device, port, signal string) {
 }
 
 // hung is a unit with a program that stands still. One that several doors share is a fault of all of them.
-func (c *catalogue) hung(d *wiring.Device) {
+func (c *lister) hung(d *wiring.Device) {
 	if d.Door != c.door || !slices.Contains(d.Model.World(), "hung") || !programmed(d.Model) {
 		return
 	}

@@ -10,8 +10,8 @@ import (
 
 // parts lists the parts of every unit open, short, stuck, welded or drifted. Junctions and the 0 V area of a unit are
 // pieces of metal; what is inside its electronics beyond inputs, outputs and data lines is not taken apart further.
-func (c *catalogue) parts() {
-	for _, d := range c.plan.Devices {
+func (c *lister) parts() {
+	for _, d := range c.devices {
 		for _, e := range d.Model.Ports {
 			if c.ofPort(d, e.Key) && c.inUse(d, e.Key) {
 				c.port(d, e.Key, e.Value.Is)
@@ -26,10 +26,10 @@ func (c *catalogue) parts() {
 }
 
 // inUse says that something is landed on a port. A pin that has no terminal of its own counts with those it has.
-func (c *catalogue) inUse(d *wiring.Device, port string) bool { return len(c.onPort(d, port)) > 0 }
+func (c *lister) inUse(d *wiring.Device, port string) bool { return len(c.onPort(d, port)) > 0 }
 
 // port lists the faults of what stands behind one port.
-func (c *catalogue) port(d *wiring.Device, port string, is device.PortType) {
+func (c *lister) port(d *wiring.Device, port string, is device.PortType) {
 	switch is {
 	case device.Coil, device.LockCoil:
 		c.winding(d, port)
@@ -43,7 +43,8 @@ func (c *catalogue) port(d *wiring.Device, port string, is device.PortType) {
 	case device.Clamp:
 		c.twoLegs(d, port, "clamp")
 	case device.Fuse:
-		c.part(d, port, "link", "open", "fuse is blown", "Find what blew it, then replace the fuse by one of the same rating.", opened(d, port, "link"))
+		c.part(d, port, "link", "open", "fuse is blown", "Find what blew it, then replace the fuse by one of the same rating.",
+			opened(d, port, "link"))
 	case device.Through:
 		c.ways(d, port)
 	case device.Earth:
@@ -60,7 +61,7 @@ func (c *catalogue) port(d *wiring.Device, port string, is device.PortType) {
 }
 
 // part is one fault of one part. How: what it does, as the id has it. Without edits there is none.
-func (c *catalogue) part(d *wiring.Device, port, part, how, says, repair string, edits []Edit) {
+func (c *lister) part(d *wiring.Device, port, part, how, says, repair string, edits []Edit) {
 	if len(edits) == 0 {
 		return
 	}
@@ -112,17 +113,18 @@ const halfShorted = 0.5
 
 // winding lists the faults of a coil or lock, and of the suppressor built into it. A built-in diode or clamp that is
 // open changes nothing while the current is steady and is not among them.
-func (c *catalogue) winding(d *wiring.Device, port string) {
-	c.part(d, port, "winding", "open", "winding is open", "Replace the unit.", opened(d, port, "winding"))
-	c.part(d, port, "winding", "half", "half of the winding is short", "Replace the unit.", scaled(d, port, "winding", halfShorted))
-	c.part(d, port, "winding", "short", "winding is short", "Replace the unit.", shorted(d, port, "winding"))
+func (c *lister) winding(d *wiring.Device, port string) {
+	const repair = "Replace the unit."
+	c.part(d, port, "winding", "open", "winding is open", repair, opened(d, port, "winding"))
+	c.part(d, port, "winding", "half", "half of the winding is short", repair, scaled(d, port, "winding", halfShorted))
+	c.part(d, port, "winding", "short", "winding is short", repair, shorted(d, port, "winding"))
 	for _, suppressor := range []string{"diode", "clamp"} {
-		c.part(d, port, suppressor, "short", "built-in "+suppressor+" is short", "Replace the unit.", shorted(d, port, suppressor))
+		c.part(d, port, suppressor, "short", "built-in "+suppressor+" is short", repair, shorted(d, port, suppressor))
 	}
 }
 
 // resistor lists the faults of a resistor: cracked, bridged, overheated, or one of another value fitted.
-func (c *catalogue) resistor(d *wiring.Device, port string) {
+func (c *lister) resistor(d *wiring.Device, port string) {
 	const repair = "Replace the resistor by one of the value the plan states."
 	c.part(d, port, "resistor", "open", "resistor is open", repair, opened(d, port, "resistor"))
 	c.part(d, port, "resistor", "short", "resistor is short", repair, shorted(d, port, "resistor"))
@@ -132,30 +134,32 @@ func (c *catalogue) resistor(d *wiring.Device, port string) {
 
 // twoLegs lists the faults of a diode or clamp that is a component of its own. Open is one leg off: the component has
 // no resistance to be raised.
-func (c *catalogue) twoLegs(d *wiring.Device, port, part string) {
+func (c *lister) twoLegs(d *wiring.Device, port, part string) {
 	p, ok := partNamed(d, device.PinOf(port, part))
 	if !ok {
 		return
 	}
-	c.part(d, port, part, "open", part+" is open", "Replace the "+part+".", cutAll(c.landed[wiring.End{Device: d, Pin: p.A}]))
+	off := cutAll(c.landed[wiring.End{Device: d, Pin: p.A}])
+	c.part(d, port, part, "open", part+" is open", "Replace the "+part+".", off)
 	c.part(d, port, part, "short", part+" is short", "Replace the "+part+".", shorted(d, port, part))
 }
 
-func (c *catalogue) reversedDiode(d *wiring.Device, port string) {
+func (c *lister) reversedDiode(d *wiring.Device, port string) {
 	if moves := c.reversed(d, device.PinOf(port, "anode"), device.PinOf(port, "cathode")); len(moves) > 0 {
 		c.part(d, port, "diode", "reversed", "diode is the wrong way round",
-			"Turn the diode round: its ring, the cathode, towards plus; replace it if it has carried the feed.", exchanged(moves...))
+			"Turn the diode round: its ring, the cathode, towards plus; replace it if it has carried the feed.",
+			exchanged(moves...))
 	}
 }
 
 // ways lists the broken ways of a door loop: it bends with every opening.
-func (c *catalogue) ways(d *wiring.Device, port string) {
+func (c *lister) ways(d *wiring.Device, port string) {
 	for _, p := range d.Model.Parts(&d.Settings) {
 		name, part := device.SplitPin(p.Name)
-		if name != port || len(c.landed[wiring.End{Device: d, Pin: p.A}])+len(c.landed[wiring.End{Device: d, Pin: p.B}]) == 0 {
+		on := slices.Concat(c.landed[wiring.End{Device: d, Pin: p.A}], c.landed[wiring.End{Device: d, Pin: p.B}])
+		if name != port || len(on) == 0 {
 			continue
 		}
-		on := appendNew(slices.Clone(c.landed[wiring.End{Device: d, Pin: p.A}]), c.landed[wiring.End{Device: d, Pin: p.B}]...)
 		c.put(Fault{
 			ID: "part:" + nodeOf(d, p.Name) + ":open", Class: Part, Name: d.ID + ": " + part + " of the door loop is broken",
 			Where: title(d) + ", " + p.Name, Repair: "Replace the door loop.",
@@ -165,13 +169,12 @@ func (c *catalogue) ways(d *wiring.Device, port string) {
 }
 
 // transfer lists the faults of what puts the battery of a supply on its output.
-func (c *catalogue) transfer(d *wiring.Device, port string) {
+func (c *lister) transfer(d *wiring.Device, port string) {
 	if _, ok := partNamed(d, device.PinOf(port, "transfer")); !ok {
 		return
 	}
-	c.part(d, port, "transfer", "open", "battery is never put on the output", "Look for a blown battery fuse, then replace the supply.",
-		[]Edit{gate(d, port, "transfer", false)})
+	c.part(d, port, "transfer", "open", "battery is never put on the output",
+		"Look for a blown battery fuse, then replace the supply.", []Edit{gate(d, port, "transfer", false)})
 	c.part(d, port, "transfer", "closed", "battery is always on the output", "Replace the supply.",
 		[]Edit{gate(d, port, "transfer", true)})
 }
-

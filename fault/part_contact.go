@@ -11,7 +11,7 @@ import (
 
 // contact lists the contacts of a port welded and stuck open. A changeover contact that is welded on one side cannot
 // close on the other.
-func (c *catalogue) contact(d *wiring.Device, port string) {
+func (c *lister) contact(d *wiring.Device, port string) {
 	repair := "Replace the unit, and look for what has overloaded the contact."
 	for _, part := range c.contactsInUse(d, port) {
 		welded := []Edit{gate(d, port, part, true)}
@@ -39,7 +39,7 @@ func contactParts(d *wiring.Device, port string) []string {
 
 // contactsInUse are those that have something landed on both sides. The 0 V side of an output with one terminal is
 // landed inside the unit.
-func (c *catalogue) contactsInUse(d *wiring.Device, port string) []string {
+func (c *lister) contactsInUse(d *wiring.Device, port string) []string {
 	var names []string
 	for _, part := range contactParts(d, port) {
 		p, _ := partNamed(d, device.PinOf(port, part))
@@ -51,7 +51,7 @@ func (c *catalogue) contactsInUse(d *wiring.Device, port string) []string {
 }
 
 // reached says that a pin is landed, or is on no terminal and therefore joined inside the unit.
-func (c *catalogue) reached(d *wiring.Device, pin string) bool {
+func (c *lister) reached(d *wiring.Device, pin string) bool {
 	return d.Model.Terminal(pin) == nil || len(c.landed[wiring.End{Device: d, Pin: pin}]) > 0
 }
 
@@ -67,7 +67,7 @@ func contactName(d *wiring.Device, port, part string) string {
 
 // stuckSignals lists what moves the contacts of a unit stuck either way: a button jammed, the magnet of a door contact
 // gone, the relay of a fire interface held in. Outputs of controllers and boards are a class of their own.
-func (c *catalogue) stuckSignals(d *wiring.Device) {
+func (c *lister) stuckSignals(d *wiring.Device) {
 	if d.Role == job.RoleController || d.Role == job.RoleBoard {
 		return
 	}
@@ -112,8 +112,14 @@ func stuckWords(signal string, on bool) string {
 		{"clear", "relay is stuck as if nobody were there", "relay is stuck as if somebody were there"},
 		{"operated", "release is stuck as if operated", "release is jammed and cannot be operated"},
 		{"turned", "key switch is stuck as if turned", "key switch does not reach its contact"},
-		{"door-closed", "contact tells closed whatever the leaf does", "contact tells open: its magnet is gone or too far away"},
-		{"handle", "handle contact is stuck as if the handle were turned", "handle contact does not tell when the handle is turned"},
+		{
+			"door-closed", "contact tells closed whatever the leaf does",
+			"contact tells open: its magnet is gone or too far away",
+		},
+		{
+			"handle", "handle contact is stuck as if the handle were turned",
+			"handle contact does not tell when the handle is turned",
+		},
 		{"healthy", "relay is stuck as if healthy", "relay is stuck as if there were an alarm"},
 	} {
 		switch {
@@ -128,7 +134,7 @@ func stuckWords(signal string, on bool) string {
 }
 
 // stuckRelays lists relays whose armature is stuck: all contacts that the coil drives stay as they are.
-func (c *catalogue) stuckRelays(d *wiring.Device) {
+func (c *lister) stuckRelays(d *wiring.Device) {
 	for _, coil := range d.Model.PortsOf(device.Coil) {
 		if !c.ofPort(d, coil) || !c.inUse(d, coil) {
 			continue

@@ -9,7 +9,7 @@ import (
 )
 
 // pullUps lists the pull-ups of an input or data port lost.
-func (c *catalogue) pullUps(d *wiring.Device, port string) {
+func (c *lister) pullUps(d *wiring.Device, port string) {
 	for _, p := range d.Model.Parts(&d.Settings) {
 		name, part := device.SplitPin(p.Name)
 		if name == port && strings.HasSuffix(part, "-pull-up") && len(p.When) > 0 {
@@ -20,7 +20,7 @@ func (c *catalogue) pullUps(d *wiring.Device, port string) {
 }
 
 // drivers lists what sends on a data line dead, and stuck sending.
-func (c *catalogue) drivers(d *wiring.Device, port string) {
+func (c *lister) drivers(d *wiring.Device, port string) {
 	var dead []Edit
 	for _, p := range d.Model.Parts(&d.Settings) {
 		name, part := device.SplitPin(p.Name)
@@ -28,7 +28,8 @@ func (c *catalogue) drivers(d *wiring.Device, port string) {
 			continue
 		}
 		dead = append(dead, gate(d, port, part, false))
-		c.part(d, port, part, "on", "port "+port+" sends without end ("+part+")", "Replace the unit.", []Edit{gate(d, port, part, true)})
+		c.part(d, port, part, "on", "port "+port+" sends without end ("+part+")", "Replace the unit.",
+			[]Edit{gate(d, port, part, true)})
 	}
 	c.part(d, port, "driver", "dead", "port "+port+" sends nothing", "Replace the unit.", dead)
 }
@@ -45,7 +46,7 @@ func sends(p device.Part, port string) bool {
 
 // dead is a unit that takes power and does nothing: a reader, a sensor, a sounder. It draws nothing, sends nothing and
 // lets go of what its electronics hold. A controller or board without power is a matter of its supply.
-func (c *catalogue) dead(d *wiring.Device) {
+func (c *lister) dead(d *wiring.Device) {
 	running := d.Model.Running()
 	if running == "" || !c.inUse(d, running) || d.Role == job.RoleController || d.Role == job.RoleBoard {
 		return

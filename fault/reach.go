@@ -24,18 +24,20 @@ type Reach struct {
 // concealed nor buried. Everything at a place counts, other doors' conductors too: whoever opens one housing opens the
 // next. A conduit, a ceiling or a tray keeps nobody out (the strict reading; common practice, no source).
 func Reached(plan *wiring.Plan, door string) []Reach {
-	c := newCatalogue(plan, door)
-	return c.reachedPlaces()
+	return New(plan).Reached(door)
 }
 
-func (c *catalogue) reachedPlaces() []Reach {
+// Reached is as the function Reached.
+func (k *Catalogue) Reached(door string) []Reach { return k.lister(door).reachedPlaces() }
+
+func (c *lister) reachedPlaces() []Reach {
 	var all []Reach
-	for _, place := range c.plan.Job.Places {
+	for _, place := range c.places {
 		if place.Unsecured && c.concerns(c.at[place]) {
 			all = append(all, c.reachAt(place))
 		}
 	}
-	for _, run := range c.plan.Job.Runs {
+	for _, run := range c.runs {
 		if how, ok := inTheOpen(run); ok && c.concerns(c.cores[run]) {
 			all = append(all, c.reachAlong(run, how))
 		}
@@ -44,11 +46,11 @@ func (c *catalogue) reachedPlaces() []Reach {
 }
 
 // concerns says that some of these conductors are of the door.
-func (c *catalogue) concerns(ws []*wiring.Conductor) bool {
+func (c *lister) concerns(ws []*wiring.Conductor) bool {
 	return slices.ContainsFunc(ws, func(w *wiring.Conductor) bool { return w.Door == c.door })
 }
 
-func (c *catalogue) reachAt(place *job.Place) Reach {
+func (c *lister) reachAt(place *job.Place) Reach {
 	r := Reach{
 		Where: place.ID, How: fmt.Sprintf("behind what is mounted at %s, %s", place.ID, place.Title),
 		Conductors: c.at[place], Monitored: true,
@@ -79,7 +81,7 @@ func inTheOpen(run *job.Run) (string, bool) {
 	return "", false
 }
 
-func (c *catalogue) reachAlong(run *job.Run, how string) Reach {
+func (c *lister) reachAlong(run *job.Run, how string) Reach {
 	r := Reach{Where: run.ID, How: fmt.Sprintf("along %s: %s", run.ID, how), Conductors: c.cores[run]}
 	for _, w := range c.cores[run] {
 		r.Nodes = appendNew(r.Nodes, endAt(w, run.To).String())
@@ -88,9 +90,9 @@ func (c *catalogue) reachAlong(run *job.Run, how string) Reach {
 }
 
 // tamperWatched says that a housing has a tamper contact on a line that ends at an input of another unit.
-func (c *catalogue) tamperWatched(d *wiring.Device) bool {
+func (c *lister) tamperWatched(d *wiring.Device) bool {
 	for _, e := range d.Model.Ports {
-		if e.Value.Use != "tamper" || e.Value.Is != device.Contact && e.Value.Is != device.Changeover {
+		if e.Value.Use != "tamper" || !isContact(&e.Value) {
 			continue
 		}
 		for _, w := range c.onPort(d, e.Key) {
@@ -105,7 +107,7 @@ func (c *catalogue) tamperWatched(d *wiring.Device) bool {
 }
 
 // endsAtInput says that a node is on the net of the input of a unit other than d.
-func (c *catalogue) endsAtInput(node string, d *wiring.Device) bool {
+func (c *lister) endsAtInput(node string, d *wiring.Device) bool {
 	for _, other := range c.plan.Devices {
 		if other == d {
 			continue

@@ -14,20 +14,20 @@ import (
 // settings lists what can be set otherwise than fitted: position at rest, end-of-line scheme and value of an input, the
 // sense of the lock output, an exit request that only shunts, what an output of a board does on fire, a terminator.
 // Times, speeds and addresses do nothing to the circuit and are not here.
-func (c *catalogue) settings() {
-	for _, d := range c.plan.Job.Doors {
+func (c *lister) settings() {
+	for _, d := range c.doors {
 		if d.ID == c.door {
 			c.channel(d)
 		}
 	}
-	for _, d := range c.plan.Devices {
+	for _, d := range c.devices {
 		c.boardOutputs(d)
 		c.terminators(d)
 	}
 }
 
 // channel lists the settings of a controller for one door.
-func (c *catalogue) channel(door *job.Door) {
+func (c *lister) channel(door *job.Door) {
 	d, i := c.plan.Device(door.Controller.ID), door.Channel-1
 	if d == nil || i < 0 || i >= len(d.Settings.Channels) {
 		return
@@ -54,7 +54,7 @@ func (c *catalogue) channel(door *job.Door) {
 }
 
 // sense lists what a controller is set to do with the lock.
-func (c *catalogue) sense(d *wiring.Device, door *job.Door, i int) {
+func (c *lister) sense(d *wiring.Device, door *job.Door, i int) {
 	s := copied(&d.Settings)
 	s.Channels[i].EnergiseToLock = !s.Channels[i].EnergiseToLock
 	to := "to unlock"
@@ -145,7 +145,7 @@ func otherValue(ohms unit.Ohm) unit.Ohm {
 }
 
 // boardOutputs lists what the outputs of a board in use may be set to do on fire.
-func (c *catalogue) boardOutputs(d *wiring.Device) {
+func (c *lister) boardOutputs(d *wiring.Device) {
 	for i, port := range d.Model.PortsOf(device.Output) {
 		if i >= len(d.Settings.Outputs) || len(c.onPort(d, port)) == 0 || !c.ofPort(d, port) {
 			continue
@@ -153,7 +153,7 @@ func (c *catalogue) boardOutputs(d *wiring.Device) {
 		was := d.Settings.Outputs[i]
 		s := copied(&d.Settings)
 		s.Outputs[i].Releases = !was.Releases
-		c.setting(d, port+"-releases", fmt.Sprintf("output %s is set to %s on fire", port, onFire(!was.Releases)), s)
+		c.setting(d, port+"-releases", fmt.Sprintf("output %s is set to %s in a fire", port, onFire(!was.Releases)), s)
 		if !was.Releases {
 			continue
 		}
@@ -178,7 +178,7 @@ func afterFire(latches bool) string {
 }
 
 // setting is one unit with other settings.
-func (c *catalogue) setting(d *wiring.Device, id, says string, s *device.Settings) {
+func (c *lister) setting(d *wiring.Device, id, says string, s *device.Settings) {
 	c.put(Fault{
 		ID: "setting:" + d.ID + "/" + id, Class: Setting, Name: d.ID + ": " + says, Where: d.ID + ", its settings",
 		Repair: "Set it to what is fitted, as the job states.",
@@ -198,7 +198,7 @@ const lineOhms unit.Ohm = 120
 
 // terminators lists the terminator of every unit on a line switched otherwise. It is a part of the circuit, so that it
 // is a resistance put in or taken away and no setting in the sense of Configure.
-func (c *catalogue) terminators(d *wiring.Device) {
+func (c *lister) terminators(d *wiring.Device) {
 	for _, port := range d.Model.PortsOf(device.Bus) {
 		on := c.onPort(d, port)
 		if !d.Model.Port(port).Terminator || len(on) == 0 || !c.ofPort(d, port) {
@@ -207,8 +207,10 @@ func (c *catalogue) terminators(d *wiring.Device) {
 		f := Fault{
 			ID: "setting:" + d.ID + "/" + port + "-terminator", Class: Setting, Name: d.ID + ": line terminator is on",
 			Where: d.ID + ", its settings", Repair: "Switch the terminators on at the two ends of the line, and only there.",
-			Edits: []Edit{{Op: Join, A: nodeOf(d, device.PinOf(port, "a")), B: nodeOf(d, device.PinOf(port, "b")), Ohms: lineOhms}},
-			At:    on, Of: []*wiring.Device{d},
+			Edits: []Edit{{
+				Op: Join, A: nodeOf(d, device.PinOf(port, "a")), B: nodeOf(d, device.PinOf(port, "b")), Ohms: lineOhms,
+			}},
+			At: on, Of: []*wiring.Device{d},
 		}
 		if d.Settings.Terminator {
 			f.Name = d.ID + ": line terminator is off"

@@ -12,8 +12,8 @@ import (
 const lowShare = 0.8
 
 // sources lists every supply and battery off, low and reversed, and every power output of a unit off.
-func (c *catalogue) sources() {
-	for _, d := range c.plan.Devices {
+func (c *lister) sources() {
+	for _, d := range c.devices {
 		for _, e := range d.Model.Ports {
 			if !c.ofPort(d, e.Key) {
 				continue
@@ -30,15 +30,15 @@ func (c *catalogue) sources() {
 	}
 }
 
-func (c *catalogue) source(d *wiring.Device, port, part, repair string) {
+func (c *lister) source(d *wiring.Device, port, part, repair string) {
 	full := device.PinOf(port, part)
 	on := c.onPort(d, port)
 	c.put(Fault{
-		ID: "source:" + nodeOf(d, full) + ":off", Class: Source, Name: title(d) + " gives nothing", Where: d.ID,
-		Repair: repair, Edits: []Edit{{Op: Gate, Device: d, Part: full}}, At: on, Of: []*wiring.Device{d},
+		ID: "source:" + nodeOf(d, full) + ":off", Class: Source, Name: title(d) + " gives nothing",
+		Where: d.ID, Repair: repair, Edits: []Edit{{Op: Gate, Device: d, Part: full}}, At: on, Of: []*wiring.Device{d},
 	}, Fault{
-		ID: "source:" + nodeOf(d, full) + ":low", Class: Source, Name: title(d) + " gives four fifths of its voltage", Where: d.ID,
-		Repair: repair, Edits: []Edit{{Op: Scale, Device: d, Part: full, Factor: lowShare}}, At: on, Of: []*wiring.Device{d},
+		ID: "source:" + nodeOf(d, full) + ":low", Class: Source, Name: title(d) + " gives four fifths of its voltage",
+		Where: d.ID, Repair: repair, Edits: []Edit{{Op: Scale, Device: d, Part: full, Factor: lowShare}}, At: on, Of: []*wiring.Device{d},
 	})
 	if moves := c.reversed(d, device.PinOf(port, "plus"), device.PinOf(port, "minus")); len(moves) > 0 {
 		c.put(Fault{
@@ -52,7 +52,7 @@ func (c *catalogue) source(d *wiring.Device, port, part, repair string) {
 }
 
 // reversed takes everything that is landed on one of two terminals to the other. Empty when one of them is bare.
-func (c *catalogue) reversed(d *wiring.Device, pin, other string) []landing {
+func (c *lister) reversed(d *wiring.Device, pin, other string) []landing {
 	a, b := wiring.End{Device: d, Pin: pin}, wiring.End{Device: d, Pin: other}
 	if len(c.landed[a]) == 0 || len(c.landed[b]) == 0 {
 		return nil
@@ -68,7 +68,7 @@ func (c *catalogue) reversed(d *wiring.Device, pin, other string) []landing {
 }
 
 // outputOff is a power output in use that gives nothing: by its own switch, or without one by its conductors.
-func (c *catalogue) outputOff(d *wiring.Device, port string) {
+func (c *lister) outputOff(d *wiring.Device, port string) {
 	plus := wiring.End{Device: d, Pin: device.PinOf(port, "plus")}
 	on := c.landed[plus]
 	if len(on) == 0 {

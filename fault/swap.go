@@ -10,16 +10,16 @@ import (
 // swaps lists two conductors landed each on the other's terminal: any two cores of one run, and the conductors of two
 // neighbours on a strip. Cores swapped at one end of a run and at the other end are the same circuit, so that both are
 // one fault. Where the two terminals are one piece of metal, nothing changes and there is no fault.
-func (c *catalogue) swaps() {
-	for _, run := range c.plan.Job.Runs {
+func (c *lister) swaps() {
+	for _, run := range c.runs {
 		c.runSwaps(run)
 	}
-	for _, d := range c.plan.Devices {
+	for _, d := range c.devices {
 		c.stripSwaps(d)
 	}
 }
 
-func (c *catalogue) runSwaps(run *job.Run) {
+func (c *lister) runSwaps(run *job.Run) {
 	cores := c.cores[run]
 	for i, v := range cores {
 		for _, w := range cores[i+1:] {
@@ -43,7 +43,7 @@ func (c *catalogue) runSwaps(run *job.Run) {
 
 // stripSwaps exchanges what is landed on neighbours of a strip. Cores of one run are exchanged with their run, and the
 // terminals of a component have no neighbours.
-func (c *catalogue) stripSwaps(d *wiring.Device) {
+func (c *lister) stripSwaps(d *wiring.Device) {
 	if d.Added != nil {
 		return
 	}

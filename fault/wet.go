@@ -12,8 +12,8 @@ import (
 const wetOhms unit.Ohm = 10e3
 
 // wet lists every run with leakage between all its neighbouring cores in use.
-func (c *catalogue) wet() {
-	for _, run := range c.plan.Job.Runs {
+func (c *lister) wet() {
+	for _, run := range c.runs {
 		cores := c.cores[run]
 		if !c.mine(cores...) {
 			continue
