@@ -43,12 +43,14 @@ func (k *Catalogue) Attacks(door string) []Fault {
 func (c *lister) attacks(r Reach) []Fault {
 	var all []Fault
 	add := func(f Fault) {
-		f.ID, f.Door, f.Repair = typable(f.ID), c.door, hide
+		f.ID, f.Door, f.Place, f.Repair = typable(f.ID), c.door, r.Where, hide
 		all = append(all, f)
 	}
 	for _, w := range r.Conductors {
 		if c.mine(w) {
-			all = append(all, openOf(w))
+			f := openOf(w)
+			f.Place = r.Where
+			all = append(all, f)
 		}
 	}
 	points := c.touched(r)

@@ -42,6 +42,7 @@ type Fault struct {
 	Class  Class
 	Door   string // id of the door it belongs to; empty when several share the place
 	Name   string // what is wrong, in plain words
+	Place  string // of what is done from the unsecured side: id of the place or run it is done at
 	Where  string // the exact place: device, terminal, core and colour, run and end
 	Repair string // what puts it right
 	Edits  []Edit

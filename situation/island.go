@@ -24,6 +24,7 @@ type Island struct {
 	slots      []slot
 	wires      []Wire
 	wireAt     map[string]int   // by id of the conductor
+	guarded    []Probe          // supplies and fuses
 	base       *circuit.Network // in a neutral case, to look things up in
 	analysis   *circuit.Analysis
 	plan       *wiring.Plan

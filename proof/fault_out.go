@@ -1,0 +1,168 @@
+package proof
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"doorwright/fault"
+	"doorwright/job"
+	"doorwright/situation"
+	"doorwright/wiring"
+)
+
+// hardWays are the causes that let people out without any program: of these one must be left whatever single fault there
+// is.
+var hardWays = []string{"release", "fire", "no-battery"}
+
+// waysOut says which ways out a fault takes away, and judges whether it may.
+func (t *trial) waysOut(s *FaultSeen, with [][]glance) {
+	if !needsWayOut(t.door) {
+		return
+	}
+	left := false
+	for q := range with {
+		lost, way := false, false
+		for k := range with[q] {
+			d := t.sound[q][k].demand
+			if d.req == nil || d.effect != situation.Released || d.req == reqLetsIn {
+				continue
+			}
+			way = true
+			lost = lost || with[q][k].effect != situation.Released
+		}
+		if lost {
+			s.Lost = append(s.Lost, t.causes[q].ID)
+		}
+		left = left || way && !lost && slices.Contains(hardWays, t.causes[q].ID)
+	}
+	if len(s.Lost) > 0 {
+		t.judgeOut(s, left)
+	}
+}
+
+// judgeOut judges the loss of ways out.
+//
+// A fault inside a way may take that way if it shows at once, or is found by the periodic test; the family may demand
+// more. A fault outside of a way must never take it.
+func (t *trial) judgeOut(s *FaultSeen, left bool) {
+	hard := slices.ContainsFunc(s.Lost, func(way string) bool { return slices.Contains(hardWays, way) })
+	rule := ruleOf(s)
+	switch {
+	case !left:
+		t.breaks(s, reqFaultNoWay, rule)
+	case !hard:
+		// An exit device or a controller that is dead: the hard ways are left.
+	case t.inside(s) && (s.Notice == AtOnce || !t.family.SingleFault.Value):
+		s.Tested = s.Notice == OnTest
+	case rule == "R-04" && !t.family.SingleFault.Value:
+		t.breaks(s, reqFaultShort, rule)
+	default:
+		t.breaks(s, reqFaultOut, rule)
+	}
+}
+
+// breaks notes that a fault breaks a requirement. All faults that break the same one at a door are one finding: each is
+// in the table of faults.
+func (t *trial) breaks(s *FaultSeen, req *Requirement, rule string) {
+	s.Broken = req.ID
+	t.broken = append(t.broken, brokenBy{req, rule, s.Fault, t.named(s.Lost)})
+}
+
+// brokenBy is a fault that breaks a requirement.
+type brokenBy struct {
+	req   *Requirement
+	rule  string
+	fault *fault.Fault
+	lost  string
+}
+
+// tell makes one finding of all faults that break the same rule of the same requirement.
+func (t *trial) tell() {
+	type key struct {
+		req  *Requirement
+		rule string
+	}
+	var keys []key
+	by := map[key][]brokenBy{}
+	for _, b := range t.broken {
+		k := key{b.req, b.rule}
+		if by[k] == nil {
+			keys = append(keys, k)
+		}
+		by[k] = append(by[k], b)
+	}
+	for _, k := range keys {
+		all := by[k]
+		t.order++
+		t.book.note(entry{
+			door: t.door.ID, req: k.req, rule: k.rule, where: all[0].fault.ID, figure: float64(len(all)), limit: 0,
+			margin: -float64(len(all)), order: t.order, what: toldOf(all), limcase: situation.Nominal().Name,
+			subject: Subject{Lock: t.door.Locks[0].ID},
+		})
+	}
+}
+
+// toldOf words the faults that break a rule: how many, and the first.
+func toldOf(all []brokenBy) string {
+	first := fmt.Sprintf("when %s, these no longer let people out: %s", all[0].fault.Name, all[0].lost)
+	if len(all) == 1 {
+		return first
+	}
+	return fmt.Sprintf("%d single faults take away ways out; %s", len(all), first)
+}
+
+// named are the titles of causes.
+func (t *trial) named(ids []string) string {
+	var all []string
+	for _, c := range t.causes {
+		if slices.Contains(ids, c.ID) {
+			all = append(all, c.Title)
+		}
+	}
+	return strings.Join(all, "; ")
+}
+
+// ruleOf is the rule that a fault breaks which takes a hard way out.
+func ruleOf(s *FaultSeen) string {
+	switch s.Fault.Class {
+	case fault.Open, fault.High:
+		return "R-02"
+	case fault.Source:
+		return "R-03"
+	case fault.Output, fault.Setting:
+		return "R-06"
+	}
+	return "R-04"
+}
+
+// inside says that a fault is in every hard way that it takes: in the contacts of a release or of the fire signal, or of
+// the relay they stand in line with.
+func (t *trial) inside(s *FaultSeen) bool {
+	switch s.Fault.Class {
+	case fault.Part, fault.Output, fault.Setting, fault.Source:
+	default:
+		return false
+	}
+	for _, way := range s.Lost {
+		if !slices.Contains(hardWays, way) {
+			continue // what the controller does is no hard way
+		}
+		if !slices.ContainsFunc(s.Fault.Of, func(d *wiring.Device) bool { return t.wayHas(way, d) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// wayHas says that a device is what a way out acts by: a release, a fire interface or the board that it releases, the
+// supply or its battery.
+func (t *trial) wayHas(way string, d *wiring.Device) bool {
+	switch way {
+	case "release":
+		return d.Role == job.RoleRelease
+	case "fire":
+		return d.Role == job.RoleFire || d.Role == job.RoleBoard
+	}
+	return d.Role == job.RoleSupply || d.Role == job.RoleBattery
+}

@@ -1,0 +1,131 @@
+package proof
+
+import (
+	"doorwright/device"
+	"doorwright/fault"
+	"doorwright/job"
+	"doorwright/situation"
+)
+
+// Notice says how a fault comes to light.
+type Notice string
+
+// The ways a fault comes to light, from the quickest on.
+const (
+	AtOnce   Notice = "at once"       // the system shows it while nothing happens
+	InUse    Notice = "in use"        // the door does not do what it does every day
+	OnTest   Notice = "on test"       // only a release, a fire signal or a loss of supply brings it out
+	NoEffect Notice = "no difference" // nothing at the door is different, in any cause tried
+)
+
+// FaultSeen is what becomes of a door with one fault.
+type FaultSeen struct {
+	Fault   *fault.Fault
+	Idle    situation.Effect // of the locks while nothing happens
+	Lost    []string         // ways out that no longer let people out, by the causes' ids
+	Notice  Notice
+	Shows   string // what shows it, in a few words
+	Tested  bool   // a way out fails that only its periodic test shows
+	Broken  string // id of the requirement it breaks; empty when none
+	Settled bool   // every instant came to rest
+}
+
+// glance is what is kept of one watched instant of a door.
+type glance struct {
+	effect   situation.Effect
+	heard    bool
+	settled  bool
+	runs     bool
+	memory   device.ChannelMemory
+	demand   demand
+	overload bool // a supply is in its limit
+	readers  [2]bool
+}
+
+// lookAt takes a glance at a door. The demand is what the sound door must do there, from facts that no fault changes.
+func lookAt(b *situation.Bench, d *job.Door, shows situation.Shows) (glance, situation.DoorState) {
+	state := b.Door(d)
+	g := glance{
+		effect: state.Effect, heard: shows.Heard, settled: b.Outcome().Settled(),
+		runs: state.Facts.Runs, memory: state.Memory, overload: b.Overloaded(),
+	}
+	for i, r := range []*job.Reader{d.Entry, d.ExitReader} {
+		g.readers[i] = r != nil && b.RunsID(r.ID)
+	}
+	return g, state
+}
+
+// noticed compares what is seen of a door with a fault with what is seen of it without.
+func noticed(causes []situation.Cause, sound, with [][]glance) (Notice, string) {
+	best, shows := NoEffect, ""
+	for q := range sound {
+		for k := range sound[q] {
+			what := differs(&sound[q][k], &with[q][k])
+			if what == "" {
+				continue
+			}
+			n := noticeOf(causes[q].ID, what)
+			if rankOf(n) < rankOf(best) {
+				best, shows = n, what
+				if causes[q].ID != "idle" {
+					shows += ": " + causes[q].Title
+				}
+			}
+		}
+	}
+	return best, shows
+}
+
+func rankOf(n Notice) int {
+	for i, m := range []Notice{AtOnce, InUse, OnTest} {
+		if n == m {
+			return i
+		}
+	}
+	return 3
+}
+
+// noticeOf says when a difference comes to light that shows in a cause.
+func noticeOf(cause, what string) Notice {
+	switch cause {
+	case "idle":
+		return AtOnce
+	case "granted", "exit", "opened", "forced", "held":
+		return InUse
+	}
+	return OnTest
+}
+
+// differs says what is different at an instant, in a few words; empty when nothing is that somebody could see.
+func differs(sound, with *glance) string {
+	switch {
+	case !with.settled && sound.settled:
+		return "something keeps restarting"
+	case with.memory.Tamper && !sound.memory.Tamper:
+		return "line fault shown"
+	case !with.runs && sound.runs:
+		return "controller off"
+	case sound.readers != with.readers:
+		return "reader off"
+	case with.overload && !sound.overload:
+		return "supply in its limit"
+	case with.memory.Forced != sound.memory.Forced:
+		return "forced-open alarm " + isOr(with.memory.Forced)
+	case with.memory.Held != sound.memory.Held:
+		return "held-open alarm " + isOr(with.memory.Held)
+	case with.effect != sound.effect:
+		return "lock " + with.effect.String()
+	case sound.heard && !with.heard:
+		return "card not read"
+	case with.memory.Open != sound.memory.Open:
+		return "door seen " + map[bool]string{true: "open", false: "closed"}[with.memory.Open]
+	}
+	return ""
+}
+
+func isOr(on bool) string {
+	if on {
+		return "raised"
+	}
+	return "missing"
+}

@@ -1,0 +1,240 @@
+package proof
+
+import (
+	"runtime"
+	"sync"
+
+	"doorwright/fault"
+	"doorwright/job"
+	"doorwright/rules"
+	"doorwright/situation"
+	"doorwright/wiring"
+)
+
+// FaultReport is what became of every fault that was tried.
+type FaultReport struct {
+	Doors    []DoorFaults
+	Findings []Finding // errors first, then by door in the order of the job
+	Left     []string  // what was not tried, in sentences
+}
+
+// DoorFaults is what became of one door with each fault.
+type DoorFaults struct {
+	Door    *job.Door
+	Seen    []FaultSeen  // single faults, in the order of the catalogue: the door's own, then what it shares
+	Attacks []AttackSeen // what was tried from the unsecured side and lets the door go
+	Tried   int          // attempts from the unsecured side
+	Solved  int          // watched instants
+}
+
+// Depth says which faults are tried for the ways out.
+type Depth int
+
+// The depths.
+const (
+	NoFaults     Depth = iota // none; what can be done from the unsecured side is tried nevertheless
+	SingleFaults              // every single fault
+	FaultPairs                // and every silent fault together with each fault of the lock feed
+)
+
+// TryFaults tries every fault of every door of a proved job. It uses all processors; the result is the same whatever
+// their number. Progress is called after each door, one call at a time; it may be nil. When it returns false, the doors
+// done so far are reported.
+func TryFaults(r *Result, depth Depth, progress func(done, all int) bool) *FaultReport {
+	catalogue := fault.New(r.Plan)
+	shared := catalogue.Of("")
+	out := make([]*DoorFaults, len(r.Doors))
+	books := make([]*ledger, len(r.Doors))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	done, stopped := 0, false
+	for range min(runtime.GOMAXPROCS(0), len(r.Doors)) {
+		wg.Go(func() {
+			for i := range next {
+				t := newTrial(r, catalogue, shared, &r.Doors[i])
+				t.run(depth)
+				mu.Lock()
+				out[i], books[i] = t.out, t.book
+				done++
+				stopped = stopped || progress != nil && !progress(done, len(r.Doors))
+				mu.Unlock()
+			}
+		})
+	}
+	for i := range r.Doors {
+		mu.Lock()
+		stop := stopped
+		mu.Unlock()
+		if stop {
+			break
+		}
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return report(r, out, books)
+}
+
+func report(r *Result, out []*DoorFaults, books []*ledger) *FaultReport {
+	f := &FaultReport{Left: faultsLeftOut()}
+	families := map[*job.Door]rules.Family{}
+	all := newLedger()
+	for i := range r.Doors {
+		families[r.Doors[i].Door] = r.Doors[i].Family
+		if out[i] != nil {
+			f.Doors = append(f.Doors, *out[i])
+			all.join(books[i])
+		}
+	}
+	part := &Result{Job: r.Job}
+	part.findings(all, families)
+	f.Findings = part.Findings
+	return f
+}
+
+// trial tries faults at one door. It is used by one goroutine.
+type trial struct {
+	site      *situation.Site
+	plan      *wiring.Plan
+	door      *job.Door
+	family    rules.Family
+	catalogue *fault.Catalogue
+	shared    []fault.Fault
+	causes    []situation.Cause
+	steps     [][]situation.Step
+	closeup   *situation.Closeup
+	island    *situation.Island
+	sound     [][]glance
+	book      *ledger
+	out       *DoorFaults
+	order     int
+	broken    []brokenBy
+}
+
+func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, d *DoorResult) *trial {
+	t := &trial{
+		site: r.Site, plan: r.Plan, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,
+		book: newLedger(), out: &DoorFaults{Door: d.Door},
+	}
+	t.island = r.Site.Island(d.Door.Controller.ID)
+	t.causes, t.steps = causesAt(t.island, d.Door)
+	t.closeup = t.island.Frames(situation.Nominal()).Closeup(d.Door, t.steps)
+	t.sound = t.through(t.closeup, nil)
+	t.demand()
+	return t
+}
+
+// causesAt are the causes that can happen at a door or to its island, with their steps.
+func causesAt(is *situation.Island, d *job.Door) (causes []situation.Cause, steps [][]situation.Step) {
+	for _, c := range situation.Causes() {
+		at := d
+		if !c.Door {
+			at = nil
+		}
+		if s := c.Steps(is, at); s != nil {
+			causes = append(causes, c)
+			steps = append(steps, s)
+		}
+	}
+	return causes, steps
+}
+
+// through takes the door with a fault, nil for none, through all causes: a glance for each step of each, empty where it
+// was not watched.
+func (t *trial) through(c *situation.Closeup, f *fault.Fault) [][]glance {
+	seen := make([][]glance, len(t.steps))
+	for q := range seen {
+		seen[q] = make([]glance, len(t.steps[q]))
+	}
+	c.Run(f, func(q, k int, b *situation.Bench, shows situation.Shows, shown bool) {
+		g, state := lookAt(b, t.door, shows)
+		if f == nil {
+			s := &scene{seq: &sequence{cause: t.causes[q], door: t.door, steps: t.steps[q]}, step: &t.steps[q][k], shows: shows, shown: shown}
+			g.demand = demandOn(t.door, t.family, s, state.Facts)
+		}
+		seen[q][k] = g
+		t.out.Solved++
+	})
+	return seen
+}
+
+// demand forgets what the sound door does not do itself: that is judged without faults.
+func (t *trial) demand() {
+	for q := range t.sound {
+		for k := range t.sound[q] {
+			g := &t.sound[q][k]
+			if g.demand.req != nil && g.demand.effect != g.effect {
+				g.demand = demand{}
+			}
+		}
+	}
+}
+
+func (t *trial) run(depth Depth) {
+	if depth >= SingleFaults {
+		own := t.catalogue.Of(t.door.ID)
+		for i := range own {
+			t.single(&own[i])
+		}
+		for i := range t.shared {
+			if t.concerns(&t.shared[i]) {
+				t.single(&t.shared[i])
+			}
+		}
+	}
+	t.tell()
+	if depth >= FaultPairs {
+		t.pairs()
+	}
+	t.attacks()
+}
+
+// concerns says that a shared fault is one of this door too: it is about a conductor of it, or about what no door owns in
+// the circuit it hangs on.
+func (t *trial) concerns(f *fault.Fault) bool {
+	owned := false
+	for _, w := range f.At {
+		if w.Door == t.door.ID {
+			return true
+		}
+		owned = owned || w.Door != ""
+	}
+	for _, d := range f.Of {
+		if d.Door == t.door.ID {
+			return true
+		}
+		owned = owned || d.Door != ""
+	}
+	return !owned && t.island.Has(f)
+}
+
+// with takes the door with a fault through all causes, in a joined island where the fault joins circuits.
+func (t *trial) with(f *fault.Fault) [][]glance {
+	if t.island.Has(f) {
+		return t.through(t.closeup, f)
+	}
+	is := t.site.IslandOf(f)
+	if is == nil || is.Unit(t.door.Controller.ID) == nil {
+		return nil
+	}
+	return t.through(is.Frames(situation.Nominal()).Closeup(t.door, t.steps), f)
+}
+
+func (t *trial) single(f *fault.Fault) {
+	with := t.with(f)
+	if with == nil {
+		return
+	}
+	s := FaultSeen{Fault: f, Idle: with[0][0].effect, Settled: true}
+	for q := range with {
+		for k := range with[q] {
+			if t.sound[q][k].settled && !with[q][k].settled {
+				s.Settled = false
+			}
+		}
+	}
+	s.Notice, s.Shows = noticed(t.causes, t.sound, with)
+	t.waysOut(&s, with)
+	t.out.Seen = append(t.out.Seen, s)
+}
