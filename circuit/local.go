@@ -148,10 +148,14 @@ func (l *Local) plain(r *Report) bool {
 	return false
 }
 
+// clippedLocally is how many clipped steps are taken within a region: most take five, and what takes more does not get
+// there.
+const clippedLocally = 20
+
 // clipped is System.clipped within the region.
 func (l *Local) clipped(r *Report) bool {
 	left, window := 0, 3
-	for range clippedSteps {
+	for range clippedLocally {
 		l.linearise(left > 0)
 		r.Steps++
 		if !l.removeMoving() {

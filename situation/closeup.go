@@ -254,7 +254,8 @@ func (c *Closeup) back(st *nearState, region *circuit.Region) {
 // RunWhole takes the whole island, with the fault as a part of its network, through all sequences: what Run is held
 // against, and what it falls back on.
 func (c *Closeup) RunWhole(f *fault.Fault, see See) {
-	c.visitWhole(c.frames.is.FaultyBench(c.frames.c, f), 0, see, Shows{}, false)
+	c.frames.idle.calm()
+	c.visitWhole(c.frames.idle.bench.twin(false).spoil(f), 0, see, Shows{}, false)
 }
 
 func (c *Closeup) visitWhole(b *Bench, node int, see See, shows Shows, shown bool) {

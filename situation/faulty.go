@@ -43,14 +43,30 @@ func (is *Island) Has(f *fault.Fault) bool {
 // FaultyBench makes a bench of the island with a fault in it, which came while everything was at rest. The fault is a
 // part of the network: this is slow, and what every quicker way is held against.
 func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
-	sound := is.Bench(c)
+	return is.Bench(c).spoil(f)
+}
+
+// spoil is a bench of its own that stands where b stands, with a fault in its network; b itself for none.
+func (b *Bench) spoil(f *fault.Fault) *Bench {
 	if f == nil {
-		return sound
+		return b
 	}
-	b := &Bench{
-		Case: c, fault: f, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)),
-		mem: make([]device.Memory, len(is.Units)), units: is.Units,
+	sound := b
+	b = sound.twin(true)
+	b.fault = f
+	if b.insert(f) {
+		b.sys = circuit.Analyse(b.net).System(b.net)
+		b.sys.Follow(sound.sys)
 	}
+	b.solver = b.sys
+	b.impose(f)
+	b.settle()
+	return b
+}
+
+// insert adds what a fault joins to the network and says whether it joins anything.
+func (b *Bench) insert(f *fault.Fault) bool {
+	before := b.net.Elements()
 	for i := range f.Edits {
 		e := &f.Edits[i]
 		name := fmt.Sprintf("fault-%d", i+1)
@@ -61,14 +77,7 @@ func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
 			b.net.LimitedSource(name, b.nodeNamed(e.A), b.nodeNamed(e.B), foreign(e), circuit.Gate{})
 		}
 	}
-	b.sys = circuit.Analyse(b.net).System(b.net)
-	b.solver = b.sys
-	copy(b.on, sound.on)
-	copy(b.mem, sound.mem)
-	b.sys.Follow(sound.sys)
-	b.impose(f)
-	b.settle()
-	return b
+	return b.net.Elements() > before
 }
 
 func foreign(e *fault.Edit) circuit.LimitedSource {
