@@ -21,7 +21,7 @@ func (r Rung) String() string {
 // How many steps each rung may take.
 const (
 	plainSteps   = 40
-	clippedSteps = 120
+	clippedSteps = 30
 	descentSteps = 2000
 )
 
