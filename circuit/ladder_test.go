@@ -1,0 +1,94 @@
+package circuit_test
+
+import (
+	"math"
+	"testing"
+
+	"doorwright/circuit"
+	"doorwright/unit"
+)
+
+// The smallest network for each rung of the ladder: 12 V behind a resistance R carries a load of constant power P with
+// its knee at 3 V. Above the knee V = (Vs + sqrt(Vs^2 - 4 R P))/2; with P above Vs^2/(4 R) there is no such answer, and
+// the load is the resistor knee^2/P that divides the voltage with R. With P at Vs^2/(4 R) exactly, both roots above the
+// knee are one, at Vs/2: a point of rest on one side only, at which no load stays.
+func TestEachRungFindsTheAnswerByHand(t *testing.T) {
+	const volts, knee = 12.0, 3.0
+	above := func(r, p float64) float64 { return (volts + math.Sqrt(volts*volts-4*r*p)) / 2 }
+	below := func(r, p float64) float64 { return volts * (knee * knee / p) / (r + knee*knee/p) }
+	for _, c := range []struct {
+		name    string
+		ohms    float64
+		watts   []float64 // of the loads beside each other
+		rung    circuit.Rung
+		outcome circuit.Outcome
+		want    float64
+	}{
+		{"a line that carries its load", 2, []float64{16}, circuit.Plain, circuit.Converged, above(2, 16)},
+		{"a line that cannot carry its load", 2, []float64{20}, circuit.Clipped, circuit.LoadCollapse, below(2, 20)},
+		{"loads that take exactly what the line can", 1, []float64{30, 6}, circuit.Descent, circuit.LoadCollapse, below(1, 36)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			n := circuit.New()
+			load := n.Node("load")
+			n.Source("source", load, circuit.Earth, volts, unit.Ohm(c.ohms), circuit.Gate{})
+			for i, p := range c.watts {
+				n.ConstantPower([]string{"first", "second"}[i], load, circuit.Earth, unit.Watt(p), knee, circuit.Gate{})
+			}
+			s, r := solveCold(t, n)
+			if r.Rung != c.rung || r.Outcome != c.outcome {
+				t.Errorf("%v by %v, want %v by %v", r.Outcome, r.Rung, c.outcome, c.rung)
+			}
+			near(t, "volts", float64(s.Volts(load)), c.want, 1e-6)
+		})
+	}
+}
+
+// Two supplies of the same limit in series into 1 ohm both work in their limit: 2 A by the lesser of the two, less what
+// rounds the corner. Nothing but their last bit of slope holds the node between them.
+func TestSuppliesInSeriesMeetInTheirLimit(t *testing.T) {
+	n := circuit.New()
+	out, middle := n.Node("out"), n.Node("middle")
+	spec := circuit.LimitedSource{Volts: 12, Ohms: 0.1, Limit: 2, Short: 2}
+	n.LimitedSource("upper", out, middle, spec, circuit.Gate{})
+	n.LimitedSource("lower", middle, circuit.Earth, spec, circuit.Gate{})
+	n.Resistor("load", out, circuit.Earth, 1)
+	s, r := solveCold(t, n)
+	if r.Outcome != circuit.Converged {
+		t.Error(r.Outcome)
+	}
+	near(t, "out", float64(s.Volts(out)), 2, 1e-5)
+}
+
+// A supply with its own battery and resistor joined to nothing else circulates amperes, and its voltage to Earth shakes by
+// their rounding: that is rest, and what stands across it is exact.
+func TestFloatingSuppliesComeToRest(t *testing.T) {
+	n := circuit.New()
+	plus, minus := n.Node("plus"), n.Node("minus")
+	n.LimitedSource("supply", plus, minus, circuit.LimitedSource{Volts: 12, Ohms: 0.1, Limit: 2, Short: 2}, circuit.Gate{})
+	n.Source("battery", plus, minus, 12, 1, circuit.Gate{})
+	n.ConstantCurrent("one", plus, minus, 1, 2, circuit.Gate{})
+	n.ConstantCurrent("other", plus, minus, 1, 2, circuit.Gate{})
+	s, r := solveCold(t, n)
+	if r.Outcome != circuit.Converged {
+		t.Error(r.Outcome)
+	}
+	// Both sources give 12 V open; 2 A over 0.1 ohm beside 1 ohm drop 2/11 V. The limit of 2 A rounds the corner by a
+	// few microvolts more.
+	near(t, "across", float64(s.Volts(plus)-s.Volts(minus)), 12-2.0/11, 1e-4)
+}
+
+// A load whose return is cut gets nothing, and quickly: the open contact and the leak share what is left.
+func TestLoadWithItsReturnCut(t *testing.T) {
+	n := circuit.New()
+	plus, minus := n.Node("plus"), n.Node("minus")
+	n.LimitedSource("supply", plus, circuit.Earth, circuit.LimitedSource{Volts: 12, Ohms: 0.1, Limit: 2, Short: 0.5}, circuit.Gate{})
+	load := n.ConstantPower("load", plus, minus, 18, 3, circuit.Gate{})
+	n.Contact("return", minus, circuit.Earth, 0.1, circuit.When(n.Switch("uncut")))
+	s, r := solveCold(t, n)
+	if r.Outcome != circuit.Converged || r.Steps > 40 {
+		t.Errorf("%v by %v after %d linear solves", r.Outcome, r.Rung, r.Steps)
+	}
+	near(t, "across the load", float64(s.Volts(plus)-s.Volts(minus)), 0, 1e-6)
+	near(t, "current", float64(s.Current(load)), 12*(1/circuit.OpenOhms+circuit.LeakSiemens), 1e-12)
+}
