@@ -2,6 +2,7 @@ package proof
 
 import (
 	"runtime"
+	"slices"
 	"sync"
 
 	"doorwright/fault"
@@ -36,6 +37,20 @@ const (
 	SingleFaults              // every single fault
 	FaultPairs                // and every silent fault together with each fault of the lock feed
 )
+
+// Add enters what the faults came to into the result.
+func (r *Result) Add(f *FaultReport) {
+	r.Faults = f
+	r.Findings = append(r.Findings, f.Findings...)
+	r.Left = append(r.Left, f.Left...)
+	r.Sort()
+	r.Stand()
+}
+
+// tried says that faults were tried at a door; a nil report tried none.
+func (f *FaultReport) tried(d *job.Door) bool {
+	return f != nil && slices.ContainsFunc(f.Doors, func(t DoorFaults) bool { return t.Door == d })
+}
 
 // TryFaults tries every fault of every door of a proved job. It uses all processors; the result is the same whatever
 // their number. Progress is called after each door, one call at a time; it may be nil. When it returns false, the doors

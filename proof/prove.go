@@ -144,7 +144,7 @@ func (r *Result) Stand() {
 	}
 	for i := range r.Doors {
 		d := &r.Doors[i]
-		d.Rules = standings(d, r.Findings)
+		d.Rules = standings(d, r.Findings, r.Faults.tried(d.Door))
 		for _, s := range d.Rules {
 			switch s.Standing {
 			case HeldRule:
@@ -176,7 +176,6 @@ func conflicts(d *job.Door) []rules.Conflict {
 // leftOut lists what the model leaves out.
 func leftOut() []string {
 	return []string{
-		"Single faults other than a cut conductor of the lock feed are not tried: no bridges, welded contacts or earth faults.",
 		"Direct current only: no transients, no mains side. Release times are closed forms of the winding alone; magnetism that lingers and mechanics come on top.",
 		"Mechanics, fire seals, forces, heights and signs are not judged.",
 		"Batteries are judged at two states, full and at their end; standby hours are an estimate.",

@@ -18,7 +18,8 @@ type Result struct {
 	Loads     []Load
 	Counts    Counts
 	Conflicts []rules.Conflict
-	Left      []string // what the model leaves out, in sentences
+	Faults    *FaultReport // what the faults came to; nil while none were tried
+	Left      []string     // what the model leaves out, in sentences
 }
 
 // DoorResult is one door's part of the result.

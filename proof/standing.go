@@ -5,13 +5,14 @@ var notJudgedHere = map[string]bool{
 	"R-00": true,               // priority: a person judges every conflict
 	"R-17": true,               // heights and distances
 	"R-19": true, "R-20": true, // the building around the door
-	"R-25": true, // faults on the unsecured side
 	"R-29": true, "R-31": true, "R-32": true,
 }
 
-// notWithout are rules that are judged only where there is something to judge.
-func judgedAt(d *DoorResult, id string) bool {
+// judgedAt says that a rule is judged at a door: some only where there is something to judge, or once faults were tried.
+func judgedAt(d *DoorResult, id string, faulted bool) bool {
 	switch id {
+	case "R-25":
+		return faulted
 	case "R-15":
 		for _, e := range d.Door.Exits {
 			if len(e.Model.PortsOf("load")) > 0 {
@@ -26,7 +27,7 @@ func judgedAt(d *DoorResult, id string) bool {
 }
 
 // standings tells how each rule of a door's family stands.
-func standings(d *DoorResult, findings []Finding) []RuleStanding {
+func standings(d *DoorResult, findings []Finding, faulted bool) []RuleStanding {
 	broken := map[string]bool{}
 	for _, f := range findings {
 		if f.Door == d.Door.ID || f.Door == "" && f.Subject.Supply != "" && hangsOn(d, f) {
@@ -39,7 +40,7 @@ func standings(d *DoorResult, findings []Finding) []RuleStanding {
 		switch {
 		case broken[rule.ID]:
 			s.Standing = Broken
-		case !judgedAt(d, rule.ID):
+		case !judgedAt(d, rule.ID, faulted):
 			s.Standing, s.LookAt = NotJudged, rule.LookAt
 		}
 		all = append(all, s)

@@ -11,6 +11,7 @@ type netlistCmd struct {
 	Door  string `required:"" help:"The door; everything its conductors reach is in the network."`
 	Cause string `default:"idle" help:"What happens; see doorwright causes."`
 	Case  string `help:"Limit case; nominal when left out."`
+	Fault string `help:"With this fault in it, by its id; see show faults."`
 }
 
 // Help is what the command's help says beyond its flags.
@@ -37,11 +38,11 @@ func (c *netlistCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	at, bench, err := l.after(c.Door, c.Cause, c.Case)
+	at, bench, err := l.after(c.Door, c.Cause, c.Case, c.Fault)
 	if err != nil {
 		return err
 	}
-	n := netlist{at, bench.Netlist(fmt.Sprintf("%s, door %s: %s; case %s", l.job.ID, at.Door, at.Step, at.Case))}
+	n := netlist{at, bench.Netlist(fmt.Sprintf("%s, door %s: %s; case %s", l.job.ID, at.Door, at.Step, at.Case) + withFault(at.Fault))}
 	switch e.format {
 	case "text":
 		_, err = io.WriteString(e.out, n.Netlist)

@@ -10,6 +10,8 @@ type proveCmd struct {
 	Rules bool   `help:"List every rule of every door, not only their counts."`
 	Mends bool   `default:"true" negatable:"" help:"Look for changes that mend each finding; --no-mends is quicker."`
 	Door  string `help:"Show only this door."`
+
+	Faults string `enum:"none,single,pairs" default:"single" help:"Try every single fault, or silent ones in pairs as well. What can be done from the unsecured side is always tried."`
 }
 
 // Help is what the command's help says beyond its flags.
@@ -20,6 +22,7 @@ Examples:
 
     doorwright prove demo:flawed
     doorwright prove job.yaml --rules
+    doorwright prove job.yaml --faults pairs
     doorwright prove job.yaml --format json | less
     doorwright prove - --format sarif < job.yaml
 `
@@ -35,7 +38,7 @@ func (c *proveCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	v := &view{loaded: l, door: door, mends: c.Mends}
+	v := &view{loaded: l, door: door, mends: c.Mends, faults: depthOf(c.Faults), progress: e.progress}
 	e.code = codeOf(v.examined())
 	return e.show(proofSheet(v, c.Rules))
 }

@@ -16,6 +16,7 @@ func papers() []paper {
 		{"loads", "what each supply has to give", loadSheet},
 		{"matrix", "cause-and-effect matrix", matrixSheet},
 		{"findings", "what fails or has too little margin", findingSheet},
+		{"faults", "every single fault, what becomes of the door and what shows it", faultSheet},
 		{"rules", "every rule of every door: held, broken or not judged", ruleSheet},
 		{"assumptions", "what the document left out and what it was taken as", assumptionSheet},
 		{"conductors", "every conductor with its reason", conductorSheet},
@@ -32,6 +33,8 @@ type showCmd struct {
 	Reasons bool   `help:"Landings: say why each conductor is there and what happens without it."`
 	Cause   string `default:"idle" help:"Nodes: the cause; see doorwright causes."`
 	Case    string `help:"Nodes: the limit case; nominal when left out."`
+	Fault   string `help:"Nodes: with this fault, by its id; see show faults."`
+	Faults  string `enum:"none,single,pairs" default:"single" help:"Findings, rules, faults: which faults are tried."`
 	Mends   bool   `help:"Findings: look for changes that mend each."`
 }
 
@@ -47,6 +50,7 @@ Examples:
     doorwright show landings demo:brackwater --door visitor
     doorwright show landings job.yaml --by run --reasons
     doorwright show loads job.yaml --format csv > loads.csv
+    doorwright show faults demo:brackwater --door plant
     doorwright show nodes demo:brackwater --door plant --cause release
 `
 }
@@ -72,9 +76,15 @@ func (c *showCmd) show(e *env, p paper) error {
 	if err != nil {
 		return err
 	}
-	s, err := p.make(&view{
-		loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, limit: c.Case,
-	})
+	v := &view{
+		loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, limit: c.Case, fault: c.Fault,
+		faults: notAsked, progress: e.progress,
+	}
+	switch c.What {
+	case "findings", "rules", "faults":
+		v.faults = depthOf(c.Faults)
+	}
+	s, err := p.make(v)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,9 @@
 package main
 
-import "doorwright/rules"
+import (
+	"doorwright/proof"
+	"doorwright/rules"
+)
 
 // welcomeCmd is what happens without arguments.
 type welcomeCmd struct{}
@@ -11,7 +14,7 @@ func (welcomeCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	v := &view{loaded: l}
+	v := &view{loaded: l, faults: proof.SingleFaults, progress: e.progress}
 	x := v.examined()
 	e.code = codeOf(x)
 	if e.format != "text" {
@@ -43,6 +46,7 @@ func nextSteps() []struct{ says, command string } {
 	return []struct{ says, command string }{
 		{"The same job with a dozen mistakes in it, and what mends each:", run + "prove demo:flawed"},
 		{"What lands on every terminal of one door, with the reasons:", run + "show landings demo:brackwater --door visitor"},
+		{"Every single fault of a door, and what shows it:", run + "show faults demo:brackwater --door plant"},
 		{"What a meter should show, dead and live:", run + "show readings demo:brackwater --door plant"},
 		{"A job of your own: start from the demo's text, demo/brackwater.yaml, then", run + "prove job.yaml"},
 		{"Everything else:", run + "--help"},

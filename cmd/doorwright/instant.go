@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"doorwright/fault"
 	"doorwright/situation"
 )
 
@@ -13,10 +14,11 @@ type instant struct {
 	Cause string `json:"cause"`
 	Step  string `json:"step"` // what happened last
 	Case  string `json:"case"`
+	Fault string `json:"fault,omitempty"`
 }
 
 // after puts a door's island through a cause, up to the last of its instants that are watched.
-func (l *loaded) after(door, cause, limit string) (instant, *situation.Bench, error) {
+func (l *loaded) after(door, cause, limit, faultID string) (instant, *situation.Bench, error) {
 	d, err := findDoor(l.job, door)
 	if err != nil {
 		return instant{}, nil, err
@@ -28,7 +30,15 @@ func (l *loaded) after(door, cause, limit string) (instant, *situation.Bench, er
 	if err != nil {
 		return instant{}, nil, err
 	}
-	island := situation.New(l.plan).Island(d.Controller.ID)
+	site := situation.New(l.plan)
+	island := site.Island(d.Controller.ID)
+	var f *fault.Fault
+	if faultID != "" {
+		if f, err = l.findFault(d.ID, faultID); err != nil {
+			return instant{}, nil, err
+		}
+		island = site.IslandOf(f)
+	}
 	k, err := findCase(island, limit)
 	if err != nil {
 		return instant{}, nil, err
@@ -37,8 +47,8 @@ func (l *loaded) after(door, cause, limit string) (instant, *situation.Bench, er
 	if len(steps) == 0 {
 		return instant{}, nil, fmt.Errorf("%q (%s) cannot happen at door %s: it has nothing fitted for it", c.ID, c.Title, d.ID)
 	}
-	bench := island.Bench(k)
-	at := instant{Job: l.job.ID, Door: d.ID, Cause: c.ID, Case: k.Name}
+	bench := island.FaultyBench(k, f)
+	at := instant{Job: l.job.ID, Door: d.ID, Cause: c.ID, Case: k.Name, Fault: faultID}
 	for _, s := range steps[:lastWatched(steps)+1] {
 		bench.Take(s)
 		at.Step = s.Say
@@ -55,4 +65,25 @@ func lastWatched(steps []situation.Step) int {
 		}
 	}
 	return last
+}
+
+// findFault finds a fault of a door, of what it shares, or of what can be done to it from outside.
+func (l *loaded) findFault(door, id string) (*fault.Fault, error) {
+	catalogue := fault.New(l.plan)
+	for _, list := range [][]fault.Fault{catalogue.Of(door), catalogue.Of(""), catalogue.Attacks(door)} {
+		for i := range list {
+			if list[i].ID == id {
+				return &list[i], nil
+			}
+		}
+	}
+	return nil, fmt.Errorf("door %s has no fault %q; \"show faults\" lists them", door, id)
+}
+
+// withFault is the end of a title.
+func withFault(id string) string {
+	if id == "" {
+		return ""
+	}
+	return "; fault " + id
 }

@@ -35,6 +35,9 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	out := bufio.NewWriter(stdout)
 	e := &env{stdin: stdin, out: out, page: newPage(out, coloured(g.Colour, stdout)), format: g.Format}
+	watching := newWatcher(stderr)
+	e.progress = watching.step
+	defer watching.stop()
 	err = parsed.Run(e)
 	if flushed := out.Flush(); err == nil && flushed != nil {
 		err = fmt.Errorf("the output could not be written: %w", flushed)
@@ -51,7 +54,9 @@ type env struct {
 	out    io.Writer
 	page   *page
 	format string
-	code   int // exit code when all goes well
+	// progress is told how much of a long run is done, and says whether to go on.
+	progress func(done, all int) bool
+	code     int // exit code when all goes well
 }
 
 // complain prints an error and gives the exit code for it.

@@ -89,7 +89,7 @@ func heading(x proof.Finding) string {
 
 // titleOf is the title of the requirement, else of the rule it belongs to.
 func titleOf(x proof.Finding) string {
-	for _, r := range proof.Requirements() {
+	for _, r := range append(proof.Requirements(), proof.FaultRequirements()...) {
 		if r.ID == x.Requirement {
 			return r.Title
 		}

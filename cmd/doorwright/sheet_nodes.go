@@ -18,7 +18,7 @@ func nodeSheet(v *view) (sheet, error) {
 	if v.door != nil {
 		door = v.door.ID
 	}
-	at, bench, err := v.after(door, v.cause, v.limit)
+	at, bench, err := v.after(door, v.cause, v.limit, v.fault)
 	if err != nil {
 		return nil, err
 	}
@@ -35,6 +35,9 @@ func (n nodes) text(p *page) {
 		n.Step, n.Cause, n.Case))
 	if !n.Settled {
 		p.label(0, "ERROR", red, "This instant did not settle; the voltages are those of the last attempt.")
+	}
+	if n.Fault != "" {
+		p.say(0, bold, "With the fault "+n.Fault+".")
 	}
 	p.gap()
 	t := table{head: []string{"node", ">volts"}}

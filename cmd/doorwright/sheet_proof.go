@@ -18,6 +18,7 @@ type proofReport struct {
 	Assumptions []job.Assumption `json:"assumptions"`
 	Conflicts   []rules.Conflict `json:"conflicts"`
 	Counts      proof.Counts     `json:"counts"`
+	Faults      []faultDoor      `json:"fault_counts"`
 	LeftOut     []string         `json:"left_out"`
 	Caution     string           `json:"caution"`
 
@@ -41,6 +42,10 @@ func proofSheet(v *view, rulesToo bool) sheet {
 		Assumptions: assumptionsOf(v).Assumptions, Conflicts: append([]rules.Conflict{}, x.Conflicts...), Counts: x.Counts,
 		LeftOut: x.Left, Caution: rules.Caution, view: v, rules: rulesToo,
 	}
+	r.Faults = []faultDoor{}
+	if v.faults != notAsked {
+		r.Faults = faultsOf(v).Counts
+	}
 	for _, d := range x.Doors {
 		if v.wants(d.Door.ID) {
 			r.Doors = append(r.Doors, proofDoor{d.Door.ID, d.Door.Title, d.Family.Title, effectsOf(d.Matrix), d.Rules})
@@ -61,6 +66,13 @@ func (r proofReport) text(p *page) {
 	m.block(p, combinations()[0])
 	p.gap()
 	p.say(0, plain, `Each was also combined with a fire signal and with the manual release: "show matrix".`)
+	if r.view.faults != notAsked {
+		p.gap()
+		p.title("FAULTS")
+		faultsOf(r.view).summary(p)
+		p.gap()
+		p.say(0, plain, `"show faults" lists each, with an id for "netlist" and "show nodes".`)
+	}
 	p.gap()
 	r.standing(p)
 	p.gap()

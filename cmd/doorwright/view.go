@@ -5,6 +5,7 @@ import (
 
 	"doorwright/job"
 	"doorwright/mend"
+	"doorwright/proof"
 	"doorwright/wiring"
 )
 
@@ -17,7 +18,18 @@ type view struct {
 	mends       bool
 	cause       string
 	limit       string // name of the limit case
+	fault       string // id
+	faults      proof.Depth
+	progress    func(done, all int) bool
 	examination *mend.Examination
+}
+
+// notAsked says that faults are no matter of what is shown: not even what can be done from outside is tried.
+const notAsked proof.Depth = -1
+
+// depthOf is how far faults are tried, by the word for it.
+func depthOf(word string) proof.Depth {
+	return map[string]proof.Depth{"none": proof.NoFaults, "single": proof.SingleFaults, "pairs": proof.FaultPairs}[word]
 }
 
 // examined is the examination of the job, made once.
@@ -27,6 +39,9 @@ func (v *view) examined() *mend.Examination {
 		v.examination = x.Examine(v.job)
 		if v.mends {
 			x.All(v.job, v.examination)
+		}
+		if v.faults != notAsked {
+			v.examination.Add(proof.TryFaults(v.examination.Result, v.faults, v.progress))
 		}
 	}
 	return v.examination
