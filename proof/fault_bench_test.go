@@ -19,7 +19,7 @@ func BenchmarkFaultsOfTheDemo(b *testing.B) {
 	n := 0
 	for b.Loop() {
 		n = 0
-		for _, d := range proof.TryFaults(r, proof.SingleFaults, nil).Doors {
+		for _, d := range proof.TryFaults(r, proof.SingleFaults, nil, nil).Doors {
 			n += len(d.Seen) + d.Tried
 		}
 	}

@@ -52,10 +52,10 @@ func (f *FaultReport) tried(d *job.Door) bool {
 	return f != nil && slices.ContainsFunc(f.Doors, func(t DoorFaults) bool { return t.Door == d })
 }
 
-// TryFaults tries every fault of every door of a proved job. It uses all processors; the result is the same whatever
+// TryFaults tries every fault of every door of a proved job, or of only one of them. It uses all processors; the result is the same whatever
 // their number. Progress is called after each door, one call at a time; it may be nil. When it returns false, the doors
 // done so far are reported.
-func TryFaults(r *Result, depth Depth, progress func(done, all int) bool) *FaultReport {
+func TryFaults(r *Result, depth Depth, only *job.Door, progress func(done, all int) bool) *FaultReport {
 	catalogue := fault.New(r.Plan)
 	shared := catalogue.Of("")
 	out := make([]*DoorFaults, len(r.Doors))
@@ -63,8 +63,11 @@ func TryFaults(r *Result, depth Depth, progress func(done, all int) bool) *Fault
 	next := make(chan int)
 	var wg sync.WaitGroup
 	var mu sync.Mutex
-	done, stopped := 0, false
-	for range min(runtime.GOMAXPROCS(0), len(r.Doors)) {
+	done, stopped, all := 0, false, len(r.Doors)
+	if only != nil {
+		all = 1
+	}
+	for range min(runtime.GOMAXPROCS(0), all) {
 		wg.Go(func() {
 			for i := range next {
 				t := newTrial(r, catalogue, shared, &r.Doors[i])
@@ -72,12 +75,15 @@ func TryFaults(r *Result, depth Depth, progress func(done, all int) bool) *Fault
 				mu.Lock()
 				out[i], books[i] = t.out, t.book
 				done++
-				stopped = stopped || progress != nil && !progress(done, len(r.Doors))
+				stopped = stopped || progress != nil && !progress(done, all)
 				mu.Unlock()
 			}
 		})
 	}
 	for i := range r.Doors {
+		if only != nil && only != r.Doors[i].Door {
+			continue
+		}
 		mu.Lock()
 		stop := stopped
 		mu.Unlock()

@@ -160,10 +160,11 @@ func (c *Closeup) leave() {
 	c.used = c.used[:0]
 }
 
-// Solve makes the closeup the solver of its bench.
+// Solve makes the closeup the solver of its bench. What collapses or keeps restarting has several states it can come to;
+// which one, the whole island decides.
 func (c *Closeup) Solve() circuit.Report {
 	r := c.local.Solve()
-	c.strays = c.strays || r.Outcome == circuit.NotConverged
+	c.strays = c.strays || r.Outcome != circuit.Converged
 	return r
 }
 

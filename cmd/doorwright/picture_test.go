@@ -17,7 +17,7 @@ func TestPicturesAreUpToDate(t *testing.T) {
 		from, lines int
 		args        []string
 	}{
-		{"findings.svg", 5, 40, []string{"prove", "demo:flawed", "--colour", "always"}},
+		{"findings.svg", 5, 40, []string{"prove", "demo:flawed", "--faults", "none", "--colour", "always"}},
 		{"landings.svg", 0, 40, []string{"show", "landings", "demo:brackwater", "--door", "laboratory", "--by", "device", "--colour", "always"}},
 		{"readings.svg", 0, 46, []string{"show", "readings", "demo:brackwater", "--door", "plant", "--colour", "always"}},
 	} {

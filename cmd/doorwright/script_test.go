@@ -36,12 +36,17 @@ func every() [][]string {
 	var all [][]string
 	for _, p := range papers() {
 		call := []string{"show", p.name, "demo:brackwater"}
-		if p.name == "nodes" {
+		switch p.name {
+		case "nodes":
 			call = append(call, "--door", "plant")
+		case "faults":
+			call = append(call, "--door", "gauge")
+		case "findings", "rules":
+			call = append(call, "--faults", "none")
 		}
 		all = append(all, call)
 	}
-	return append(all, []string{"prove", "demo:flawed", "--no-mends"}, []string{"prove", "demo:flawed", "--rules", "--no-mends"}, []string{"show", "matrix", "demo:brackwater", "--door", "visitor"},
+	return append(all, []string{"prove", "demo:flawed", "--no-mends", "--faults", "none"}, []string{"prove", "demo:flawed", "--rules", "--no-mends", "--faults", "none"}, []string{"show", "matrix", "demo:brackwater", "--door", "visitor"},
 		[]string{"show", "landings", "demo:brackwater", "--by", "run"}, []string{"show", "landings", "demo:brackwater", "--reasons"},
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
 		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, nil)
@@ -69,13 +74,14 @@ func TestJSON(t *testing.T) {
 		args []string
 		keys []string
 	}{
-		{[]string{"prove", "demo:flawed", "--no-mends"}, []string{"findings", "doors", "assumptions", "counts", "left_out"}},
+		{[]string{"prove", "demo:flawed", "--no-mends", "--faults", "none"}, []string{"findings", "doors", "assumptions", "counts", "left_out"}},
 		{[]string{"show", "nodes", "demo:brackwater", "--door", "gauge"}, []string{"nodes"}},
 		{[]string{"show", "readings", "demo:brackwater"}, []string{"expectations"}},
 		{[]string{"show", "landings", "demo:brackwater", "--by", "run"}, []string{"cores"}},
 		{[]string{"show", "loads", "demo:brackwater"}, []string{"loads"}},
 		{[]string{"show", "materials", "demo:brackwater"}, []string{"materials"}},
 		{[]string{"show", "matrix", "demo:brackwater"}, []string{"doors"}},
+		{[]string{"show", "faults", "demo:brackwater", "--door", "tanks"}, []string{"faults", "fault_counts", "outside", "left_out"}},
 	} {
 		var v map[string]json.RawMessage
 		if err := json.Unmarshal([]byte(printed(t, append(c.args, "--format", "json")...)), &v); err != nil {
@@ -99,7 +105,7 @@ func TestFindingsInJSON(t *testing.T) {
 			Mends                            *[]any
 		}
 	}
-	if err := json.Unmarshal([]byte(printed(t, "prove", "demo:flawed", "--no-mends", "--format", "json")), &v); err != nil {
+	if err := json.Unmarshal([]byte(printed(t, "prove", "demo:flawed", "--no-mends", "--faults", "none", "--format", "json")), &v); err != nil {
 		t.Fatal(err)
 	}
 	if len(v.Findings) < 10 {
@@ -145,7 +151,7 @@ func TestSARIF(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal([]byte(printed(t, "prove", "demo:flawed", "--no-mends", "--format", "sarif")), &log); err != nil {
+	if err := json.Unmarshal([]byte(printed(t, "prove", "demo:flawed", "--no-mends", "--faults", "none", "--format", "sarif")), &log); err != nil {
 		t.Fatal(err)
 	}
 	if log.Version != "2.1.0" || len(log.Runs) != 1 || log.Runs[0].Tool.Driver.Name == "" || len(log.Runs[0].Results) < 10 {
@@ -167,7 +173,7 @@ func TestSARIF(t *testing.T) {
 
 // Colour marks words that stand there anyway: without the marks the text is the same.
 func TestColourAddsNothing(t *testing.T) {
-	with, without := printed(t, "prove", "demo:flawed", "--no-mends", "--colour", "always"), printed(t, "prove", "demo:flawed", "--no-mends", "--colour", "never")
+	with, without := printed(t, "prove", "demo:flawed", "--no-mends", "--faults", "none", "--colour", "always"), printed(t, "prove", "demo:flawed", "--no-mends", "--faults", "none", "--colour", "never")
 	if with == without || !strings.Contains(with, "\x1b[1;31mERROR\x1b[0m") {
 		t.Error("no colour where it was asked for")
 	}

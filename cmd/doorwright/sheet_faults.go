@@ -65,8 +65,8 @@ func faultSheet(v *view) (sheet, error) { return faultsOf(v), nil }
 func faultsOf(v *view) faultTable {
 	r := v.examined().Faults
 	t := faultTable{Job: v.job.ID, Counts: []faultDoor{}, Faults: []faultRow{}, Outside: []attackRow{}, LeftOut: r.Left}
-	if len(r.Doors) < len(v.job.Doors) {
-		t.stopped = fmt.Sprintf("after %d of %d doors.", len(r.Doors), len(v.job.Doors))
+	if asked := len(v.doors()); len(r.Doors) < asked {
+		t.stopped = fmt.Sprintf("after %d of %d doors.", len(r.Doors), asked)
 	}
 	for i := range r.Doors {
 		d := &r.Doors[i]

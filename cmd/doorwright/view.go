@@ -41,7 +41,7 @@ func (v *view) examined() *mend.Examination {
 			x.All(v.job, v.examination)
 		}
 		if v.faults != notAsked {
-			v.examination.Add(proof.TryFaults(v.examination.Result, v.faults, v.progress))
+			v.examination.Add(proof.TryFaults(v.examination.Result, v.faults, v.door, v.progress))
 		}
 	}
 	return v.examination
