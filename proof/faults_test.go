@@ -1,0 +1,215 @@
+package proof_test
+
+import (
+	"reflect"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+
+	"doorwright/demo"
+	"doorwright/fault"
+	"doorwright/job"
+	"doorwright/proof"
+	"doorwright/rules"
+	"doorwright/wiring"
+)
+
+// lobby is two doors alike on one supply, with a release, a place of the first door's controller and a rule family to
+// choose.
+func lobby(release, controllerPlace, family string) string {
+	door := func(n string) string {
+		return `
+  D` + n + `:
+    title: Lobby ` + n + `
+    escape: out
+    fire-rated: no
+    controller: C` + n + `
+    entry: reader-pulse
+    locks: [{model: magnet-12-bare, handle: none, on-battery: let-go}]
+    exit: [exit-button]
+    contacts: [contact-surface]
+    releases: [` + release + `]
+    fire: fire-interface
+    watch: relay-12
+    supervision: double
+`
+	}
+	return `
+job: LOBBY
+title: Two doors
+rules: [` + family + `]
+places: {riser: {title: Riser}}
+supplies:
+  PS1: {model: supply-12-5, battery: battery-12-38, place: riser, zero-volt: earthed, works-to: 12 V}
+controllers:
+  C1: {model: controller-1-12, place: D1.` + controllerPlace + `, feed: PS1}
+  C2: {model: controller-1-12, place: D2.box, feed: PS1}
+doors:` + door("1") + door("2")
+}
+
+func tried(t *testing.T, text string, door string) *proof.FaultReport {
+	t.Helper()
+	j, problems := job.Read("job.yaml", []byte(text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	r := proof.Prove(wiring.Make(j))
+	for _, d := range j.Doors {
+		if d.ID == door {
+			return proof.TryFaults(r, proof.SingleFaults, d, nil)
+		}
+	}
+	t.Fatalf("no door %s", door)
+	return nil
+}
+
+// takes lists the faults that take a way out and are neither the failure of what that way acts by nor found at once.
+func takes(r *proof.FaultReport, way string) []proof.FaultSeen {
+	var all []proof.FaultSeen
+	for _, d := range r.Doors {
+		for _, s := range d.Seen {
+			if slices.Contains(s.Lost, way) && s.Fault.Class != fault.Part {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+func breaks(r *proof.FaultReport, requirement string) *proof.Finding {
+	for i := range r.Findings {
+		if r.Findings[i].Requirement == requirement {
+			return &r.Findings[i]
+		}
+	}
+	return nil
+}
+
+// R-04 (BS 7273-4 asks for it at critical doors, from memory): a release with one pole is bridged by one fault in its
+// cable, and the explanation names both conductors; with two poles no single fault keeps it.
+func TestTwoDoorsThatLookAlike(t *testing.T) {
+	one := takes(tried(t, lobby("release-1", "box", "uk-a"), "D1"), "release")
+	if len(one) == 0 {
+		t.Fatal("no single fault takes a release with one pole")
+	}
+	cable := false
+	for _, s := range one {
+		cable = cable || s.Fault.Class == fault.Bridge && strings.Count(s.Fault.Name, "core ") == 2 && len(s.Fault.At) == 2
+		if s.Broken == "" {
+			t.Errorf("%s takes the release and breaks nothing", s.Fault.ID)
+		}
+	}
+	if !cable {
+		t.Error("no bridge in the cable of the release is named by its two cores")
+	}
+	for _, s := range takes(tried(t, lobby("release-2", "box", "uk-a"), "D1"), "release") {
+		t.Errorf("with two poles, %s takes the release", s.Fault.ID)
+	}
+}
+
+// What a family demands decides: the same bridge is an error where no single fault may prevent release, else advice.
+func TestTheFamilyDecidesWhatAShortMeans(t *testing.T) {
+	for _, c := range []struct {
+		family, requirement string
+		severity            rules.Level
+	}{
+		{"uk-a", "ways-out-with-fault", rules.Error},
+		{"uk-b", "ways-out-with-short", rules.Advice},
+	} {
+		f := breaks(tried(t, lobby("release-1", "box", c.family), "D1"), c.requirement)
+		if f == nil || f.Severity != c.severity {
+			t.Errorf("%s: %+v", c.family, f)
+		}
+	}
+}
+
+// R-25 (common practice, no source): a controller that hangs beside the reader outside can be opened and bridged; above
+// the ceiling inside it cannot.
+func TestALockRelayOutsideIsFound(t *testing.T) {
+	if f := breaks(tried(t, lobby("release-2", "out", "uk-b"), "D1"), "keeps-out-at-hand"); f == nil || f.Severity != rules.Error || f.Rule != "R-25" {
+		t.Errorf("with the lock relay outside: %+v", f)
+	}
+	inside := tried(t, lobby("release-2", "box", "uk-b"), "D1")
+	if f := breaks(inside, "keeps-out-at-hand"); f != nil {
+		t.Errorf("with the lock relay inside: %s", f.What)
+	}
+	if inside.Doors[0].Tried < 100 {
+		t.Errorf("only %d attempts", inside.Doors[0].Tried)
+	}
+}
+
+// A release that people need on the unsecured side opens the door to whoever stands there: accepted, and shown.
+func TestARequiredReleaseOutsideIsAccepted(t *testing.T) {
+	r := tried(t, string(demo.Brackwater), "tanks")
+	if len(r.Doors[0].Attacks) == 0 {
+		t.Error("cutting the cable of the release outside does nothing")
+	}
+	for _, a := range r.Doors[0].Attacks {
+		if a.Accepted == "" {
+			t.Errorf("%s is not accepted", a.Faults[0].ID)
+		}
+	}
+}
+
+// Every fault of the minimum set that an escape door is tried with comes to light or leaves every way out: a cut
+// conductor of the lock feed releases (R-02), each source off releases or changes nothing (R-03), and what is dead on the
+// unsecured side opens nothing.
+func TestCutsAndLostSourcesLetPeopleOut(t *testing.T) {
+	r := tried(t, string(demo.Brackwater), "laboratory")
+	cuts, sources := 0, 0
+	for _, s := range r.Doors[0].Seen {
+		switch s.Fault.Class {
+		case fault.Open:
+			cuts++
+		case fault.Source:
+			sources++
+		default:
+			continue
+		}
+		for _, way := range s.Lost {
+			if way == "release" || way == "fire" || way == "no-battery" {
+				t.Errorf("%s takes %s", s.Fault.ID, way)
+			}
+		}
+	}
+	if cuts < 40 || sources < 3 {
+		t.Errorf("%d cuts, %d sources", cuts, sources)
+	}
+}
+
+// A supervised line tells a cut and a short from a healthy contact, one without supervision does not.
+func TestSupervisionNotices(t *testing.T) {
+	silent := func(supervision string) int {
+		text := strings.Replace(lobby("release-2", "box", "uk-b"), "supervision: double", "supervision: "+supervision, 1)
+		n := 0
+		for _, s := range tried(t, text, "D1").Doors[0].Seen {
+			if strings.HasPrefix(s.Fault.ID, "open:D1.in.s/") && s.Notice != proof.AtOnce {
+				n++
+			}
+		}
+		return n
+	}
+	double, none := silent("double"), silent("none")
+	if double != 0 || none == 0 {
+		t.Errorf("%d cut cores of the exit line go unnoticed with supervision, %d without", double, none)
+	}
+}
+
+// The same input gives the same answer, whatever the number of processors.
+func TestFaultsComeOutTheSame(t *testing.T) {
+	ids := func() []string {
+		var all []string
+		for _, d := range tried(t, lobby("release-1", "box", "uk-a"), "D2").Doors {
+			for _, s := range d.Seen {
+				all = append(all, s.Fault.ID+string(s.Notice)+s.Shows+strings.Join(s.Lost, ","))
+			}
+		}
+		return all
+	}
+	many := ids()
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	if !reflect.DeepEqual(many, ids()) {
+		t.Error("another answer on one processor")
+	}
+}
