@@ -21,9 +21,9 @@ func collapsed(volts, ohms, watts float64) float64 {
 	return volts * load / (ohms + load)
 }
 
-// The smallest networks found that need each rung of the ladder. The last is a battery put the wrong way round into the
-// feed of a load: 2 V are left for it, the supply's limit and its idling lie on either side, and Newton steps alone go to
-// and fro between them.
+// The smallest networks found that need each rung of the ladder. The last is a battery put the wrong way round into
+// the feed of a load: 2 V are left for it, the supply's limit and its idling lie on either side, and Newton steps
+// alone go to and fro between them.
 func TestEachRungFindsTheAnswerByHand(t *testing.T) {
 	behind := func(watts unit.Watt) func(n *circuit.Network, load circuit.Node) {
 		return func(n *circuit.Network, load circuit.Node) {
@@ -62,8 +62,8 @@ func TestEachRungFindsTheAnswerByHand(t *testing.T) {
 	}
 }
 
-// With P at Vs^2/(4 R) exactly, both roots above the knee are one, at Vs/2, and the leak takes even that away. The content
-// is flat there to one part in a billion, so Newton steps alone dwell for ever; but no load stays.
+// With P at Vs^2/(4 R) exactly, both roots above the knee are one, at Vs/2, and the leak takes even that away. The
+// content is flat there to one part in a billion, so Newton steps alone dwell for ever; but no load stays.
 func TestLoadsThatTakeExactlyWhatTheLineCanCollapse(t *testing.T) {
 	n := circuit.New()
 	load := n.Node("load")
@@ -93,8 +93,8 @@ func TestSuppliesInSeriesMeetInTheirLimit(t *testing.T) {
 	near(t, "out", float64(s.Volts(out)), 2, 1e-5)
 }
 
-// A supply with its own battery and resistor joined to nothing else circulates amperes, and its voltage to Earth shakes by
-// their rounding: that is rest, and what stands across it is exact.
+// A supply with a battery and loads of its own, joined to nothing else, circulates amperes, and its voltage to Earth
+// shakes by their rounding: that is rest, and what stands across it is exact.
 func TestFloatingSuppliesComeToRest(t *testing.T) {
 	n := circuit.New()
 	plus, minus := n.Node("plus"), n.Node("minus")
@@ -115,7 +115,8 @@ func TestFloatingSuppliesComeToRest(t *testing.T) {
 func TestLoadWithItsReturnCut(t *testing.T) {
 	n := circuit.New()
 	plus, minus := n.Node("plus"), n.Node("minus")
-	n.LimitedSource("supply", plus, circuit.Earth, circuit.LimitedSource{Volts: 12, Ohms: 0.1, Limit: 2, Short: 0.5}, circuit.Gate{})
+	spec := circuit.LimitedSource{Volts: 12, Ohms: 0.1, Limit: 2, Short: 0.5}
+	n.LimitedSource("supply", plus, circuit.Earth, spec, circuit.Gate{})
 	load := n.ConstantPower("load", plus, minus, 18, 3, circuit.Gate{})
 	n.Contact("return", minus, circuit.Earth, 0.1, circuit.When(n.Switch("uncut")))
 	s, r := solveCold(t, n)
