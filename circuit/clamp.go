@@ -3,8 +3,8 @@ package circuit
 import "math"
 
 // clamp is the law of a varistor: 1 mA at its voltage, rising with a high power, the same both ways (IEC 61051-1 gives
-// the voltage at 1 mA as the varistor's own). Above clampTop of its voltage it goes on as its tangent, below a floor its
-// current of less than 1e-17 A is 0.
+// the voltage at 1 mA as the varistor's own). Above clampTop of its voltage it goes on as its tangent, below a floor
+// its current of less than 1e-17 A is 0.
 type clamp struct {
 	volts    float64
 	exponent float64

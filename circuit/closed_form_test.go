@@ -161,8 +161,8 @@ func TestHysteresis(t *testing.T) {
 	}
 }
 
-// A load that drops its own supply below its cut-off, and finds it back as soon as it is off, restarts for ever: that is
-// told as such, and it ends.
+// A load that drops its own supply below its cut-off, and finds it back as soon as it is off, restarts for ever: that
+// is told as such, and it ends.
 func TestRestartingLoad(t *testing.T) {
 	n := circuit.New()
 	node := n.Node("load")

@@ -8,9 +8,9 @@ import "math"
 // every source far out, and its minima are the stable operating points. A Newton step with negative slopes clipped
 // points downhill; a step short enough goes downhill; so this ends at a stable point from anywhere.
 //
-// Flat parts, such as supplies in their limit, promise moves of gigavolts. A brake, a conductance from every moving node
-// to where it stands, shortens those moves and leaves the others alone (Levenberg 1944, Q. Appl. Math. 2:164, from
-// memory); it is stepped up when a move is too far and down when one went well.
+// Flat parts, such as supplies in their limit, promise moves of gigavolts. A brake, a conductance from every moving
+// node to where it stands, shortens those moves and leaves the others alone (Levenberg 1944, Q. Appl. Math. 2:164,
+// from memory); it is stepped up when a move is too far and down when one went well.
 func (s *System) descend(r *Report, rest float64) bool {
 	n := s.a.n
 	at, dir := s.trial[:n+1], s.trial[n+1:]
@@ -121,8 +121,8 @@ func (s *System) downhill(at, dir []float64, t float64) float64 {
 	return t
 }
 
-// slopeAlong is the slope of the content along dir at the voltages at + t dir: the power the node currents would give to
-// the move.
+// slopeAlong is the slope of the content along dir at the voltages at + t dir: the power the node currents would give
+// to the move.
 func (s *System) slopeAlong(at, dir []float64, t float64) float64 {
 	slope := 0.0
 	for k := range s.a.n {

@@ -31,8 +31,8 @@ const (
 const descents = 4
 
 // climb finds the operating point for the present states: the rungs in turn, each starting where the one before gave
-// up. An answer counts only when a plain Newton step from it stays put and all sums of conductances were positive there,
-// which makes the root stable: small disturbances die out (Sylvester's law of inertia).
+// up. An answer counts only when a plain Newton step from it stays put and all sums of conductances were positive
+// there, which makes the root stable: small disturbances die out (Sylvester's law of inertia).
 func (s *System) climb(r *Report) bool {
 	s.x.removeFixed()
 	if !s.begun {

@@ -21,7 +21,8 @@ type law interface {
 
 const openSiemens = 1 / OpenOhms
 
-// ramp is x where positive and 0 elsewhere, rounded by a parabola within w of the corner so that the slope is continuous.
+// ramp is x where positive and 0 elsewhere, rounded by a parabola within w of the corner so that the slope is
+// continuous.
 func ramp(x, w float64) (y, slope float64) {
 	switch {
 	case x <= -w:

@@ -34,8 +34,8 @@ func (l currentLoad) spice(number int, a, b string) string {
 		"+("+v+" < 0 ? 0 : ("+v+" < "+exact(l.knee)+" ? "+below+" : "+exact(l.amperes)+"))")
 }
 
-// powerLoad takes its power at and above the knee; below, it is the resistor that joins on there; in reverse it is open.
-// Its kinks are at the knee, where the slope turns from positive to negative, and at 0 V.
+// powerLoad takes its power at and above the knee; below, it is the resistor that joins on there; in reverse it is
+// open. Its kinks are at the knee, where the slope turns from positive to negative, and at 0 V.
 type powerLoad struct {
 	watts, knee float64
 }

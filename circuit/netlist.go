@@ -5,8 +5,9 @@ import (
 	"strings"
 )
 
-// deckOptions make ngspice solve closely: its default gmin and tolerances would differ in the fourth figure on supervised
-// loops. Still finer ones make it search for ever on floating parts, whose voltages it knows to ten microvolts at best.
+// deckOptions make ngspice solve closely: its default gmin and tolerances would differ in the fourth figure on
+// supervised loops. Still finer ones make it search for ever on floating parts, whose voltages it knows to ten
+// microvolts at best.
 const deckOptions = ".options reltol=1e-7 abstol=1e-12 vntol=1e-5 gmin=1e-15 itl1=500 temp=27 tnom=27\n"
 
 // Netlist is a SPICE deck of exactly this network: the same node names, switches and senses frozen as they are,

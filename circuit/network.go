@@ -33,8 +33,8 @@ type element struct {
 	law  law     // nil for a linear element
 }
 
-// SenseSpec describes a sense: on at V(A)-V(B) >= On, off again below Off. EitherWay takes the absolute value, as a coil
-// without polarity does.
+// SenseSpec describes a sense: on at V(A)-V(B) >= On, off again below Off. EitherWay takes the absolute value, as a
+// coil without polarity does.
 type SenseSpec struct {
 	Name      string
 	A, B      Node

@@ -4,9 +4,10 @@ import "math"
 
 // Newton's method on the branch voltages. A step is accepted on the voltage it moved at every branch: that move is the
 // inverse of the conductance matrix times the residual current, so it is the voltage error that the residual can mean,
-// on a milliohm joint as on a gigaohm lead. What remains after the step is smaller by its square. Nodes may move further
-// than branches only where a whole part hangs on leaks, and there by the rounding of the currents that circulate in it: a
-// supply of 13.8 V and 50 mohm counts as 276 A into a short, and shakes a part on a gigaohm by tens of microvolts.
+// on a milliohm joint as on a gigaohm lead. What remains after the step is smaller by its square. Nodes may move
+// further than branches only where a whole part hangs on leaks, and there by the rounding of the currents that
+// circulate in it: a supply of 13.8 V and 50 mohm counts as 276 A into a short, and shakes a part on a gigaohm by tens
+// of microvolts.
 const (
 	branchTolerance = 1e-9 // V, across any nonlinear element
 	nodeTolerance   = 0.1  // V, of any moving node: supplies of no resistance shake a floating part by some 10 mV

@@ -11,14 +11,14 @@ import (
 	"doorwright/circuit"
 )
 
-// BenchmarkAgainstNgspice times, in one run, a cold operating point of ours against the reference's own solve and against
-// its whole process, on quiet plants of about 70 to 10,000 nodes. The ratios are metrics, not assertions: go test -bench
-// AgainstNgspice ./circuit.
+// BenchmarkAgainstNgspice times, in one run, a cold operating point of ours against the reference's own solve and
+// against its whole process, on quiet plants of about 70 to 10,000 nodes. The ratios are metrics, not assertions: go
+// test -bench AgainstNgspice ./circuit.
 //
-// The reference's own solve is what it calls its analysis time, which leaves out reading the deck and naming the results;
-// it orders its matrix anew for each operating point, so that is also taken off. Without any start it wanders between a
-// supply's limit and its idling, or does not converge at all; with a start at every node it spends its time on keeping
-// nodes there. Both terminals of every supply are enough to let it converge at once, at any size.
+// The reference's own solve is what it calls its analysis time, which leaves out reading the deck and naming the
+// results; it orders its matrix anew for each operating point, so that is also taken off. Without any start it wanders
+// between a supply's limit and its idling, or does not converge at all; with a start at every node it spends its time
+// on keeping nodes there. Both terminals of every supply are enough to let it converge at once, at any size.
 func BenchmarkAgainstNgspice(b *testing.B) {
 	for _, doors := range []int{1, 9, 38, 153} {
 		p := newPlant(1, doors, 64)
@@ -81,8 +81,8 @@ func withStartOfSupplies(deck string) string {
 // withoutEnd takes the closing lines off a deck.
 func withoutEnd(deck string) string { return strings.TrimSuffix(deck, ".op\n.end\n") }
 
-// spiceCost is what a process of the reference took: seconds by the clock, seconds that it says it spent on analysis and
-// in that on ordering its matrix, and its iterations.
+// spiceCost is what a process of the reference took: seconds by the clock, seconds that it says it spent on analysis
+// and in that on ordering its matrix, and its iterations.
 type spiceCost struct{ wall, analysis, ordering, iterations float64 }
 
 // spiceTime runs a process that takes some operating points of a deck, the least of three runs.

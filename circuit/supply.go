@@ -38,8 +38,8 @@ func newSupply(spec LimitedSource) *supply {
 }
 
 // at writes the rounded lesser of two currents, (x + y - sqrt((x-y)^2 + r^2))/2, as the lesser itself less what the
-// corner takes off, so that nothing cancels: deep in its limit a supply is nearly flat, and where two such meet in series
-// the digits of their slopes are all that holds the node between them.
+// corner takes off, so that nothing cancels: deep in its limit a supply is nearly flat, and where two such meet in
+// series the digits of their slopes are all that holds the node between them.
 func (s *supply) at(v float64) (i, g float64) {
 	free := (s.volts - v) * s.siemens
 	allowed, dAllowed := ramp(v, s.reverse)

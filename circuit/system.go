@@ -263,8 +263,8 @@ func (s *System) On(e Element) bool { return s.on[e] }
 // SenseOn says whether a sense is on.
 func (s *System) SenseOn(k Sense) bool { return s.sensed[k] }
 
-// Current is what flows through an element from its first terminal to its second, by its own law at the last solution. A
-// source that delivers has a negative one.
+// Current is what flows through an element from its first terminal to its second, by its own law at the last solution.
+// A source that delivers has a negative one.
 func (s *System) Current(e Element) unit.Ampere {
 	p := s.a.place[e]
 	return unit.Ampere(s.currentAt(e, s.x.volts[p.a]-s.x.volts[p.b]))
