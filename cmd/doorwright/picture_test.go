@@ -18,6 +18,7 @@ func TestPicturesAreUpToDate(t *testing.T) {
 		args        []string
 	}{
 		{"findings.svg", 5, 40, []string{"prove", "demo:flawed", "--faults", "none", "--colour", "always"}},
+		{"faults.svg", 0, 44, []string{"show", "faults", "demo:brackwater", "--door", "laboratory", "--colour", "always"}},
 		{"landings.svg", 0, 40, []string{"show", "landings", "demo:brackwater", "--door", "laboratory", "--by", "device", "--colour", "always"}},
 		{"readings.svg", 0, 46, []string{"show", "readings", "demo:brackwater", "--door", "plant", "--colour", "always"}},
 	} {
