@@ -11,34 +11,55 @@ import (
 	"doorwright/wiring"
 )
 
-// hardWays are the causes that let people out without any program: of these one must be left whatever single fault there
-// is.
+// hardWays are the causes that let people out without any program.
 var hardWays = []string{"release", "fire", "no-battery"}
+
+func isHard(way string) bool { return slices.Contains(hardWays, way) }
+
+// atDoor says that a cause is a hard way out of this door that does not wait for the supplies to fail: of these one must
+// be left whatever single fault there is.
+func (t *trial) atDoor(way string) bool {
+	switch way {
+	case "release", "fire":
+		return true
+	case "exit":
+		return slices.ContainsFunc(t.door.Exits, func(e *job.Exit) bool { return e.Breaks })
+	}
+	return false
+}
 
 // waysOut says which ways out a fault takes away, and judges whether it may.
 func (t *trial) waysOut(s *FaultSeen, with [][]glance) {
 	if !needsWayOut(t.door) {
 		return
 	}
-	left := false
+	var left bool
+	s.Lost, left = t.lostWays(with)
+	if len(s.Lost) > 0 {
+		t.judgeOut(s, left)
+	}
+}
+
+// lostWays lists the causes that no longer let people out as they do at the sound door, and says whether a hard way is
+// left at it.
+func (t *trial) lostWays(with [][]glance) (lost []string, left bool) {
 	for q := range with {
-		lost, way := false, false
+		way, gone := false, false
 		for k := range with[q] {
 			d := t.sound[q][k].demand
 			if d.req == nil || d.effect != situation.Released || d.req == reqLetsIn {
 				continue
 			}
 			way = true
-			lost = lost || with[q][k].effect != situation.Released
+			gone = gone || with[q][k].effect != situation.Released
 		}
-		if lost {
-			s.Lost = append(s.Lost, t.causes[q].ID)
+		id := t.causes[q].ID
+		if gone {
+			lost = append(lost, id)
 		}
-		left = left || way && !lost && slices.Contains(hardWays, t.causes[q].ID)
+		left = left || way && !gone && t.atDoor(id)
 	}
-	if len(s.Lost) > 0 {
-		t.judgeOut(s, left)
-	}
+	return lost, left
 }
 
 // judgeOut judges the loss of ways out.
@@ -46,13 +67,13 @@ func (t *trial) waysOut(s *FaultSeen, with [][]glance) {
 // A fault inside a way may take that way if it shows at once, or is found by the periodic test; the family may demand
 // more. A fault outside of a way must never take it.
 func (t *trial) judgeOut(s *FaultSeen, left bool) {
-	hard := slices.ContainsFunc(s.Lost, func(way string) bool { return slices.Contains(hardWays, way) })
+	hard := slices.ContainsFunc(s.Lost, isHard)
 	rule := ruleOf(s)
 	switch {
-	case !left:
-		t.breaks(s, reqFaultNoWay, rule)
 	case !hard:
-		// An exit device or a controller that is dead: the hard ways are left.
+		// An exit device or a controller that is dead: the hard ways are as they were.
+	case !left && !t.inside(s):
+		t.breaks(s, reqFaultNoWay, rule)
 	case t.inside(s) && (s.Notice == AtOnce || !t.family.SingleFault.Value):
 		s.Tested = s.Notice == OnTest
 	case rule == "R-04" && !t.family.SingleFault.Value:
@@ -145,7 +166,7 @@ func (t *trial) inside(s *FaultSeen) bool {
 		return false
 	}
 	for _, way := range s.Lost {
-		if !slices.Contains(hardWays, way) {
+		if !isHard(way) {
 			continue // what the controller does is no hard way
 		}
 		if !slices.ContainsFunc(s.Fault.Of, func(d *wiring.Device) bool { return t.wayHas(way, d) }) {

@@ -5,72 +5,73 @@ import (
 	"slices"
 
 	"doorwright/fault"
+	"doorwright/job"
 	"doorwright/situation"
+	"doorwright/wiring"
 )
 
-// pairs tries every silent fault together with each bridge of a door that needs a way out.
+// pairs tries every silent fault of the lock feed together with each other fault of it, and tells which take a hard way
+// out that neither takes alone.
 func (t *trial) pairs() {
 	if !needsWayOut(t.door) {
 		return
 	}
-	var silent, shorts []*fault.Fault
+	var all, silent []*FaultSeen
 	for i := range t.out.Seen {
 		s := &t.out.Seen[i]
-		if s.Broken == reqFaultNoWay.ID {
+		if s.Broken != "" || slices.ContainsFunc(s.Lost, isHard) || !t.ofFeed(s.Fault) {
 			continue
 		}
-		if (s.Notice == OnTest || s.Notice == NoEffect) && slices.Contains(risky, s.Fault.Class) {
-			silent = append(silent, s.Fault)
-		}
-		if slices.Contains(shorting, s.Fault.Class) {
-			shorts = append(shorts, s.Fault)
+		all = append(all, s)
+		if s.Notice == OnTest || s.Notice == NoEffect {
+			silent = append(silent, s)
 		}
 	}
+	var found []string
+	var first string
 	for _, a := range silent {
-		for _, b := range shorts {
-			if a.ID != b.ID {
-				t.pair(a, b)
-			}
-		}
-	}
-}
-
-// risky are the classes of silent faults that a second one can build on, shorting those of the second.
-var (
-	risky    = []fault.Class{fault.Bridge, fault.Supplied, fault.Grounded, fault.Earthed, fault.Part, fault.Output}
-	shorting = []fault.Class{fault.Supplied, fault.Grounded, fault.Earthed, fault.Part, fault.Output}
-)
-
-func (t *trial) pair(a, b *fault.Fault) {
-	f := fault.Both(a, b)
-	with := t.with(f)
-	if with == nil {
-		return
-	}
-	s := FaultSeen{Fault: f}
-	left := false
-	for q := range with {
-		lost, way := false, false
-		for k := range with[q] {
-			d := t.sound[q][k].demand
-			if d.req == nil || d.effect != situation.Released || d.req == reqLetsIn {
+		for _, b := range all {
+			if a == b || slices.Contains(found, a.Fault.ID) {
 				continue
 			}
-			way = true
-			lost = lost || with[q][k].effect != situation.Released
+			if lost := t.pair(a, b); len(lost) > 0 {
+				found = append(found, a.Fault.ID)
+				if first == "" {
+					first = fmt.Sprintf("%s; with a second one, %s, these no longer let people out: %s", a.Fault.Name, b.Fault.Name, t.named(lost))
+				}
+			}
 		}
-		if lost {
-			s.Lost = append(s.Lost, t.causes[q].ID)
-		}
-		left = left || way && !lost && slices.Contains(hardWays, t.causes[q].ID)
 	}
-	if left || len(s.Lost) == 0 {
+	if len(found) == 0 {
 		return
 	}
 	t.order++
 	t.book.note(entry{
-		door: t.door.ID, req: reqSecond, where: a.ID, figure: 0, limit: 1, margin: -1, order: t.order,
-		what:  fmt.Sprintf("%s shows by nothing; with a second fault, %s, no way out is left", a.Name, b.Name),
-		cause: f.Name, limcase: situation.Nominal().Name, subject: Subject{Lock: t.door.Locks[0].ID},
+		door: t.door.ID, req: reqSecond, where: found[0], figure: float64(len(found)), margin: -float64(len(found)), order: t.order,
+		what:    fmt.Sprintf("%d faults that show by nothing are dangerous with a second one; the first: %s", len(found), first),
+		limcase: situation.Nominal().Name, subject: Subject{Lock: t.door.Locks[0].ID},
+	})
+}
+
+// ofFeed says that a fault joins conductors of the lock feed, or is about what stands in it.
+func (t *trial) ofFeed(f *fault.Fault) bool {
+	switch f.Class {
+	case fault.Open, fault.High, fault.Setting, fault.Source, fault.Wet:
+		return false
+	case fault.Part:
+		return slices.ContainsFunc(f.Of, func(d *wiring.Device) bool { return d.Role == job.RoleRelease || d.Role == job.RoleFire })
+	}
+	return slices.ContainsFunc(f.At, func(w *wiring.Conductor) bool { return w.Reason.Effect == wiring.LockDead })
+}
+
+// pair lists the hard ways that two faults take together and neither takes alone.
+func (t *trial) pair(a, b *FaultSeen) []string {
+	with := t.with(fault.Both(a.Fault, b.Fault))
+	if with == nil {
+		return nil
+	}
+	lost, _ := t.lostWays(with)
+	return slices.DeleteFunc(lost, func(way string) bool {
+		return !isHard(way) || slices.Contains(a.Lost, way) || slices.Contains(b.Lost, way)
 	})
 }

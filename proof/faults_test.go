@@ -50,13 +50,9 @@ doors:` + door("1") + door("2")
 
 func tried(t *testing.T, text string, door string) *proof.FaultReport {
 	t.Helper()
-	j, problems := job.Read("job.yaml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	r := proof.Prove(wiring.Make(j))
-	for _, d := range j.Doors {
-		if d.ID == door {
+	r := proof.Prove(planned(t, text))
+	for i := range r.Doors {
+		if d := r.Doors[i].Door; d.ID == door {
 			return proof.TryFaults(r, proof.SingleFaults, d, nil)
 		}
 	}
@@ -122,6 +118,43 @@ func TestTheFamilyDecidesWhatAShortMeans(t *testing.T) {
 			t.Errorf("%s: %+v", c.family, f)
 		}
 	}
+}
+
+// With one pole and no fire signal, one bridge leaves no hard way at the door; with two poles one is left.
+func TestAWayOutIsLeft(t *testing.T) {
+	for release, found := range map[string]bool{"release-1": true, "release-2": false} {
+		text := strings.ReplaceAll(lobby(release, "box", "uk-b"), "    fire: fire-interface\n", "")
+		if f := breaks(tried(t, text, "D1"), "out-with-fault"); (f != nil) != found {
+			t.Errorf("%s: %+v", release, f)
+		}
+	}
+}
+
+// With two poles a bridge past one of them shows by nothing, and takes the release together with a bridge past the other.
+// Without any silent bridge there is nothing for a second one to build on.
+func TestASilentFaultIsDangerousWithASecond(t *testing.T) {
+	r := proof.Prove(planned(t, lobby("release-2", "box", "uk-b")))
+	d := r.Doors[0].Door
+	if f := breaks(proof.TryFaults(r, proof.FaultPairs, d, nil), "out-with-second-fault"); f == nil || f.Severity != rules.Advice {
+		t.Errorf("%+v", f)
+	}
+	if f := breaks(proof.TryFaults(r, proof.SingleFaults, d, nil), "out-with-second-fault"); f != nil {
+		t.Errorf("without pairs: %s", f.What)
+	}
+	free := strings.Replace(string(lobby("release-2", "box", "uk-b")), "model: magnet-12-bare, handle: none, on-battery: let-go", "model: strike-12-secure, handle: frees", 1)
+	r = proof.Prove(planned(t, free))
+	if f := breaks(proof.TryFaults(r, proof.FaultPairs, r.Doors[0].Door, nil), "out-with-second-fault"); f != nil {
+		t.Errorf("with a handle that frees the door: %s", f.What)
+	}
+}
+
+func planned(t *testing.T, text string) *wiring.Plan {
+	t.Helper()
+	j, problems := job.Read("job.yaml", []byte(text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return wiring.Make(j)
 }
 
 // R-25 (common practice, no source): a controller that hangs beside the reader outside can be opened and bridged; above
