@@ -29,37 +29,47 @@ func (t *trial) atDoor(way string) bool {
 }
 
 // waysOut says which ways out a fault takes away, and judges whether it may.
-func (t *trial) waysOut(s *FaultSeen, with [][]glance) {
+func (t *trial) waysOut(s *FaultSeen, views [][][]glance) {
 	if !needsWayOut(t.door) {
 		return
 	}
 	var left bool
-	s.Lost, left = t.lostWays(with)
+	s.Lost, left = t.lostWays(views)
 	if len(s.Lost) > 0 {
 		t.judgeOut(s, left)
 	}
 }
 
-// lostWays lists the causes that no longer let people out as they do at the sound door, and says whether a hard way is
-// left at it.
-func (t *trial) lostWays(with [][]glance) (lost []string, left bool) {
-	for q := range with {
-		way, gone := false, false
-		for k := range with[q] {
-			d := t.sound[q][k].demand
-			if d.req == nil || d.effect != situation.Released || d.req == reqLetsIn {
-				continue
+// lostWays lists the causes that no longer let people out as they do at the sound door, in some view, and says whether
+// in every view a hard way is left at it.
+func (t *trial) lostWays(views [][][]glance) (lost []string, left bool) {
+	left = true
+	for i, with := range views {
+		here := false
+		for q := range with {
+			way, gone := letsOut(t.views[i].sound[q], with[q])
+			id := t.causes[q].ID
+			if gone && !slices.Contains(lost, id) {
+				lost = append(lost, id)
 			}
-			way = true
-			gone = gone || with[q][k].effect != situation.Released
+			here = here || way && !gone && t.atDoor(id)
 		}
-		id := t.causes[q].ID
-		if gone {
-			lost = append(lost, id)
-		}
-		left = left || way && !gone && t.atDoor(id)
+		left = left && here
 	}
 	return lost, left
+}
+
+// letsOut says whether a cause is a way out of the sound door, and whether it is gone with a fault.
+func letsOut(sound, with []glance) (way, gone bool) {
+	for k := range with {
+		d := sound[k].demand
+		if d.req == nil || d.effect != situation.Released || d.req == reqLetsIn {
+			continue
+		}
+		way = true
+		gone = gone || with[k].effect != situation.Released
+	}
+	return way, gone
 }
 
 // judgeOut judges the loss of ways out.

@@ -66,11 +66,11 @@ func (t *trial) ofFeed(f *fault.Fault) bool {
 
 // pair lists the hard ways that two faults take together and neither takes alone.
 func (t *trial) pair(a, b *FaultSeen) []string {
-	with := t.with(fault.Both(a.Fault, b.Fault))
-	if with == nil {
+	views := t.with(fault.Both(a.Fault, b.Fault))
+	if views == nil {
 		return nil
 	}
-	lost, _ := t.lostWays(with)
+	lost, _ := t.lostWays(views)
 	return slices.DeleteFunc(lost, func(way string) bool {
 		return !isHard(way) || slices.Contains(a.Lost, way) || slices.Contains(b.Lost, way)
 	})

@@ -25,10 +25,13 @@ func (t *trial) attacks() {
 	if len(held) == 0 || len(all) == 0 {
 		return
 	}
-	c := t.island.Frames(situation.Nominal()).Closeup(t.door, steps)
+	var views []*situation.Closeup
+	for i := range t.views {
+		views = append(views, t.island.Frames(t.views[i].c).Closeup(t.door, steps))
+	}
 	alone := map[string]bool{}
 	for i := range all {
-		if t.attack(c, held, []*fault.Fault{&all[i]}) {
+		if t.attack(views, held, []*fault.Fault{&all[i]}) {
 			alone[all[i].ID] = true
 		}
 	}
@@ -38,7 +41,7 @@ func (t *trial) attacks() {
 			if a.Class == fault.Foreign || b.Class == fault.Foreign || alone[a.ID] || alone[b.ID] || !samePlace(a, b) {
 				continue
 			}
-			t.attack(c, held, []*fault.Fault{a, b})
+			t.attack(views, held, []*fault.Fault{a, b})
 		}
 	}
 }
@@ -50,7 +53,8 @@ func samePlace(a, b *fault.Fault) bool { return a.Place == b.Place }
 // lost.
 func (t *trial) heldCauses() (causes []situation.Cause, steps [][]situation.Step) {
 	for q, c := range t.causes {
-		last := t.sound[q][len(t.sound[q])-1]
+		sound := t.views[0].sound[q]
+		last := sound[len(sound)-1]
 		if (c.ID == "idle" || c.ID == "mains") && last.effect == situation.Held {
 			causes, steps = append(causes, c), append(steps, t.steps[q])
 		}
@@ -59,7 +63,7 @@ func (t *trial) heldCauses() (causes []situation.Cause, steps [][]situation.Step
 }
 
 // attack tries faults together and says whether they let the door go.
-func (t *trial) attack(c *situation.Closeup, held []situation.Cause, faults []*fault.Fault) bool {
+func (t *trial) attack(views []*situation.Closeup, held []situation.Cause, faults []*fault.Fault) bool {
 	f := faults[0]
 	if len(faults) > 1 {
 		f = fault.Both(faults[0], faults[1])
@@ -69,22 +73,28 @@ func (t *trial) attack(c *situation.Closeup, held []situation.Cause, faults []*f
 	}
 	t.out.Tried++
 	seen := make([]AttackSeen, len(held))
-	c.Run(f, func(q, _ int, b *situation.Bench, _ situation.Shows, _ bool) {
-		seen[q] = AttackSeen{Faults: faults, Effect: b.Door(t.door).Effect, Cause: held[q].Title}
-		t.out.Solved++
-	})
-	for i := range seen {
-		if seen[i].Effect == situation.Held {
-			continue
+	for _, c := range views {
+		c.Run(f, func(q, _ int, b *situation.Bench, _ situation.Shows, _ bool) {
+			seen[q] = AttackSeen{Faults: faults, Effect: b.Door(t.door).Effect, Cause: held[q].Title}
+			t.out.Solved++
+		})
+		for i := range seen {
+			if seen[i].Effect != situation.Held {
+				t.opened(f, seen[i])
+				return true
+			}
 		}
-		seen[i].Accepted = t.accepted(f)
-		t.out.Attacks = append(t.out.Attacks, seen[i])
-		if seen[i].Accepted == "" {
-			t.intruded(f, &seen[i])
-		}
-		return true
 	}
 	return false
+}
+
+// opened notes that an attack lets the door go.
+func (t *trial) opened(f *fault.Fault, a AttackSeen) {
+	a.Accepted = t.accepted(f)
+	t.out.Attacks = append(t.out.Attacks, a)
+	if a.Accepted == "" {
+		t.intruded(f, &a)
+	}
 }
 
 // accepted says why an attack may let the door go: a manual release that people who leave must find on that side opens

@@ -124,13 +124,19 @@ type trial struct {
 	shared    []fault.Fault
 	causes    []situation.Cause
 	steps     [][]situation.Step
-	closeup   *situation.Closeup
 	island    *situation.Island
-	sound     [][]glance
+	views     []view
 	book      *ledger
 	out       *DoorFaults
 	order     int
 	broken    []brokenBy
+}
+
+// view is the door in one case: nominal, and where nobody has confirmed whether a 0 V is earthed, with it and without.
+type view struct {
+	c       situation.Case
+	closeup *situation.Closeup
+	sound   [][]glance
 }
 
 func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, d *DoorResult) *trial {
@@ -140,10 +146,25 @@ func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, d *Do
 	}
 	t.island = r.Site.Island(d.Door.Controller.ID)
 	t.causes, t.steps = causesAt(t.island, d.Door)
-	t.closeup = t.island.Frames(situation.Nominal()).Closeup(d.Door, t.steps)
-	t.sound = t.through(t.closeup, nil)
-	t.demand()
+	for _, c := range nominalCases(t.island) {
+		v := view{c: c, closeup: t.island.Frames(c).Closeup(d.Door, t.steps)}
+		v.sound = t.through(v.closeup, nil)
+		v.demand()
+		t.views = append(t.views, v)
+	}
 	return t
+}
+
+// nominalCases are the cases in which faults are tried.
+func nominalCases(is *situation.Island) []situation.Case {
+	nominal := situation.Nominal()
+	all := []situation.Case{nominal}
+	for _, c := range is.Cases() {
+		if c.Supply == nominal.Supply && c.Winding == nominal.Winding && c.Loads == nominal.Loads && !c.Earthed {
+			all = append(all, c)
+		}
+	}
+	return all
 }
 
 // causesAt are the causes that can happen at a door or to its island, with their steps.
@@ -181,10 +202,10 @@ func (t *trial) through(c *situation.Closeup, f *fault.Fault) [][]glance {
 }
 
 // demand forgets what the sound door does not do itself: that is judged without faults.
-func (t *trial) demand() {
-	for q := range t.sound {
-		for k := range t.sound[q] {
-			g := &t.sound[q][k]
+func (v *view) demand() {
+	for q := range v.sound {
+		for k := range v.sound[q] {
+			g := &v.sound[q][k]
 			if g.demand.req != nil && g.demand.effect != g.effect {
 				g.demand = demand{}
 			}
@@ -230,32 +251,47 @@ func (t *trial) concerns(f *fault.Fault) bool {
 	return !owned && t.island.Has(f)
 }
 
-// with takes the door with a fault through all causes, in a joined island where the fault joins circuits.
-func (t *trial) with(f *fault.Fault) [][]glance {
-	if t.island.Has(f) {
-		return t.through(t.closeup, f)
-	}
-	is := t.site.IslandOf(f)
-	if is == nil || is.Unit(t.door.Controller.ID) == nil {
-		return nil
-	}
-	return t.through(is.Frames(situation.Nominal()).Closeup(t.door, t.steps), f)
-}
-
-func (t *trial) single(f *fault.Fault) {
-	with := t.with(f)
-	if with == nil {
-		return
-	}
-	s := FaultSeen{Fault: f, Idle: with[0][0].effect, Settled: true}
-	for q := range with {
-		for k := range with[q] {
-			if t.sound[q][k].settled && !with[q][k].settled {
-				s.Settled = false
-			}
+// with takes the door with a fault through all causes in every view, in a joined island where the fault joins circuits;
+// nil where the fault is none of this door.
+func (t *trial) with(f *fault.Fault) [][][]glance {
+	is := t.island
+	if !is.Has(f) {
+		is = t.site.IslandOf(f)
+		if is == nil || is.Unit(t.door.Controller.ID) == nil {
+			return nil
 		}
 	}
-	s.Notice, s.Shows = noticed(t.causes, t.sound, with)
-	t.waysOut(&s, with)
+	var all [][][]glance
+	for i := range t.views {
+		c := t.views[i].closeup
+		if is != t.island {
+			c = is.Frames(t.views[i].c).Closeup(t.door, t.steps)
+		}
+		all = append(all, t.through(c, f))
+	}
+	return all
+}
+
+// single tries one fault. What is seen is the worst of the views: a way out counts as lost when one of them loses it, and
+// the fault as noticed when all notice it.
+func (t *trial) single(f *fault.Fault) {
+	views := t.with(f)
+	if views == nil {
+		return
+	}
+	s := FaultSeen{Fault: f, Settled: true}
+	for i, with := range views {
+		sound := t.views[i].sound
+		for q := range with {
+			for k := range with[q] {
+				s.Settled = s.Settled && (!sound[q][k].settled || with[q][k].settled)
+			}
+		}
+		notice, shows := noticed(t.causes, sound, with)
+		if i == 0 || rankOf(notice) > rankOf(s.Notice) {
+			s.Notice, s.Shows, s.Idle = notice, shows, with[0][0].effect
+		}
+	}
+	t.waysOut(&s, views)
 	t.out.Seen = append(t.out.Seen, s)
 }
