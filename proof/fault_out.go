@@ -82,11 +82,13 @@ func (t *trial) judgeOut(s *FaultSeen, left bool) {
 	switch {
 	case !hard:
 		// An exit device or a controller that is dead: the hard ways are as they were.
-	case !left && !t.inside(s):
+	case !left && !t.inside(s) && !jammed(s.Fault):
 		t.breaks(s, reqFaultNoWay, rule)
+	case jammed(s.Fault):
+		s.Tested = true
 	case t.inside(s) && (s.Notice == AtOnce || !t.family.SingleFault.Value):
 		s.Tested = s.Notice == OnTest
-	case rule == "R-04" && !t.family.SingleFault.Value:
+	case (rule == "R-04" || rule == "R-05") && !t.family.SingleFault.Value:
 		t.breaks(s, reqFaultShort, rule)
 	default:
 		t.breaks(s, reqFaultOut, rule)
@@ -156,6 +158,9 @@ func (t *trial) named(ids []string) string {
 
 // ruleOf is the rule that a fault breaks which takes a hard way out.
 func ruleOf(s *FaultSeen) string {
+	if n := len(s.Fault.At); n > 1 && s.Fault.At[0].Door != s.Fault.At[n-1].Door {
+		return "R-05" // the way round leads over another door, or over what several share
+	}
 	switch s.Fault.Class {
 	case fault.Open, fault.High:
 		return "R-02"
@@ -165,6 +170,11 @@ func ruleOf(s *FaultSeen) string {
 		return "R-06"
 	}
 	return "R-04"
+}
+
+// jammed says that a fault is a release that cannot be worked: no wiring helps against that.
+func jammed(f *fault.Fault) bool {
+	return len(f.Of) == 1 && f.Of[0].Role == job.RoleRelease && f.Edits[0].Op == fault.Force
 }
 
 // inside says that a fault is in every hard way that it takes: in the contacts of a release or of the fire signal, or of

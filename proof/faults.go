@@ -52,8 +52,8 @@ func (f *FaultReport) tried(d *job.Door) bool {
 	return f != nil && slices.ContainsFunc(f.Doors, func(t DoorFaults) bool { return t.Door == d })
 }
 
-// TryFaults tries every fault of every door of a proved job, or of only one of them. It uses all processors; the result is the same whatever
-// their number. Progress is called after each door, one call at a time; it may be nil. When it returns false, the doors
+// TryFaults tries every fault of every door of a proved job, or of only one of them. It uses all processors; the result
+// is the same whatever their number. Progress is called after each door, one call at a time; it may be nil. When it returns false, the doors
 // done so far are reported.
 func TryFaults(r *Result, depth Depth, only *job.Door, progress func(done, all int) bool) *FaultReport {
 	catalogue := fault.New(r.Plan)

@@ -120,6 +120,29 @@ func TestTheFamilyDecidesWhatAShortMeans(t *testing.T) {
 	}
 }
 
+// Each rule by one arrangement that keeps it with any single fault and one that breaks it by the faults in question.
+func TestFaultsBreakRules(t *testing.T) {
+	told := "{model: release-2, into: input}" // the release only tells the controller
+	for _, c := range []struct {
+		rule, keeps, breaks string
+	}{
+		{"R-02", lobby("release-2", "box", "uk-a"), lobby(told, "box", "uk-a")},                                                              // a cut conductor
+		{"R-04", strings.ReplaceAll(lobby("release-2", "box", "uk-a"), "    fire: fire-interface\n", ""), lobby("release-2", "box", "uk-a")}, // a short of the one pole that the fire signal breaks
+		{"R-06", lobby("release-2", "box", "uk-a"), lobby(told, "box", "uk-a")},                                                              // an output that is stuck
+		{"R-25", lobby("release-2", "box", "uk-a"), lobby("release-2", "out", "uk-a")},
+	} {
+		has := func(text string) bool {
+			return slices.ContainsFunc(tried(t, text, "D1").Findings, func(f proof.Finding) bool { return f.Rule == c.rule })
+		}
+		if has(c.keeps) {
+			t.Errorf("%s is broken where it should be kept", c.rule)
+		}
+		if !has(c.breaks) {
+			t.Errorf("%s is kept where it should be broken", c.rule)
+		}
+	}
+}
+
 // With one pole and no fire signal, one bridge leaves no hard way at the door; with two poles one is left.
 func TestAWayOutIsLeft(t *testing.T) {
 	for release, found := range map[string]bool{"release-1": true, "release-2": false} {
@@ -244,5 +267,64 @@ func TestFaultsComeOutTheSame(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	if !reflect.DeepEqual(many, ids()) {
 		t.Error("another answer on one processor")
+	}
+}
+
+// multicore is two doors on two supplies whose locks and releases are at places of which each has a cable to the riser.
+func multicore(first, second string) string {
+	door := func(n, place string) string {
+		return `
+  D` + n + `:
+    title: Door ` + n + `
+    escape: out
+    fire-rated: no
+    controller: C` + n + `
+    entry: reader-pulse
+    locks: [{model: magnet-12-bare, handle: none, on-battery: let-go, place: ` + place + `}]
+    exit: [exit-button]
+    contacts: [contact-surface]
+    releases: [{model: release-1, place: ` + place + `}]
+    fire: fire-interface
+    watch: relay-12
+    supervision: double
+`
+	}
+	return `
+job: MULTI
+title: Two doors on two supplies
+rules: [uk-b]
+places: {riser: {title: Riser}, lobby: {title: Lobby}, yard: {title: Yard}}
+supplies:
+  PS1: {model: supply-12-5, battery: battery-12-38, place: riser, zero-volt: earthed, works-to: 12 V}
+  PS2: {model: supply-12-5, battery: battery-12-38, place: riser, zero-volt: earthed, works-to: 12 V}
+controllers:
+  C1: {model: controller-1-12, place: riser, feed: PS1}
+  C2: {model: controller-1-12, place: riser, feed: PS2}
+runs:
+  W1: {from: riser, to: lobby, cable: 12x0.22, length: 4 m}
+  W2: {from: riser, to: yard, cable: 12x0.22, length: 4 m}
+doors:` + door("1", first) + door("2", second)
+}
+
+// R-05 (IEC 60204-1 for emergency stops, from memory): one bridge in a cable that two doors share lets the supply of the
+// other feed a lock past its fire contact. In cables of their own there is nothing to bridge.
+func TestTwoDoorsFeedEachOther(t *testing.T) {
+	across := func(second string) (ids []string) {
+		for _, s := range takes(tried(t, multicore("lobby", second), "D1"), "fire") {
+			doors := map[string]bool{}
+			for _, w := range s.Fault.At {
+				doors[w.Door] = true
+			}
+			if s.Fault.Class == fault.Bridge && doors["D1"] && doors["D2"] {
+				ids = append(ids, s.Fault.ID)
+			}
+		}
+		return ids
+	}
+	if ids := across("lobby"); len(ids) == 0 {
+		t.Error("in one cable, no bridge between the two doors keeps the lock of the first on")
+	}
+	if ids := across("yard"); len(ids) > 0 {
+		t.Errorf("in cables of their own: %v", ids)
 	}
 }
