@@ -1,27 +1,43 @@
 package proof_test
 
 import (
+	"runtime"
 	"testing"
 
 	"doorwright/demo"
+	"doorwright/internal/site"
 	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/wiring"
 )
 
-// All single faults of the demo job and everything within reach outside, in every cause.
-func BenchmarkFaultsOfTheDemo(b *testing.B) {
-	j, problems := job.Read("job.yaml", demo.Brackwater)
-	if len(problems) > 0 {
-		b.Fatal(problems)
+// All single faults of a job and everything within reach outside, in every cause: the demo, and sites of 20 doors to a
+// supply.
+func BenchmarkFaults(b *testing.B) {
+	for _, c := range []struct {
+		name string
+		text []byte
+	}{{"demo", demo.Brackwater}, {"20 doors", site.Generate(20)}, {"40 doors", site.Generate(40)}} {
+		b.Run(c.name, func(b *testing.B) {
+			j, problems := job.Read("job.yaml", c.text)
+			if len(problems) > 0 {
+				b.Fatal(problems)
+			}
+			r := proof.Prove(wiring.Make(j))
+			n, whole := 0, 0
+			for b.Loop() {
+				n, whole = 0, 0
+				for _, d := range proof.TryFaults(r, proof.SingleFaults, nil, nil).Doors {
+					n += len(d.Seen) + d.Tried
+					whole += d.Whole
+				}
+			}
+			b.ReportMetric(float64(n), "faults")
+			b.ReportMetric(100*float64(whole)/float64(n), "%whole")
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*n), "us/fault")
+			var m runtime.MemStats
+			runtime.ReadMemStats(&m)
+			b.ReportMetric(float64(m.HeapInuse)/1e6, "MB")
+		})
 	}
-	r := proof.Prove(wiring.Make(j))
-	n := 0
-	for b.Loop() {
-		n = 0
-		for _, d := range proof.TryFaults(r, proof.SingleFaults, nil, nil).Doors {
-			n += len(d.Seen) + d.Tried
-		}
-	}
-	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*n), "us/fault")
 }

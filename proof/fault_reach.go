@@ -29,6 +29,11 @@ func (t *trial) attacks() {
 	for i := range t.views {
 		views = append(views, t.island.Frames(t.views[i].c).Closeup(t.door, steps))
 	}
+	defer func() {
+		for _, c := range views {
+			t.out.Whole += c.Wide
+		}
+	}()
 	alone := map[string]bool{}
 	for i := range all {
 		if t.attack(views, held, []*fault.Fault{&all[i]}) {

@@ -26,6 +26,7 @@ type DoorFaults struct {
 	Attacks []AttackSeen // what was tried from the unsecured side and lets the door go
 	Tried   int          // attempts from the unsecured side
 	Solved  int          // watched instants
+	Whole   int          // faults that had to be tried on the whole island
 }
 
 // Depth says which faults are tried for the ways out.
@@ -230,6 +231,9 @@ func (t *trial) run(depth Depth) {
 		t.pairs()
 	}
 	t.attacks()
+	for i := range t.views {
+		t.out.Whole += t.views[i].closeup.Wide
+	}
 }
 
 // concerns says that a shared fault is one of this door too: it is about a conductor of it, or about what no door owns in
