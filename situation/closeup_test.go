@@ -102,22 +102,29 @@ func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 	}
 }
 
-// All single faults of the visitor entrance, in every cause.
+// One fault after another of a door, in every cause: the door looked at alone where that does, and always the whole
+// island.
 func BenchmarkFaultsOfADoor(b *testing.B) {
-	s := siteOf(b, string(demo.Brackwater))
-	d := s.Plan.Job.Doors[0]
-	is := s.Island(d.Controller.ID)
-	c := is.Frames(situation.Nominal()).Closeup(d, stepsAt(is, d))
-	all := fault.Of(s.Plan, d.ID)
-	n := 0
-	for b.Loop() {
-		for i := range all {
-			if is.Has(&all[i]) {
-				c.Run(&all[i], func(_, _ int, b *situation.Bench, _ situation.Shows, _ bool) { _ = b.Door(d); n++ })
+	for name, text := range map[string][]byte{"demo": demo.Brackwater, "20 doors": site.Generate(20)} {
+		s := siteOf(b, string(text))
+		d := s.Plan.Job.Doors[0]
+		is := s.Island(d.Controller.ID)
+		c := is.Frames(situation.Nominal()).Closeup(d, stepsAt(is, d))
+		var all []fault.Fault
+		for _, f := range fault.Of(s.Plan, d.ID) {
+			if is.Has(&f) {
+				all = append(all, f)
 			}
 		}
+		see := func(_, _ int, b *situation.Bench, _ situation.Shows, _ bool) { _ = b.Door(d) }
+		for way, run := range map[string]func(*fault.Fault, situation.See){"alone": c.Run, "whole": c.RunWhole} {
+			b.Run(name+"/"+way, func(b *testing.B) {
+				i := 0
+				for b.Loop() {
+					run(&all[i%len(all)], see)
+					i++
+				}
+			})
+		}
 	}
-	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/float64(len(all)), "us/fault")
-	b.ReportMetric(float64(c.Wide)/float64(b.N), "wide")
-	b.ReportMetric(float64(n)/float64(b.N*len(all)), "instants/fault")
 }
