@@ -75,6 +75,15 @@ func (x *Examiner) tryAll(j *job.Job, e *Examination) []trial {
 
 // try examines the job changed by a candidate.
 func (x *Examiner) try(j *job.Job, c *candidate) map[string]bool {
+	changed := c.changed(j)
+	if changed == nil {
+		return nil
+	}
+	return keys(x.Examine(changed).Findings)
+}
+
+// changed is the job changed by a candidate, nil when it is no job then.
+func (c *candidate) changed(j *job.Job) *job.Job {
 	doc := j.Document.Clone()
 	for _, e := range c.edits {
 		e.apply(doc)
@@ -83,7 +92,7 @@ func (x *Examiner) try(j *job.Job, c *candidate) map[string]bool {
 	if len(problems) > 0 {
 		return nil
 	}
-	return keys(x.Examine(changed).Findings)
+	return changed
 }
 
 func keys(findings []proof.Finding) map[string]bool {

@@ -94,6 +94,61 @@ func TestSlipsAreMended(t *testing.T) {
 	}
 }
 
+// outside is a door whose controller hangs beside the reader, on the unsecured side.
+const outside = `
+job: SHED
+title: A shed
+rules: [uk-b]
+places: {riser: {title: Riser}}
+supplies:
+  PS1: {model: supply-12-5, battery: battery-12-38, place: riser, zero-volt: earthed, works-to: 12 V}
+controllers:
+  C1: {model: controller-1-12, place: D1.out, feed: PS1}
+doors:
+  D1:
+    title: Shed
+    escape: out
+    fire-rated: no
+    controller: C1
+    entry: reader-pulse
+    locks: [{model: strike-12-secure, handle: frees}]
+    exit: [exit-button]
+    contacts: [contact-surface]
+    supervision: double
+`
+
+// What single faults break is mended by what keeps it with any of them, each change proved with every fault again.
+func TestFaultsAreMended(t *testing.T) {
+	for _, c := range []struct{ name, text, requirement, path, value string }{
+		{
+			"release_that_only_tells_the_controller",
+			strings.Replace(string(demo.Brackwater), "    releases: [release-2]\n    fire: fire-interface\n    watch: relay-12\n    supervision: double",
+				"    releases: [{model: release-2, into: input}]\n    fire: fire-interface\n    watch: relay-12\n    supervision: double", 1),
+			"ways-out-with-fault", "doors.visitor.releases.1.into", "feed",
+		},
+		{"controller_beside_the_reader_outside", outside, "keeps-out-at-hand", "controllers.C1.place", "D1.box"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j := read(t, c.text)
+			x := mend.NewExaminer()
+			e := x.Examine(j)
+			for i := range e.Doors {
+				if d := e.Doors[i].Door; strings.HasPrefix(c.path, "doors."+d.ID) || "controllers."+d.Controller.ID+".place" == c.path {
+					e.Add(proof.TryFaults(e.Result, proof.SingleFaults, d, nil))
+				}
+			}
+			x.Faults(j, e)
+			f := find(e.Findings, c.requirement)
+			if f == nil {
+				t.Fatalf("no finding %s", c.requirement)
+			}
+			if !offers(f.Mends, c.path, c.value) {
+				t.Errorf("%s is not among %+v", c.path, f.Mends)
+			}
+		})
+	}
+}
+
 func find(findings []proof.Finding, requirement string) *proof.Finding {
 	for i := range findings {
 		if findings[i].Requirement == requirement {

@@ -58,6 +58,10 @@ func makers(requirement string) []maker {
 		return []maker{ownSuppressor}
 	case "line-ends":
 		return []maker{ownTerminators}
+	case "out-with-fault", "ways-out-with-fault", "ways-out-with-short":
+		return []maker{releaseIntoFeed, twoPoles, addRelease, addFire}
+	case "keeps-out-at-hand":
+		return []maker{controllerInside}
 	case RequirementStandby:
 		return []maker{letGoOnBattery, biggerBattery}
 	}

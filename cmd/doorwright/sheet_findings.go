@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"doorwright/proof"
@@ -148,18 +147,9 @@ func sentence(s string) string {
 	return strings.TrimSuffix(s, ".") + "."
 }
 
-// aboutFaults says that a finding is about what a fault does.
-func aboutFaults(x proof.Finding) bool {
-	return slices.ContainsFunc(proof.FaultRequirements(), func(r *proof.Requirement) bool { return r.ID == x.Requirement })
-}
-
 // mending lists what mends a finding, best first.
 func (f findings) mending(p *page, x proof.Finding) {
 	if !f.mends {
-		return
-	}
-	if aboutFaults(x) {
-		p.hang(2, "Mend:", bold, `not looked for; "show faults" says how each fault is repaired.`, 9)
 		return
 	}
 	if len(x.Mends) == 0 {

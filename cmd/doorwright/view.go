@@ -42,6 +42,9 @@ func (v *view) examined() *mend.Examination {
 		}
 		if v.faults != notAsked {
 			v.examination.Add(proof.TryFaults(v.examination.Result, v.faults, v.door, v.progress))
+			if v.mends {
+				x.Faults(v.job, v.examination)
+			}
 		}
 	}
 	return v.examination

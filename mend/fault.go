@@ -1,0 +1,87 @@
+package mend
+
+import (
+	"cmp"
+	"slices"
+
+	"doorwright/job"
+	"doorwright/proof"
+)
+
+// Faults looks for mends of what single faults break, and enters them, best first. Each is proved by examining the whole
+// changed job and trying every fault of the door again: the finding goes, and none comes.
+func (x *Examiner) Faults(j *job.Job, e *Examination) {
+	before := keys(slices.DeleteFunc(slices.Clone(e.Findings), aboutFaults))
+	for i := range e.Findings {
+		f := &e.Findings[i]
+		if !aboutFaults(*f) {
+			continue
+		}
+		f.Mends = []proof.Mend{}
+		var good []proof.Mend
+		for _, c := range candidates(&context{j, e.Plan, *f}) {
+			if x.mendsFault(j, e, c, f, before) {
+				good = append(good, c.mend())
+			}
+		}
+		slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })
+		f.Mends = append(f.Mends, good[:min(len(good), mostMends)]...)
+	}
+}
+
+// aboutFaults says that a finding is about what a fault does.
+func aboutFaults(f proof.Finding) bool {
+	return slices.ContainsFunc(proof.FaultRequirements(), func(r *proof.Requirement) bool { return r.ID == f.Requirement })
+}
+
+// mendsFault says that a change makes a finding about faults go and brings no other, neither of faults nor without any.
+func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof.Finding, before map[string]bool) bool {
+	changed := c.changed(j)
+	if changed == nil {
+		return false
+	}
+	after := x.Examine(changed)
+	for _, n := range after.Findings {
+		if !before[n.Key()] {
+			return false
+		}
+	}
+	for i := range after.Doors {
+		if d := after.Doors[i].Door; d.ID == f.Door {
+			return !brings(e.Findings, proof.TryFaults(after.Result, proof.SingleFaults, d, nil).Findings, f)
+		}
+	}
+	return false
+}
+
+// brings says that a finding still stands, or that one about faults has come that was not there.
+func brings(before, after []proof.Finding, f *proof.Finding) bool {
+	is := func(a, b *proof.Finding) bool {
+		return a.Door == b.Door && a.Requirement == b.Requirement && a.Rule == b.Rule
+	}
+	for i := range after {
+		n := &after[i]
+		known := slices.ContainsFunc(before, func(o proof.Finding) bool { return is(&o, n) })
+		if is(n, f) || !known {
+			return true
+		}
+	}
+	return false
+}
+
+// controllerInside takes a controller off the unsecured side, to the box above its door.
+func controllerInside(c *context) []*candidate {
+	d := c.door()
+	if d == nil || !d.Controller.Place.Unsecured {
+		return nil
+	}
+	id, place := d.Controller.ID, d.ID+".box"
+	return one("mount the controller, and with it the lock relay, on the secured side", costCable,
+		edit{"controllers." + id + ".place", place, func(doc *job.Document) {
+			for i := range doc.Controllers {
+				if doc.Controllers[i].Key == id {
+					doc.Controllers[i].Value.Place = place
+				}
+			}
+		}})
+}
