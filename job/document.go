@@ -100,6 +100,13 @@ type DoorDoc struct {
 	Resistor    unit.Ohm    `yaml:"resistor,omitempty" doc:"end-of-line resistors fitted; default 4.7 kohm"`
 	Settings    SettingsDoc `yaml:"settings,omitempty" doc:"what the controller is set to for this door"`
 	Length      unit.Metre  `yaml:"cable-length,omitempty" doc:"designed length of each cable from the controller to the door when no run is written; default 15 m"`
+	Accepts     []AcceptDoc `yaml:"accepts,omitempty" doc:"faults of this door that are accepted, each with its reason; they stay in every table"`
+}
+
+// AcceptDoc is a fault that somebody accepts, as written.
+type AcceptDoc struct {
+	Fault  string `yaml:"fault" need:"the id of the fault, as show faults lists it" doc:"id of the fault, as show faults lists it"`
+	Reason string `yaml:"reason" need:"why it is accepted, and by whom" doc:"why it is accepted, and by whom"`
 }
 
 // OpeningDoc is the opening as written.

@@ -40,6 +40,7 @@ func (r *resolver) door(id, path string, w *DoorDoc) *Door {
 	r.inputs(d, path, w)
 	r.others(d, path, w)
 	r.channelSettings(d, path, w)
+	r.accepts(d, path, w)
 	return d
 }
 
@@ -286,4 +287,17 @@ func (d *Door) Fitted() []*Fitted {
 	}
 	add(d.Loop)
 	return all
+}
+
+// accepts enters the faults that are accepted. Whether there are such faults, their proof tells.
+func (r *resolver) accepts(d *Door, path string, w *DoorDoc) {
+	var ids []string
+	for i, a := range w.Accepts {
+		at := item(under(path, "accepts"), i)
+		r.required(under(at, "fault"), a.Fault, "the id of the fault, as show faults lists it")
+		r.required(under(at, "reason"), a.Reason, "why it is accepted, and by whom")
+		ids = append(ids, a.Fault)
+	}
+	twice(r, under(path, "accepts"), ids)
+	d.Accepts = w.Accepts
 }

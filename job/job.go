@@ -144,6 +144,7 @@ type Door struct {
 	Loop            *Fitted
 	Supervision     device.Scheme
 	Resistor        unit.Ohm
+	Accepts         []AcceptDoc
 	RelayContact    string // "nc" or "no" when the document insists; empty: as lock and sense need
 }
 

@@ -99,7 +99,20 @@ func (t *trial) judgeOut(s *FaultSeen, left bool) {
 // in the table of faults.
 func (t *trial) breaks(s *FaultSeen, req *Requirement, rule string) {
 	s.Broken = req.ID
+	if s.Accepted = t.acceptedByJob(s.Fault); s.Accepted != "" {
+		return // it stays in the table
+	}
 	t.broken = append(t.broken, brokenBy{req, rule, s.Fault, t.named(s.Lost)})
+}
+
+// acceptedByJob is the reason for which the job accepts a fault at this door; empty for one that it does not.
+func (t *trial) acceptedByJob(f *fault.Fault) string {
+	for _, a := range t.door.Accepts {
+		if a.Fault == f.ID {
+			return a.Reason
+		}
+	}
+	return ""
 }
 
 // brokenBy is a fault that breaks a requirement.

@@ -105,6 +105,9 @@ func (t *trial) opened(f *fault.Fault, a AttackSeen) {
 // accepted says why an attack may let the door go: a manual release that people who leave must find on that side opens
 // the door to everybody there anyway.
 func (t *trial) accepted(f *fault.Fault) string {
+	if reason := t.acceptedByJob(f); reason != "" {
+		return reason
+	}
 	required := t.door.Escape == job.EscapeIn || t.door.Escape == job.EscapeBoth
 	for _, r := range t.door.Releases {
 		if required && r.Unsecured && r.Place.ID == f.Place {

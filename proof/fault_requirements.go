@@ -22,6 +22,11 @@ var (
 		ID: "keeps-out-at-hand", Title: "Nothing within reach outside opens the door", Rule: "R-25",
 		Why: "Whoever opens a housing outside and cuts or joins two wires is in.",
 	}
+	reqAccepted = &Requirement{
+		ID: "accepted-fault-known", Title: "What is accepted is a fault of the door", Advice: true,
+		Why:    "The wiring has changed since, or the id is misspelt: nothing is accepted by it.",
+		Source: practice,
+	}
 	reqSecond = &Requirement{
 		ID: "out-with-second-fault", Title: "A silent fault and a second one leave a way out", Advice: true,
 		Why:    "A fault that nobody sees stays until the second comes.",
@@ -31,7 +36,7 @@ var (
 
 // FaultRequirements lists the requirements that TryFaults judges.
 func FaultRequirements() []*Requirement {
-	return []*Requirement{reqFaultNoWay, reqFaultOut, reqFaultShort, reqReach, reqSecond}
+	return []*Requirement{reqFaultNoWay, reqFaultOut, reqFaultShort, reqReach, reqSecond, reqAccepted}
 }
 
 func faultsLeftOut() []string {

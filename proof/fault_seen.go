@@ -20,14 +20,15 @@ const (
 
 // FaultSeen is what becomes of a door with one fault.
 type FaultSeen struct {
-	Fault   *fault.Fault
-	Idle    situation.Effect // of the locks while nothing happens
-	Lost    []string         // ways out that no longer let people out, by the causes' ids
-	Notice  Notice
-	Shows   string // what shows it, in a few words
-	Tested  bool   // a way out fails that only its periodic test shows
-	Broken  string // id of the requirement it breaks; empty when none
-	Settled bool   // every instant came to rest
+	Fault    *fault.Fault
+	Idle     situation.Effect // of the locks while nothing happens
+	Lost     []string         // ways out that no longer let people out, by the causes' ids
+	Notice   Notice
+	Shows    string // what shows it, in a few words
+	Tested   bool   // a way out fails that only its periodic test shows
+	Accepted string // the reason for which the job accepts what it breaks
+	Broken   string // id of the requirement it breaks; empty when none
+	Settled  bool   // every instant came to rest
 }
 
 // glance is what is kept of one watched instant of a door.

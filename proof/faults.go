@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"fmt"
 	"runtime"
 	"slices"
 	"sync"
@@ -231,6 +232,7 @@ func (t *trial) run(depth Depth) {
 		t.pairs()
 	}
 	t.attacks()
+	t.unknown()
 	for i := range t.views {
 		t.out.Whole += t.views[i].closeup.Wide
 	}
@@ -298,4 +300,23 @@ func (t *trial) single(f *fault.Fault) {
 	}
 	t.waysOut(&s, views)
 	t.out.Seen = append(t.out.Seen, s)
+}
+
+// unknown tells what the job accepts that is no fault of this door.
+func (t *trial) unknown() {
+	known := map[string]bool{}
+	for _, list := range [][]fault.Fault{t.catalogue.Of(t.door.ID), t.shared, t.catalogue.Attacks(t.door.ID)} {
+		for i := range list {
+			known[list[i].ID] = true
+		}
+	}
+	for _, a := range t.door.Accepts {
+		if !known[a.Fault] {
+			t.order++
+			t.book.note(entry{
+				door: t.door.ID, req: reqAccepted, where: a.Fault, limit: 1, margin: -1, order: t.order,
+				what: fmt.Sprintf("%q is accepted, but the door has no such fault; \"show faults\" lists them", a.Fault),
+			})
+		}
+	}
 }

@@ -143,6 +143,30 @@ func TestFaultsBreakRules(t *testing.T) {
 	}
 }
 
+// A fault that the job accepts with a reason is no finding, and stays in the table; one that is no fault is told.
+func TestAcceptedFaults(t *testing.T) {
+	text := lobby("release-1", "box", "uk-b")
+	first := tried(t, text, "D1")
+	f := breaks(first, "ways-out-with-short")
+	if f == nil || f.Figure < 2 {
+		t.Fatalf("%+v", f)
+	}
+	accepting := strings.Replace(text, "    supervision: double\n",
+		"    supervision: double\n    accepts: [{fault: \""+f.Where+"\", reason: checked every month}, {fault: open:nowhere, reason: none}]\n", 1)
+	then := tried(t, accepting, "D1")
+	if now := breaks(then, "ways-out-with-short"); now == nil || now.Figure != f.Figure-1 || now.Where == f.Where {
+		t.Errorf("was %+v, is %+v", f, now)
+	}
+	if !slices.ContainsFunc(then.Doors[0].Seen, func(s proof.FaultSeen) bool {
+		return s.Fault.ID == f.Where && s.Accepted == "checked every month" && s.Broken != ""
+	}) {
+		t.Error("it is not in the table")
+	}
+	if breaks(first, "accepted-fault-known") != nil || breaks(then, "accepted-fault-known") == nil {
+		t.Error("what is accepted and no fault is not told, or told without cause")
+	}
+}
+
 // With one pole and no fire signal, one bridge leaves no hard way at the door; with two poles one is left.
 func TestAWayOutIsLeft(t *testing.T) {
 	for release, found := range map[string]bool{"release-1": true, "release-2": false} {

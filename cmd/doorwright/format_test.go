@@ -66,7 +66,7 @@ func TestCSVHeadings(t *testing.T) {
 		"loads":       "supply,what,amperes",
 		"matrix":      "door,cause,title,with,step,effect,volts_low,volts_high,amperes_low,amperes_high,alarm",
 		"findings":    "severity,door,requirement,rule,where,what,figure,limit,margin,unit,cause,limit_case,why,source,mends",
-		"faults":      "door,fault,class,what,where,lock,noticed,by,lost,periodic_test,requirement,repair",
+		"faults":      "door,fault,class,what,where,lock,noticed,by,lost,periodic_test,requirement,accepted,repair",
 		"rules":       "door,rule,title,level,standing,look_at",
 		"assumptions": "where,text,bears_on_life",
 		"conductors": "id,kind,from_device,from_terminal,to_device,to_terminal,run,core,colour,door,use,ohms,ohms_max,purpose," +

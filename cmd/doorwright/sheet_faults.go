@@ -48,6 +48,7 @@ type faultRow struct {
 	Lost    []string `json:"lost"` // ways out, by cause
 	Tested  bool     `json:"periodic_test"`
 	Broken  string   `json:"requirement,omitempty"`
+	Reason  string   `json:"accepted,omitempty"` // why the job accepts it
 }
 
 // attackRow is what somebody outside can do that lets a door go.
@@ -95,7 +96,7 @@ func countsOf(d *proof.DoorFaults) faultDoor {
 		if len(s.Lost) > 0 {
 			c.WaysLost++
 		}
-		if s.Broken != "" {
+		if s.Broken != "" && s.Accepted == "" {
 			c.Broken++
 		}
 	}
@@ -111,7 +112,7 @@ func rowOf(door string, s *proof.FaultSeen) faultRow {
 	return faultRow{
 		Door: door, ID: s.Fault.ID, Class: string(s.Fault.Class), Name: s.Fault.Name, Where: s.Fault.Where,
 		Repair: s.Fault.Repair, Lock: s.Idle.String(), Noticed: string(s.Notice), By: s.Shows,
-		Lost: append([]string{}, s.Lost...), Tested: s.Tested, Broken: s.Broken,
+		Lost: append([]string{}, s.Lost...), Tested: s.Tested, Broken: s.Broken, Reason: s.Accepted,
 	}
 }
 
@@ -195,6 +196,8 @@ func (f *faultRow) text(p *page) {
 	p.say(4, plain, fmt.Sprintf("Lock %s; noticed: %s.", f.Lock, f.notice()))
 	lost := "Takes away: " + strings.Join(f.Lost, ", ")
 	switch {
+	case f.Reason != "":
+		p.say(4, yellow, fmt.Sprintf("%s (%s). Accepted: %s", lost, f.Broken, sentence(f.Reason)))
 	case f.Broken != "":
 		p.say(4, red, fmt.Sprintf("%s (%s).", lost, f.Broken))
 	case f.Tested:
@@ -226,7 +229,7 @@ func (t faultTable) outside(p *page, d faultDoor) {
 		p.say(2, plain, sentence(a.Does))
 		end := "Not allowed."
 		if a.Accepted != "" {
-			end = "Accepted: " + a.Accepted + "."
+			end = "Accepted: " + sentence(a.Accepted)
 		}
 		p.say(4, plain, fmt.Sprintf("Lock %s (%s). %s", a.Lock, a.Cause, end))
 	}
@@ -234,12 +237,12 @@ func (t faultTable) outside(p *page, d faultDoor) {
 
 func (t faultTable) table() table {
 	s := table{head: []string{
-		"door", "fault", "class", "what", "where", "lock", "noticed", "by", "lost", "periodic_test", "requirement", "repair",
+		"door", "fault", "class", "what", "where", "lock", "noticed", "by", "lost", "periodic_test", "requirement", "accepted", "repair",
 	}}
 	for i := range t.Faults {
 		f := &t.Faults[i]
 		s.add(f.Door, f.ID, f.Class, f.Name, f.Where, f.Lock, f.Noticed, f.By, strings.Join(f.Lost, " "),
-			strconv.FormatBool(f.Tested), f.Broken, f.Repair)
+			strconv.FormatBool(f.Tested), f.Broken, f.Reason, f.Repair)
 	}
 	return s
 }
