@@ -1,6 +1,8 @@
 package proof
 
 import (
+	"strings"
+
 	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/job"
@@ -90,12 +92,18 @@ func rankOf(n Notice) int {
 func noticeOf(cause, what string) Notice {
 	switch cause {
 	case "idle":
+		if strings.HasPrefix(what, lockIs) {
+			return InUse // no system sees a lock; somebody finds the door so
+		}
 		return AtOnce
 	case "granted", "exit", "opened", "forced", "held":
 		return InUse
 	}
 	return OnTest
 }
+
+// lockIs begins what is said of the lock.
+const lockIs = "lock "
 
 // differs says what is different at an instant, in a few words; empty when nothing is that somebody could see.
 func differs(sound, with *glance) string {
@@ -115,7 +123,7 @@ func differs(sound, with *glance) string {
 	case with.memory.Held != sound.memory.Held:
 		return "held-open alarm " + isOr(with.memory.Held)
 	case with.effect != sound.effect:
-		return "lock " + with.effect.String()
+		return lockIs + with.effect.String()
 	case sound.heard && !with.heard:
 		return "card not read"
 	case with.memory.Open != sound.memory.Open:

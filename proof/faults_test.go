@@ -12,6 +12,7 @@ import (
 	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/rules"
+	"doorwright/situation"
 	"doorwright/wiring"
 )
 
@@ -273,6 +274,22 @@ func TestSupervisionNotices(t *testing.T) {
 	double, none := silent("double"), silent("none")
 	if double != 0 || none == 0 {
 		t.Errorf("%d cut cores of the exit line go unnoticed with supervision, %d without", double, none)
+	}
+}
+
+// A lock that lets go by itself is found by whoever comes to the door, not by the system.
+func TestALockThatLetsGoIsNoticedInUse(t *testing.T) {
+	n := 0
+	for _, s := range tried(t, lobby("release-2", "box", "uk-b"), "D1").Doors[0].Seen {
+		if s.Idle == situation.Released && s.Shows == "lock released" {
+			n++
+			if s.Notice != proof.InUse {
+				t.Errorf("%s is noticed %s", s.Fault.ID, s.Notice)
+			}
+		}
+	}
+	if n < 5 {
+		t.Errorf("only %d faults let the lock go", n)
 	}
 }
 
