@@ -60,18 +60,6 @@ func (s *System) Region(nodes []Node) *Region {
 	return r
 }
 
-// Whole is the region of all nodes.
-func (s *System) Whole() *Region {
-	all := make([]Node, s.a.n)
-	for i := range all {
-		all[i] = Node(i)
-	}
-	return s.Region(all)
-}
-
-// Steps is the number of steps of the region.
-func (r *Region) Steps() int { return len(r.fixed) + len(r.moving) }
-
 // Has says that a node is inside. Earth is.
 func (r *Region) Has(v Node) bool { return v == Earth || r.inside[r.a.step(v)] }
 

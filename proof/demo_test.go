@@ -10,7 +10,6 @@ import (
 	"pgregory.net/rapid"
 
 	"doorwright/demo"
-	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/rules"
 	"doorwright/wiring"
@@ -18,11 +17,7 @@ import (
 
 func prove(t rapid.TB, text []byte) *proof.Result {
 	t.Helper()
-	j, problems := job.Read("job.yaml", text)
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	return proof.Prove(wiring.Make(j))
+	return proof.Prove(wiring.Make(readSite(t, text)))
 }
 
 // As shipped the demo has no errors by calculation.

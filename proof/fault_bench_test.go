@@ -6,7 +6,6 @@ import (
 
 	"doorwright/demo"
 	"doorwright/internal/site"
-	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/wiring"
 )
@@ -19,11 +18,7 @@ func BenchmarkFaults(b *testing.B) {
 		text []byte
 	}{{"demo", demo.Brackwater}, {"20 doors", site.Generate(20)}, {"40 doors", site.Generate(40)}} {
 		b.Run(c.name, func(b *testing.B) {
-			j, problems := job.Read("job.yaml", c.text)
-			if len(problems) > 0 {
-				b.Fatal(problems)
-			}
-			r := proof.Prove(wiring.Make(j))
+			r := proof.Prove(wiring.Make(readSite(b, c.text)))
 			n, whole := 0, 0
 			for b.Loop() {
 				n, whole = 0, 0

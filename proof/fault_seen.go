@@ -30,7 +30,6 @@ type FaultSeen struct {
 	Tested   bool   // a way out fails that only its periodic test shows
 	Accepted string // the reason for which the job accepts what it breaks
 	Broken   string // id of the requirement it breaks; empty when none
-	Settled  bool   // every instant came to rest
 }
 
 // glance is what is kept of one watched instant of a door.

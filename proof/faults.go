@@ -10,7 +10,6 @@ import (
 	"doorwright/job"
 	"doorwright/rules"
 	"doorwright/situation"
-	"doorwright/wiring"
 )
 
 // FaultReport is what became of every fault that was tried.
@@ -119,7 +118,6 @@ func report(r *Result, out []*DoorFaults, books []*ledger) *FaultReport {
 // trial tries faults at one door. It is used by one goroutine.
 type trial struct {
 	site      *situation.Site
-	plan      *wiring.Plan
 	door      *job.Door
 	family    rules.Family
 	catalogue *fault.Catalogue
@@ -143,7 +141,7 @@ type view struct {
 
 func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, d *DoorResult) *trial {
 	t := &trial{
-		site: r.Site, plan: r.Plan, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,
+		site: r.Site, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,
 		book: newLedger(), out: &DoorFaults{Door: d.Door},
 	}
 	t.island = r.Site.Island(d.Door.Controller.ID)
@@ -285,14 +283,9 @@ func (t *trial) single(f *fault.Fault) {
 	if views == nil {
 		return
 	}
-	s := FaultSeen{Fault: f, Settled: true}
+	s := FaultSeen{Fault: f}
 	for i, with := range views {
 		sound := t.views[i].sound
-		for q := range with {
-			for k := range with[q] {
-				s.Settled = s.Settled && (!sound[q][k].settled || with[q][k].settled)
-			}
-		}
 		notice, shows := noticed(t.causes, sound, with)
 		if i == 0 || rankOf(notice) > rankOf(s.Notice) {
 			s.Notice, s.Shows, s.Idle = notice, shows, with[0][0].effect

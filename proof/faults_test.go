@@ -9,7 +9,6 @@ import (
 
 	"doorwright/demo"
 	"doorwright/fault"
-	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/rules"
 	"doorwright/situation"
@@ -198,11 +197,7 @@ func TestASilentFaultIsDangerousWithASecond(t *testing.T) {
 
 func planned(t *testing.T, text string) *wiring.Plan {
 	t.Helper()
-	j, problems := job.Read("job.yaml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	return wiring.Make(j)
+	return wiring.Make(readSite(t, []byte(text)))
 }
 
 // R-25 (common practice, no source): a controller that hangs beside the reader outside can be opened and bridged; above

@@ -156,6 +156,10 @@ func (c *Closeup) leave() {
 			c.bench.lift(c.fault)
 		}
 		f.locals[f.in].Unpatch()
+		if region := f.in; region != c.region { // made for this fault, of no use to the next
+			f.calm()
+			f.forget(region)
+		}
 	}
 	c.used = c.used[:0]
 }

@@ -98,6 +98,13 @@ func (f *frame) local(r *circuit.Region) *circuit.Local {
 	return l
 }
 
+// forget drops what is kept of a region, which must not be the one last solved.
+func (f *frame) forget(r *circuit.Region) {
+	delete(f.locals, r)
+	delete(f.rest, r)
+	delete(f.guards, r)
+}
+
 // calm takes the region last solved back to where it is in the sound island, and what it leads to.
 func (f *frame) calm() {
 	if f.in == nil {

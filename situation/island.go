@@ -78,9 +78,7 @@ func New(plan *wiring.Plan) *Site {
 			byRoot[root] = is
 			s.Islands = append(s.Islands, is)
 		}
-		u := &Unit{Device: d, kind: device.KindOf(d.Model.Kind), index: len(is.Units)}
-		is.Units = append(is.Units, u)
-		is.byID[d.ID] = u
+		is.enter(d)
 		s.of[d.ID] = is
 	}
 	for _, c := range plan.Conductors {
@@ -101,6 +99,13 @@ func New(plan *wiring.Plan) *Site {
 		is.bind()
 	}
 	return s
+}
+
+// enter enters a device as the next unit.
+func (is *Island) enter(d *wiring.Device) {
+	u := &Unit{Device: d, kind: device.KindOf(d.Model.Kind), index: len(is.Units)}
+	is.Units = append(is.Units, u)
+	is.byID[d.ID] = u
 }
 
 // Island is the island a device is in.

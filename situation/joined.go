@@ -56,9 +56,7 @@ func (s *Site) joined(in []*Island) *Island {
 	has := func(id string) bool { return slices.Contains(in, s.of[id]) }
 	for _, d := range s.Plan.Devices {
 		if has(d.ID) {
-			u := &Unit{Device: d, kind: device.KindOf(d.Model.Kind), index: len(all.Units)}
-			all.Units = append(all.Units, u)
-			all.byID[d.ID] = u
+			all.enter(d)
 		}
 	}
 	for _, c := range s.Plan.Conductors {
