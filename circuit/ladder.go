@@ -65,7 +65,7 @@ func (s *System) plain(r *Report) bool {
 		}
 		m := s.advance()
 		r.note(s, m)
-		if m.small() {
+		if m.small() && !s.eased {
 			return true
 		}
 		if math.IsNaN(m.node) {
@@ -95,7 +95,7 @@ func (s *System) clipped(r *Report) bool {
 		if math.IsNaN(m.node) {
 			return false
 		}
-		if m.small() && left == 0 {
+		if m.small() && left == 0 && !s.eased {
 			return true
 		}
 		left = max(left-1, 0)

@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"math"
+	"slices"
 
 	"doorwright/unit"
 )
@@ -138,7 +139,7 @@ func (l *Local) plain(r *Report) bool {
 		}
 		m := l.advance()
 		r.note(l.s, m)
-		if m.small() {
+		if m.small() && !l.s.eased {
 			return true
 		}
 		if math.IsNaN(m.node) {
@@ -170,7 +171,7 @@ func (l *Local) clipped(r *Report) bool {
 		if math.IsNaN(m.node) {
 			return false
 		}
-		if m.small() && left == 0 {
+		if m.small() && left == 0 && !l.s.eased {
 			return true
 		}
 		left = max(left-1, 0)
@@ -215,6 +216,7 @@ func (l *Local) start() {
 
 // linearise puts the nonlinear elements into the moving columns of the region, with all else that is in them.
 func (l *Local) linearise(clip bool) {
+	l.s.eased = false
 	l.start()
 	for _, i := range l.r.branches {
 		l.s.addBranch(&l.s.branch[i], clip)
@@ -318,25 +320,22 @@ func (l *Local) Load(st *LocalState) {
 	}
 }
 
-// Slack is how far the sense outside the region that is nearest to turning is from its threshold.
-func (l *Local) Slack() unit.Volt {
-	inside := map[Sense]bool{}
-	for _, k := range l.r.senses {
-		inside[k] = true
-	}
+// Slack is how far the sense outside the region that is nearest to turning is from its threshold. Of those that alternate
+// for ever, which are held off though they are due, it is how far they are past it.
+func (l *Local) Slack(alternating []Sense) unit.Volt {
 	slack := math.Inf(1)
-	for k := range l.s.n.senses {
-		if inside[Sense(k)] {
-			continue
-		}
+	for _, k := range l.r.beyond {
 		spec := &l.s.n.senses[k]
 		v := l.s.x.volts[l.s.a.step(spec.A)] - l.s.x.volts[l.s.a.step(spec.B)]
 		if spec.EitherWay {
 			v = math.Abs(v)
 		}
-		if l.s.sensed[k] {
+		switch {
+		case slices.Contains(alternating, k):
+			slack = min(slack, v-float64(spec.On))
+		case l.s.sensed[k]:
 			slack = min(slack, v-float64(spec.Off))
-		} else {
+		default:
 			slack = min(slack, float64(spec.On)-v)
 		}
 	}

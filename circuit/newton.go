@@ -16,6 +16,7 @@ const (
 // linearise adds the nonlinear elements to the moving columns. With clip, negative slopes count as zero: a load of
 // constant power is then one of constant current for this step.
 func (s *System) linearise(clip bool) {
+	s.eased = false
 	s.x.start()
 	for k := range s.branch {
 		s.addBranch(&s.branch[k], clip)
@@ -30,6 +31,7 @@ func (s *System) addBranch(b *branch, clip bool) {
 	}
 	if g < 0 && (clip || b.fresh) {
 		g = 0
+		s.eased = true
 	}
 	b.fresh = false
 	s.x.sum[b.conductance] += g

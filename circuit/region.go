@@ -1,5 +1,7 @@
 package circuit
 
+import "slices"
+
 // Region is a part of a network that can be solved alone while the rest keeps the linearisation it has: some nodes, and
 // every step that is removed after one of them. It is read-only and may be shared.
 type Region struct {
@@ -9,6 +11,8 @@ type Region struct {
 	scope                 // senses with both ends and all they gate inside; branches whose conductance is inside
 	straddling    []int32 // nonlinear elements whose conductance is outside, and an end inside
 	rim           []int32 // steps inside that steps outside lead to
+	beyond        []Sense // the other senses
+	gathered      []gathered
 }
 
 // Region finds the region of some nodes. Elements are told by the network analysed, as any network of its pattern.
@@ -43,6 +47,7 @@ func (s *System) Region(nodes []Node) *Region {
 			r.rim = append(r.rim, k)
 		}
 	}
+	r.gather()
 	for i := range s.branch {
 		b := &s.branch[i]
 		switch {
@@ -55,13 +60,75 @@ func (s *System) Region(nodes []Node) *Region {
 	for k := range s.n.senses {
 		if r.holds(s.n, Sense(k)) {
 			r.senses = append(r.senses, Sense(k))
+		} else {
+			r.beyond = append(r.beyond, Sense(k))
 		}
 	}
 	return r
 }
 
+// gathered is what one step or edge of a region gets from columns outside.
+type gathered struct {
+	edges []int32    // for a step: edges that end in it
+	pairs []edgePair // for an edge
+}
+
+// gather notes where columns outside lead into the region.
+func (r *Region) gather() {
+	a := r.a
+	for _, list := range [2][]int32{r.fixed, r.moving} {
+		for _, k := range list {
+			var g gathered
+			for _, e := range a.into.item[a.into.at[k]:a.into.at[k+1]] {
+				if !r.inside[a.owner[e]] {
+					g.edges = append(g.edges, e)
+				}
+			}
+			if g.edges != nil {
+				r.gathered = append(r.gathered, g)
+			}
+			for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
+				var g gathered
+				for _, p := range a.fill.pair[a.fill.at[e]:a.fill.at[e+1]] {
+					if !r.inside[a.owner[p.weight]] {
+						g.pairs = append(g.pairs, p)
+					}
+				}
+				if g.pairs != nil {
+					r.gathered = append(r.gathered, g)
+				}
+			}
+		}
+	}
+}
+
 // Has says that a node is inside. Earth is.
 func (r *Region) Has(v Node) bool { return v == Earth || r.inside[r.a.step(v)] }
+
+// Without is the part of a report on the whole that is about what is outside: the region decides on its own senses and
+// loads anew.
+func (r *Region) Without(n *Network, whole Report) Report {
+	part := Report{WorstNode: Earth}
+	for _, k := range whole.Alternating {
+		if slices.Contains(r.beyond, k) {
+			part.Alternating = append(part.Alternating, k)
+		}
+	}
+	for _, e := range whole.Collapsed {
+		if a, b := n.Ends(e); !r.Has(a) || !r.Has(b) {
+			part.Collapsed = append(part.Collapsed, e)
+		}
+	}
+	switch {
+	case whole.Outcome == NotConverged:
+		part.Outcome = NotConverged
+	case len(part.Alternating) > 0:
+		part.Outcome = Hiccup
+	case len(part.Collapsed) > 0:
+		part.Outcome = LoadCollapse
+	}
+	return part
+}
 
 // ownerOf is the step at whose removal a conductance is used up.
 func (a *Analysis) ownerOf(conductance int32) int32 {

@@ -54,7 +54,7 @@ func (s *System) Follow(o *System) {
 	copy(s.last, s.x.volts)
 	for k := range s.branch {
 		b := &s.branch[k]
-		b.v = s.x.volts[b.a] - s.x.volts[b.b]
+		b.v, b.fresh = s.x.volts[b.a]-s.x.volts[b.b], false
 		if w := s.where[b.element]; int(b.element) < len(o.where) && o.where[b.element] >= 0 && w >= 0 {
 			b.v = o.branch[o.where[b.element]].v
 		}

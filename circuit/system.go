@@ -21,6 +21,7 @@ type System struct {
 	all     scope     // everything
 	nominal float64   // highest source voltage
 	begun   bool      // the branches have voltages to start from
+	eased   bool      // some slope was taken as zero in the last linearisation, which is no place to rest then
 	last    []float64
 	events  events
 	trial   []float64 // work space of the last rung
@@ -62,6 +63,9 @@ func (a *Analysis) System(n *Network) *System {
 	s.Load(n)
 	return s
 }
+
+// Analysis is the one it was made by.
+func (s *System) Analysis() *Analysis { return s.a }
 
 // arrange makes the branches, those of one kind of law together, for which the processor is grateful.
 func (s *System) arrange(n *Network) {

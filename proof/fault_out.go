@@ -29,7 +29,7 @@ func (t *trial) atDoor(way string) bool {
 }
 
 // waysOut says which ways out a fault takes away, and judges whether it may.
-func (t *trial) waysOut(s *FaultSeen, views [][][]glance) {
+func (t *trial) waysOut(s *FaultSeen, views []*verdict) {
 	if !needsWayOut(t.door) {
 		return
 	}
@@ -42,34 +42,30 @@ func (t *trial) waysOut(s *FaultSeen, views [][][]glance) {
 
 // lostWays lists the causes that no longer let people out as they do at the sound door, in some view, and says whether
 // in every view a hard way is left at it.
-func (t *trial) lostWays(views [][][]glance) (lost []string, left bool) {
+func (t *trial) lostWays(views []*verdict) (lost []string, left bool) {
 	left = true
-	for i, with := range views {
+	for _, d := range views {
 		here := false
-		for q := range with {
-			way, gone := letsOut(t.views[i].sound[q], with[q])
+		for q, gone := range d.gone {
 			id := t.causes[q].ID
 			if gone && !slices.Contains(lost, id) {
 				lost = append(lost, id)
 			}
-			here = here || way && !gone && t.atDoor(id)
+			here = here || !gone && t.atDoor(id) && d.view.hasWay(q)
 		}
 		left = left && here
 	}
 	return lost, left
 }
 
-// letsOut says whether a cause is a way out of the sound door, and whether it is gone with a fault.
-func letsOut(sound, with []glance) (way, gone bool) {
-	for k := range with {
-		d := sound[k].demand
-		if d.req == nil || d.effect != situation.Released || d.req == reqLetsIn {
-			continue
+// hasWay says that a cause is a way out of the sound door.
+func (v *view) hasWay(q int) bool {
+	for k := range v.sound[q] {
+		if v.isWay(q, k) {
+			return true
 		}
-		way = true
-		gone = gone || with[k].effect != situation.Released
 	}
-	return way, gone
+	return false
 }
 
 // judgeOut judges the loss of ways out.

@@ -19,15 +19,15 @@ type AttackSeen struct {
 
 // attacks tries everything within reach of the unsecured side: each cut, bridge and supply brought along, and each two
 // cuts or bridges at one place.
-func (t *trial) attacks() {
+func (t *trial) attacks(in *setting) {
 	all := t.catalogue.Attacks(t.door.ID)
 	held, steps := t.heldCauses()
 	if len(held) == 0 || len(all) == 0 {
 		return
 	}
 	var views []*situation.Closeup
-	for i := range t.views {
-		views = append(views, t.island.Frames(t.views[i].c).Closeup(t.door, steps))
+	for _, frames := range *in {
+		views = append(views, frames.Closeup(t.door, steps))
 	}
 	defer func() {
 		for _, c := range views {
@@ -79,7 +79,7 @@ func (t *trial) attack(views []*situation.Closeup, held []situation.Cause, fault
 	t.out.Tried++
 	seen := make([]AttackSeen, len(held))
 	for _, c := range views {
-		c.Run(f, func(q, _ int, b *situation.Bench, _ situation.Shows, _ bool) {
+		c.Run(f, nil, func(q, _ int, b *situation.Bench, _ situation.Shows, _ bool) {
 			seen[q] = AttackSeen{Faults: faults, Effect: b.Door(t.door).Effect, Cause: held[q].Title}
 			t.out.Solved++
 		})

@@ -57,27 +57,6 @@ func lookAt(b *situation.Bench, d *job.Door, shows situation.Shows) (glance, sit
 	return g, state
 }
 
-// noticed compares what is seen of a door with a fault with what is seen of it without.
-func noticed(causes []situation.Cause, sound, with [][]glance) (Notice, string) {
-	best, shows := NoEffect, ""
-	for q := range sound {
-		for k := range sound[q] {
-			what := differs(&sound[q][k], &with[q][k])
-			if what == "" {
-				continue
-			}
-			n := noticeOf(causes[q].ID, what)
-			if rankOf(n) < rankOf(best) {
-				best, shows = n, what
-				if causes[q].ID != "idle" {
-					shows += ": " + causes[q].Title
-				}
-			}
-		}
-	}
-	return best, shows
-}
-
 func rankOf(n Notice) int {
 	for i, m := range []Notice{AtOnce, InUse, OnTest} {
 		if n == m {

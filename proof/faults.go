@@ -54,48 +54,68 @@ func (f *FaultReport) tried(d *job.Door) bool {
 }
 
 // TryFaults tries every fault of every door of a proved job, or of only one of them. It uses all processors; the result
-// is the same whatever their number. Progress is called after each door, one call at a time; it may be nil. When it returns false, the doors
-// done so far are reported.
+// is the same whatever their number. Progress is called after each door, one call at a time; it may be nil. When it
+// returns false, the doors done so far are reported.
 func TryFaults(r *Result, depth Depth, only *job.Door, progress func(done, all int) bool) *FaultReport {
-	catalogue := fault.New(r.Plan)
-	shared := catalogue.Of("")
+	groups, all := groupsOf(r, only)
 	out := make([]*DoorFaults, len(r.Doors))
 	books := make([]*ledger, len(r.Doors))
-	next := make(chan int)
-	var wg sync.WaitGroup
 	var mu sync.Mutex
-	done, stopped, all := 0, false, len(r.Doors)
-	if only != nil {
-		all = 1
+	done, on := 0, true
+	finished := func(t *trial) bool {
+		mu.Lock()
+		defer mu.Unlock()
+		out[t.index], books[t.index] = t.out, t.book
+		done++
+		on = on && (progress == nil || progress(done, all))
+		return on
 	}
-	for range min(runtime.GOMAXPROCS(0), all) {
+	work := func() bool {
+		mu.Lock()
+		defer mu.Unlock()
+		return on
+	}
+	limit := make(chan struct{}, runtime.GOMAXPROCS(0))
+	next := make(chan *group)
+	var wg sync.WaitGroup
+	for range min(cap(limit), len(groups)) {
 		wg.Go(func() {
-			for i := range next {
-				t := newTrial(r, catalogue, shared, &r.Doors[i])
-				t.run(depth)
-				mu.Lock()
-				out[i], books[i] = t.out, t.book
-				done++
-				stopped = stopped || progress != nil && !progress(done, all)
-				mu.Unlock()
+			for g := range next {
+				g.run(depth, limit, finished)
 			}
 		})
 	}
-	for i := range r.Doors {
-		if only != nil && only != r.Doors[i].Door {
-			continue
-		}
-		mu.Lock()
-		stop := stopped
-		mu.Unlock()
-		if stop {
+	for _, g := range groups {
+		if !work() {
 			break
 		}
-		next <- i
+		next <- g
 	}
 	close(next)
 	wg.Wait()
 	return report(r, out, books)
+}
+
+// groupsOf sorts the doors of a job, or only one of them, by island, and counts them.
+func groupsOf(r *Result, only *job.Door) (groups []*group, doors int) {
+	catalogue := fault.New(r.Plan)
+	shared := catalogue.Of("")
+	of := map[*situation.Island]*group{}
+	for i := range r.Doors {
+		if only != nil && only != r.Doors[i].Door {
+			continue
+		}
+		t := newTrial(r, catalogue, shared, i)
+		g := of[t.island]
+		if g == nil {
+			g = &group{shared: shared}
+			of[t.island] = g
+			groups = append(groups, g)
+		}
+		g.trials = append(g.trials, t)
+		doors++
+	}
+	return groups, doors
 }
 
 func report(r *Result, out []*DoorFaults, books []*ledger) *FaultReport {
@@ -115,8 +135,9 @@ func report(r *Result, out []*DoorFaults, books []*ledger) *FaultReport {
 	return f
 }
 
-// trial tries faults at one door. It is used by one goroutine.
+// trial tries faults at one door. It is used by one goroutine at a time, but for what is behind the lock.
 type trial struct {
+	index     int // of the door in the result
 	site      *situation.Site
 	door      *job.Door
 	family    rules.Family
@@ -126,6 +147,9 @@ type trial struct {
 	steps     [][]situation.Step
 	island    *situation.Island
 	views     []view
+	mu        sync.Mutex
+	done      map[string][]*verdict // by the id of a shared fault: what it came to when tried for several doors
+	leant     map[string]*verdict   // by what the door leant on
 	book      *ledger
 	out       *DoorFaults
 	order     int
@@ -134,25 +158,28 @@ type trial struct {
 
 // view is the door in one case: nominal, and where nobody has confirmed whether a 0 V is earthed, with it and without.
 type view struct {
-	c       situation.Case
 	closeup *situation.Closeup
 	sound   [][]glance
 }
 
-func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, d *DoorResult) *trial {
+func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, index int) *trial {
+	d := &r.Doors[index]
 	t := &trial{
-		site: r.Site, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,
-		book: newLedger(), out: &DoorFaults{Door: d.Door},
+		index: index, site: r.Site, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,
+		book: newLedger(), out: &DoorFaults{Door: d.Door}, done: map[string][]*verdict{}, leant: map[string]*verdict{},
 	}
 	t.island = r.Site.Island(d.Door.Controller.ID)
 	t.causes, t.steps = causesAt(t.island, d.Door)
-	for _, c := range nominalCases(t.island) {
-		v := view{c: c, closeup: t.island.Frames(c).Closeup(d.Door, t.steps)}
-		v.sound = t.through(v.closeup, nil)
-		v.demand()
+	return t
+}
+
+// prepare looks at the sound door in every view.
+func (t *trial) prepare(in *setting) {
+	for _, frames := range *in {
+		v := view{closeup: frames.Closeup(t.door, t.steps)}
+		v.stand(t)
 		t.views = append(t.views, v)
 	}
-	return t
 }
 
 // nominalCases are the cases in which faults are tried.
@@ -182,23 +209,20 @@ func causesAt(is *situation.Island, d *job.Door) (causes []situation.Cause, step
 	return causes, steps
 }
 
-// through takes the door with a fault, nil for none, through all causes: a glance for each step of each, empty where it
-// was not watched.
-func (t *trial) through(c *situation.Closeup, f *fault.Fault) [][]glance {
-	seen := make([][]glance, len(t.steps))
-	for q := range seen {
-		seen[q] = make([]glance, len(t.steps[q]))
+// stand takes the sound door through all causes: a glance for each step of each, empty where it was not watched.
+func (v *view) stand(t *trial) {
+	v.sound = make([][]glance, len(t.steps))
+	for q := range v.sound {
+		v.sound[q] = make([]glance, len(t.steps[q]))
 	}
-	c.Run(f, func(q, k int, b *situation.Bench, shows situation.Shows, shown bool) {
+	v.closeup.Run(nil, nil, func(q, k int, b *situation.Bench, shows situation.Shows, shown bool) {
 		g, state := lookAt(b, t.door, shows)
-		if f == nil {
-			s := &scene{seq: &sequence{cause: t.causes[q], door: t.door, steps: t.steps[q]}, step: &t.steps[q][k], shows: shows, shown: shown}
-			g.demand = demandOn(t.door, t.family, s, state.Facts)
-		}
-		seen[q][k] = g
+		s := &scene{seq: &sequence{cause: t.causes[q], door: t.door, steps: t.steps[q]}, step: &t.steps[q][k], shows: shows, shown: shown}
+		g.demand = demandOn(t.door, t.family, s, state.Facts)
+		v.sound[q][k] = g
 		t.out.Solved++
 	})
-	return seen
+	v.demand()
 }
 
 // demand forgets what the sound door does not do itself: that is judged without faults.
@@ -213,7 +237,10 @@ func (v *view) demand() {
 	}
 }
 
-func (t *trial) run(depth Depth) {
+func (t *trial) run(depth Depth, in *setting) {
+	for i := range t.views {
+		t.views[i].closeup = t.views[i].closeup.On((*in)[i])
+	}
 	if depth >= SingleFaults {
 		own := t.catalogue.Of(t.door.ID)
 		for i := range own {
@@ -229,11 +256,8 @@ func (t *trial) run(depth Depth) {
 	if depth >= FaultPairs {
 		t.pairs()
 	}
-	t.attacks()
+	t.attacks(in)
 	t.unknown()
-	for i := range t.views {
-		t.out.Whole += t.views[i].closeup.Wide
-	}
 }
 
 // concerns says that a shared fault is one of this door too: it is about a conductor of it, or about what no door owns in
@@ -255,9 +279,9 @@ func (t *trial) concerns(f *fault.Fault) bool {
 	return !owned && t.island.Has(f)
 }
 
-// with takes the door with a fault through all causes in every view, in a joined island where the fault joins circuits;
-// nil where the fault is none of this door.
-func (t *trial) with(f *fault.Fault) [][][]glance {
+// with takes the door with a fault through the causes in every view, in a joined island where the fault joins circuits;
+// nil where the fault is none of this door. Prepare says what is asked; nil for everything.
+func (t *trial) with(f *fault.Fault, prepare func(*verdict)) []*verdict {
 	is := t.island
 	if !is.Has(f) {
 		is = t.site.IslandOf(f)
@@ -265,13 +289,18 @@ func (t *trial) with(f *fault.Fault) [][][]glance {
 			return nil
 		}
 	}
-	var all [][][]glance
+	var all []*verdict
 	for i := range t.views {
 		c := t.views[i].closeup
 		if is != t.island {
-			c = is.Frames(t.views[i].c).Closeup(t.door, t.steps)
+			c = is.Frames(c.Case()).Closeup(t.door, t.steps)
 		}
-		all = append(all, t.through(c, f))
+		d := t.verdict(&t.views[i])
+		if prepare != nil {
+			prepare(d)
+		}
+		d.through(c, f)
+		all = append(all, d)
 	}
 	return all
 }
@@ -279,20 +308,30 @@ func (t *trial) with(f *fault.Fault) [][][]glance {
 // single tries one fault. What is seen is the worst of the views: a way out counts as lost when one of them loses it, and
 // the fault as noticed when all notice it.
 func (t *trial) single(f *fault.Fault) {
-	views := t.with(f)
+	views, done := t.done[f.ID]
+	if !done {
+		views = t.with(f, nil)
+	}
 	if views == nil {
 		return
 	}
 	s := FaultSeen{Fault: f}
-	for i, with := range views {
-		sound := t.views[i].sound
-		notice, shows := noticed(t.causes, sound, with)
-		if i == 0 || rankOf(notice) > rankOf(s.Notice) {
-			s.Notice, s.Shows, s.Idle = notice, shows, with[0][0].effect
+	for i, d := range views {
+		t.count(d)
+		if i == 0 || rankOf(d.notice) > rankOf(s.Notice) {
+			s.Notice, s.Shows, s.Idle = d.notice, d.shows, d.idle
 		}
 	}
 	t.waysOut(&s, views)
 	t.out.Seen = append(t.out.Seen, s)
+}
+
+// count counts what a verdict took.
+func (t *trial) count(d *verdict) {
+	t.out.Solved += d.looked
+	if d.whole {
+		t.out.Whole++
+	}
 }
 
 // unknown tells what the job accepts that is no fault of this door.

@@ -1,11 +1,13 @@
 package situation
 
 import (
+	"slices"
+	"strings"
+
 	"doorwright/circuit"
 	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/job"
-	"doorwright/unit"
 )
 
 // Closeup takes one door of an island through sequences again and again, each time with another fault, while the rest
@@ -15,6 +17,7 @@ type Closeup struct {
 	frames *Frames
 	door   *job.Door
 	tree   *tree
+	plain  *tree    // the same with no frames for the door's own doings
 	stands []*frame // by node of the tree
 	near   []bool
 	nodes  []circuit.Node
@@ -24,35 +27,52 @@ type Closeup struct {
 	at     *frame
 	local  *circuit.Local
 	fault  *fault.Fault
+	want   Want
+	see    See
 	used   []*frame // frames the fault was put into
-	strays bool     // the fault moves the rest of the island
+	strays bool     // the rest of the island has to move as well
+	whole  *Bench   // the whole island with the fault, once something strays
+	start  State    // where that stands before anything happens
+	far    map[string]bool
+	held   []bool // what a fault in the frames holds, and the settings it has altered
+	inputs map[*Unit]*altered
+	usual  []device.Memory // what every unit remembers in the undisturbed island without a fault
 	spare  []*nearState
-	Wide   int // how many faults had to be tried on the whole island
-}
-
-// nearState is where everything near the door stands.
-type nearState struct {
-	on      []bool
-	mem     []device.Memory
-	circuit circuit.LocalState
-	flat    bool
-	now     unit.Second
-	outcome Outcome
-	frame   *frame
+	Wide   int // how many faults had to be tried on the whole island, in some cause
 }
 
 // See looks at a watched instant: step of sequence, with what came of the last card shown.
 type See func(sequence, step int, b *Bench, shows Shows, shown bool)
 
-// Closeup makes a closeup of a door for some sequences.
+// Want says whether a watched instant is of interest. It is asked again as instants are seen.
+type Want func(sequence, step int) bool
+
+// Closeup makes a closeup of a door for some sequences. What the sound door does that moves the rest of the island by
+// itself gets a frame of its own, as what happens to several doors does.
 func (fs *Frames) Closeup(d *job.Door, sequences [][]Step) *Closeup {
+	far := map[string]bool{}
+	for {
+		known := len(far)
+		c := fs.closeup(d, sequences, far)
+		c.far = far
+		c.Run(nil, nil, func(int, int, *Bench, Shows, bool) {})
+		c.far, c.Wide = nil, 0
+		if len(far) == known {
+			return c
+		}
+	}
+}
+
+func (fs *Frames) closeup(d *job.Door, sequences [][]Step, far map[string]bool) *Closeup {
 	near := fs.is.near(d)
-	c := &Closeup{frames: fs, door: d, near: near, tree: fs.is.plant(sequences, near), nodes: fs.is.nodesNear(near, d.ID)}
+	c := &Closeup{frames: fs, door: d, near: near, tree: fs.is.plant(sequences, near, far), nodes: fs.is.nodesNear(near, d.ID)}
 	sys := fs.idle.bench.sys
 	c.region = sys.Region(c.nodes)
-	for i := range c.tree.nodes { // before any fault is in: frames lead on from sound ones
-		c.stands = append(c.stands, c.frameOf(&c.tree.nodes[i]))
+	if c.plain = c.tree; len(far) > 0 {
+		c.plain = fs.is.plant(sequences, near, nil)
 	}
+	c.lead()
+	c.usual = fs.still.mem
 	c.bench = &Bench{Case: fs.c, island: fs.is, near: near}
 	for i, u := range fs.is.Units {
 		if !near[i] {
@@ -68,17 +88,9 @@ func (fs *Frames) Closeup(d *job.Door, sequences [][]Step) *Closeup {
 	return c
 }
 
-// Run takes the door with a fault, nil for none, through all sequences and lets see look at every watched instant. Where
-// the fault turns out to move the whole island, see is called again from the beginning.
-func (c *Closeup) Run(f *fault.Fault, see See) {
-	if c.runNear(f, see) {
-		return
-	}
-	c.Wide++
-	c.RunWhole(f, see)
-}
-
-func (c *Closeup) runNear(f *fault.Fault, see See) bool {
+// Run takes the door with a fault, nil for none, through all sequences and lets see look at every watched instant that is
+// wanted, nil for all. Where the fault moves the rest of the island, the whole is looked at.
+func (c *Closeup) Run(f *fault.Fault, want Want, see See) {
 	region := c.region
 	if f != nil {
 		for _, v := range c.frames.is.nodesOf(f) {
@@ -88,17 +100,34 @@ func (c *Closeup) runNear(f *fault.Fault, see See) bool {
 			}
 		}
 	}
-	c.fault, c.strays = f, false
-	b, idle := c.bench, c.frames.idle.bench
+	c.fault, c.want, c.see, c.whole = f, want, see, nil
+	b, idle := c.bench, c.frames.still
 	b.on, b.mem = append(b.on[:0], idle.on...), append(b.mem[:0], idle.mem...)
-	b.batteryEnd, b.now, b.forced, b.inputs = false, 0, nil, nil
+	b.batteryEnd, b.now, b.forced, b.inputs = false, 0, c.held, c.inputs
 	c.enter(c.frames.idle, region, nil)
-	if f != nil {
-		c.take(Step{})
+	if f != nil && !c.take(0, nil) {
+		c.goWhole(0)
+	} else {
+		c.visit(0, region, Shows{}, false)
 	}
-	c.visit(0, region, see, Shows{}, false)
 	c.leave()
-	return !c.strays
+	if c.whole != nil {
+		c.Wide++
+	}
+}
+
+// wants says that something is of interest at a node of the tree or below it.
+func (c *Closeup) wants(node int) bool {
+	return c.want == nil || slices.ContainsFunc(c.tree.nodes[node].below, func(l leaf) bool { return c.want(l.sequence, l.step) })
+}
+
+// look lets see look at a node of the tree.
+func (c *Closeup) look(node int, b *Bench, shows Shows, shown bool) {
+	for _, l := range c.tree.nodes[node].leaves {
+		if c.want == nil || c.want(l.sequence, l.step) {
+			c.see(l.sequence, l.step, b, shows, shown)
+		}
+	}
 }
 
 // enter goes on in another frame, from a state or, with nil, from where the frame stands.
@@ -133,19 +162,11 @@ func (c *Closeup) patch() {
 		e := &c.fault.Edits[i]
 		switch e.Op {
 		case fault.Join:
-			c.local.Join(c.nodeNamed(e.A), c.nodeNamed(e.B), e.Ohms)
+			c.local.Join(c.frames.is.nodeOf(e.A), c.frames.is.nodeOf(e.B), e.Ohms)
 		case fault.Inject:
-			c.local.Inject(c.nodeNamed(e.A), c.nodeNamed(e.B), foreign(e))
+			c.local.Inject(c.frames.is.nodeOf(e.A), c.frames.is.nodeOf(e.B), foreign(e))
 		}
 	}
-}
-
-func (c *Closeup) nodeNamed(name string) circuit.Node {
-	if name == device.Ground {
-		return circuit.Earth
-	}
-	v, _ := c.frames.is.base.Find(name)
-	return v
 }
 
 // leave takes the fault out of every frame it was put into.
@@ -169,29 +190,50 @@ func (c *Closeup) leave() {
 func (c *Closeup) Solve() circuit.Report {
 	r := c.local.Solve()
 	c.strays = c.strays || r.Outcome != circuit.Converged
+	if rest := c.at.others[c.at.in]; r.Outcome == circuit.Converged {
+		r.Outcome = rest.Outcome // what keeps restarting elsewhere goes on
+	}
 	return r
 }
 
-// take takes the bench through a step and notes when the rest of the island would have to move. Only where it comes to
-// rest counts: on the way there, what several doors share may still stand as before the step.
-func (c *Closeup) take(s Step) Shows {
+// take takes the bench through the step to a node and says whether the rest of the island may stay where it is. Only where
+// it comes to rest counts: on the way there, what several doors share may still stand as before the step.
+func (c *Closeup) take(node int, shows *Shows) bool {
+	s := c.tree.nodes[node].step
 	s.Flat = false // the frame has its batteries at their end
-	shows := c.bench.Take(s)
-	c.strays = c.strays || c.local.Drift() > c.at.guard(c.at.in)
-	return shows
+	c.strays = false
+	got := c.bench.Take(s)
+	for _, name := range c.at.bench.outcome.Unsteady {
+		if device, _, _ := strings.Cut(name, "."); !c.isNear(device) && !c.isNear(name) {
+			c.bench.outcome.Unsteady = append(c.bench.outcome.Unsteady, name)
+		}
+	}
+	if shows != nil && s.Show != "" && c.isNear(s.Show) {
+		*shows = got
+	}
+	drift, guard := c.local.Drift(), c.at.guard(c.at.in)
+	if c.far != nil && drift > farShare*guard {
+		c.far[keyOf([]Step{c.tree.nodes[node].step})] = true
+	}
+	return !c.strays && drift <= guard
 }
 
+// farShare is the share of the guard that a step of the sound door may use up before it gets a frame of its own: most of
+// it is for what a fault does. A figure of our own choice.
+const farShare = 0.25
+
 // visit goes through the tree below a node, at which the bench stands.
-func (c *Closeup) visit(node int, region *circuit.Region, see See, shows Shows, shown bool) {
+func (c *Closeup) visit(node int, region *circuit.Region, shows Shows, shown bool) {
+	c.look(node, c.bench, shows, shown)
 	n := &c.tree.nodes[node]
-	for _, l := range n.leaves {
-		see(l.sequence, l.step, c.bench, shows, shown)
-	}
-	if len(n.children) == 0 || c.strays {
+	if len(n.children) == 0 {
 		return
 	}
 	st := c.save()
 	for _, child := range n.children {
+		if !c.wants(child) {
+			continue
+		}
 		c.back(st, region)
 		m := &c.tree.nodes[child]
 		if f := c.stands[child]; f != c.at {
@@ -200,87 +242,34 @@ func (c *Closeup) visit(node int, region *circuit.Region, see See, shows Shows, 
 		if m.step.Flat {
 			c.bench.batteryEnd = true
 		}
-		got, has := c.take(m.step), shown
-		if step := m.step; step.Show == "" || !c.isNear(step.Show) {
-			got = shows
+		got := shows
+		if m.framed && c.frames.idle.bench.fault != nil {
+			c.stand(region)
+			c.visit(child, region, shows, shown)
+		} else if c.take(child, &got) {
+			c.visit(child, region, got, shown || m.step.Show != "" && c.isNear(m.step.Show))
 		} else {
-			has = true
-		}
-		c.visit(child, region, see, got, has)
-		if c.strays {
-			break
+			c.goWhole(child)
 		}
 	}
 	c.spare = append(c.spare, st)
 }
+
+// Case is the limit case it is in.
+func (c *Closeup) Case() Case { return c.frames.c }
 
 func (c *Closeup) isNear(id string) bool {
 	u := c.frames.is.byID[id]
 	return u != nil && c.near[u.index]
 }
 
-func (c *Closeup) frameOf(n *treeNode) *frame {
-	if len(n.moved) == 0 {
-		return c.frames.idle
-	}
-	return c.frames.after(n.moved)
-}
-
-func (c *Closeup) save() *nearState {
-	st := &nearState{}
-	if n := len(c.spare); n > 0 {
-		st, c.spare = c.spare[n-1], c.spare[:n-1]
-	}
-	b := c.bench
-	st.on, st.mem = st.on[:0], st.mem[:0]
-	for _, k := range c.slots {
-		st.on = append(st.on, b.on[k])
-	}
-	for _, u := range b.units {
-		st.mem = append(st.mem, b.mem[u.index])
-	}
-	c.local.Save(&st.circuit)
-	st.flat, st.now, st.outcome, st.frame = b.batteryEnd, b.now, b.outcome, c.at
-	return st
-}
-
-func (c *Closeup) back(st *nearState, region *circuit.Region) {
-	b := c.bench
-	for i, k := range c.slots {
-		b.on[k] = st.on[i]
-	}
-	for i, u := range b.units {
-		b.mem[u.index] = st.mem[i]
-	}
-	b.batteryEnd, b.now, b.outcome = st.flat, st.now, st.outcome
-	c.enter(st.frame, region, st)
-}
-
-// RunWhole takes the whole island, with the fault as a part of its network, through all sequences: what Run is held
-// against, and what it falls back on.
-func (c *Closeup) RunWhole(f *fault.Fault, see See) {
-	c.frames.idle.calm()
-	c.visitWhole(c.frames.idle.bench.twin(false).spoil(f), 0, see, Shows{}, false)
-}
-
-func (c *Closeup) visitWhole(b *Bench, node int, see See, shows Shows, shown bool) {
-	n := &c.tree.nodes[node]
-	for _, l := range n.leaves {
-		see(l.sequence, l.step, b, shows, shown)
-	}
-	if len(n.children) == 0 {
-		return
-	}
-	st := b.Save()
-	for _, child := range n.children {
-		b.Back(st)
-		step := c.tree.nodes[child].step
-		got, has := b.Take(step), shown
-		if step.Show == "" || !c.isNear(step.Show) {
-			got = shows
-		} else {
-			has = true
+// lead finds the frame in which each node of the tree stands, before any fault is in: frames lead on from sound ones.
+func (c *Closeup) lead() {
+	for i := range c.tree.nodes {
+		f := c.frames.idle
+		if moved := c.tree.nodes[i].moved; len(moved) > 0 {
+			f = c.frames.after(moved)
 		}
-		c.visitWhole(b, child, see, got, has)
+		c.stands = append(c.stands, f)
 	}
 }

@@ -53,53 +53,88 @@ func lookClose(is *situation.Island, d *job.Door, b *situation.Bench, shows situ
 
 type instant struct{ sequence, step int }
 
+// held is what was seen in a closeup, held against the whole island.
+type held struct{ tried, close, whole int }
+
+// against looks at a door with a fault in two ways and compares every watched instant.
+func (h *held) against(t *testing.T, is *situation.Island, d *job.Door, id string, close, whole func(situation.See)) {
+	near := map[instant]closeSight{}
+	close(func(q, k int, b *situation.Bench, shows situation.Shows, _ bool) {
+		near[instant{q, k}] = lookClose(is, d, b, shows)
+	})
+	whole(func(q, k int, b *situation.Bench, shows situation.Shows, _ bool) {
+		got, want := near[instant{q, k}], lookClose(is, d, b, shows)
+		h.tried++
+		worst := 0.0
+		for i := range want.volts {
+			worst = max(worst, math.Abs(got.volts[i]-want.volts[i]))
+		}
+		if worst > 1e-3 || got.effect != want.effect || got.heard != want.heard || got.settled != want.settled || got.memory != want.memory {
+			t.Errorf("%s %s sequence %d step %d: off by %.3g V, %v and %v, heard %v and %v, settled %v and %v, %+v and %+v", d.ID, id, q, k, worst,
+				got.effect, want.effect, got.heard, want.heard, got.settled, want.settled, got.memory, want.memory)
+		}
+		if worst < 1e-5 {
+			h.close++
+		}
+	})
+}
+
+func (h *held) judge(t *testing.T, least int) {
+	t.Logf("%d instants, %d within 10 uV; %d faults moved the whole island in some instant", h.tried, h.close, h.whole)
+	if h.tried < least || h.close < h.tried-h.tried/1000 {
+		t.Error("too few were tried, or too few are within 10 uV")
+	}
+}
+
 // Looked at alone, a door with a fault shows what it shows as a part of the whole island with the fault as true elements.
 func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
-	tried, close, whole := 0, 0, 0
-	for name, text := range map[string][]byte{"demo": demo.Brackwater, "site": site.Generate(6)} {
+	var h held
+	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(6)} {
 		s := siteOf(t, string(text))
 		r := rand.New(rand.NewPCG(3, 9))
 		for _, d := range s.Plan.Job.Doors {
 			is := s.Island(d.Controller.ID)
-			sequences := stepsAt(is, d)
-			c := is.Frames(situation.Nominal()).Closeup(d, sequences)
+			c := is.Frames(situation.Nominal()).Closeup(d, stepsAt(is, d))
 			all := append(fault.Of(s.Plan, d.ID), fault.Attacks(s.Plan, d.ID)...)
-			for range 90 {
+			for range 70 {
 				f := &all[r.IntN(len(all))]
 				if !is.Has(f) {
 					continue
 				}
-				near := map[instant]closeSight{}
-				wide := c.Wide
-				c.Run(f, func(q, k int, b *situation.Bench, shows situation.Shows, _ bool) {
-					near[instant{q, k}] = lookClose(is, d, b, shows)
-				})
-				if c.Wide > wide {
-					whole++
-					continue
-				}
-				c.RunWhole(f, func(q, k int, b *situation.Bench, shows situation.Shows, _ bool) {
-					got, want := near[instant{q, k}], lookClose(is, d, b, shows)
-					tried++
-					worst := 0.0
-					for i := range want.volts {
-						worst = max(worst, math.Abs(got.volts[i]-want.volts[i]))
-					}
-					if worst > 1e-3 || got.effect != want.effect || got.heard != want.heard || got.settled != want.settled || got.memory != want.memory {
-						t.Errorf("%s %s %s sequence %d step %d: off by %.3g V, %v and %v, heard %v and %v, %+v and %+v", name, d.ID, f.ID, q, k, worst,
-							got.effect, want.effect, got.heard, want.heard, got.memory, want.memory)
-					}
-					if worst < 1e-5 {
-						close++
-					}
-				})
+				h.against(t, is, d, f.ID,
+					func(see situation.See) { c.Run(f, nil, see) },
+					func(see situation.See) { c.RunWhole(f, see) })
 			}
+			h.whole += c.Wide
 		}
 	}
-	t.Logf("%d instants, %d within 10 uV; %d faults moved the whole island", tried, close, whole)
-	if tried < 20000 || close < tried-tried/1000 {
-		t.Error("too few were tried, or too few are within 10 uV")
+	h.judge(t, 20000)
+}
+
+// So does a door of an island that stands in its frames with a fault that many doors share.
+func TestACloseupInFaultyFramesShowsWhatTheWholeIslandShows(t *testing.T) {
+	var h held
+	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(12)} {
+		s := siteOf(t, string(text))
+		r := rand.New(rand.NewPCG(5, 8))
+		shared := fault.Of(s.Plan, "")
+		for range 250 {
+			f := &shared[r.IntN(len(shared))]
+			d := s.Plan.Job.Doors[r.IntN(len(s.Plan.Job.Doors))]
+			is := s.Island(d.Controller.ID)
+			if !is.Has(f) {
+				continue
+			}
+			frames := is.Frames(situation.Nominal())
+			sound := frames.Closeup(d, stepsAt(is, d))
+			c := sound.On(frames.With(f))
+			h.against(t, is, d, f.ID,
+				func(see situation.See) { c.Run(nil, nil, see) },
+				func(see situation.See) { sound.RunWhole(f, see) })
+			h.whole += c.Wide
+		}
 	}
+	h.judge(t, 8000)
 }
 
 // One fault after another of a door, in every cause: the door looked at alone where that does, and always the whole
@@ -117,7 +152,8 @@ func BenchmarkFaultsOfADoor(b *testing.B) {
 			}
 		}
 		see := func(_, _ int, b *situation.Bench, _ situation.Shows, _ bool) { _ = b.Door(d) }
-		for way, run := range map[string]func(*fault.Fault, situation.See){"alone": c.Run, "whole": c.RunWhole} {
+		alone := func(f *fault.Fault, see situation.See) { c.Run(f, nil, see) }
+		for way, run := range map[string]func(*fault.Fault, situation.See){"alone": alone, "whole": c.RunWhole} {
 			b.Run(name+"/"+way, func(b *testing.B) {
 				i := 0
 				for b.Loop() {

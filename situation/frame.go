@@ -2,9 +2,11 @@ package situation
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"doorwright/circuit"
+	"doorwright/fault"
 	"doorwright/unit"
 )
 
@@ -15,26 +17,31 @@ type frame struct {
 	locals map[*circuit.Region]*circuit.Local
 	rest   map[*circuit.Region]*circuit.LocalState // the region as it is in the sound island
 	guards map[*circuit.Region]unit.Volt
-	in     *circuit.Region // the region last solved, which may not be at rest
+	ended  circuit.Report                     // how the instant ended
+	others map[*circuit.Region]circuit.Report // the part of it that is about what is outside a region
+	in     *circuit.Region                    // the region last solved, which may not be at rest
 }
 
 // Frames keeps the frames of an island in one limit case. It is for one goroutine.
 type Frames struct {
-	is   *Island
-	c    Case
-	all  map[string]*frame
-	idle *frame
+	is    *Island
+	c     Case
+	all   map[string]*frame
+	idle  *frame
+	still *Bench // the undisturbed state once more, which nothing is ever put into
 }
 
 // Frames makes the frames of an island in a limit case: so far the undisturbed state.
 func (is *Island) Frames(c Case) *Frames {
 	fs := &Frames{is: is, c: c, all: map[string]*frame{}}
 	fs.idle = fs.keep("", is.Bench(c))
+	fs.still = fs.idle.bench.twin(false)
 	return fs
 }
 
 func (fs *Frames) keep(key string, b *Bench) *frame {
-	f := &frame{bench: b, key: key, locals: map[*circuit.Region]*circuit.Local{}, rest: map[*circuit.Region]*circuit.LocalState{}, guards: map[*circuit.Region]unit.Volt{}}
+	f := &frame{bench: b, key: key, locals: map[*circuit.Region]*circuit.Local{}, rest: map[*circuit.Region]*circuit.LocalState{}, guards: map[*circuit.Region]unit.Volt{}, ended: b.outcome.Circuit, others: map[*circuit.Region]circuit.Report{}}
+	f.ended.Alternating, f.ended.Collapsed = slices.Clone(f.ended.Alternating), slices.Clone(f.ended.Collapsed)
 	fs.all[key] = f
 	return f
 }
@@ -56,7 +63,17 @@ func (fs *Frames) after(steps []Step) *frame {
 	return fs.keep(key, b)
 }
 
-// twin is a bench of its own that stands where b stands. It shares the network, unless its values are going to change.
+// With makes frames that are of the island with a fault as a part of its network, which came while everything was at rest.
+// The frames themselves are only read, so that several may be made at once.
+func (fs *Frames) With(f *fault.Fault) *Frames {
+	faulty := &Frames{is: fs.is, c: fs.c, all: map[string]*frame{}}
+	faulty.idle = faulty.keep("", fs.still.spoil(f))
+	faulty.still = faulty.idle.bench.twin(false)
+	return faulty
+}
+
+// twin is a bench of its own that stands where b stands, with the fault that b has. It shares the network, unless its
+// values are going to change.
 func (b *Bench) twin(apart bool) *Bench {
 	t := &Bench{
 		Case: b.Case, island: b.island, net: b.net, on: append([]bool(nil), b.on...), mem: append(b.mem[:0:0], b.mem...),
@@ -65,8 +82,12 @@ func (b *Bench) twin(apart bool) *Bench {
 	if apart {
 		t.net = b.net.Clone()
 	}
-	t.sys = b.island.analysis.System(t.net)
+	t.sys = b.sys.Analysis().System(t.net)
 	t.solver = t.sys
+	if b.fault != nil {
+		t.fault = b.fault
+		t.impose(t.fault)
+	}
 	t.sys.Follow(b.sys)
 	return t
 }
@@ -92,6 +113,7 @@ func (f *frame) local(r *circuit.Region) *circuit.Local {
 		st := &circuit.LocalState{}
 		l.Save(st)
 		f.rest[r] = st
+		f.others[r] = r.Without(f.bench.net, f.ended)
 		f.guard(r) // while all is at rest
 	}
 	f.in = r
@@ -103,6 +125,18 @@ func (f *frame) forget(r *circuit.Region) {
 	delete(f.locals, r)
 	delete(f.rest, r)
 	delete(f.guards, r)
+	delete(f.others, r)
+}
+
+// Forget drops what closeups have left in the frames; none of them may be used any more, but for On.
+func (fs *Frames) Forget() {
+	for _, f := range fs.all {
+		f.calm()
+		clear(f.locals)
+		clear(f.rest)
+		clear(f.guards)
+		clear(f.others)
+	}
 }
 
 // calm takes the region last solved back to where it is in the sound island, and what it leads to.
@@ -146,28 +180,34 @@ type treeNode struct {
 	parent   int
 	children []int
 	moved    []Step // the steps so far that moved more than the door
+	framed   bool   // which are all of them, and no card among them: the frame is the answer where the fault is in it
 	leaves   []leaf
+	below    []leaf // its own and those of all nodes below it
 	key      string
 }
 
 // leaf says that a watched step of a sequence ends here.
 type leaf struct{ sequence, step int }
 
-// plant makes the tree of some sequences for a door.
-func (is *Island) plant(sequences [][]Step, near []bool) *tree {
+// plant makes the tree of some sequences for a door. Far are the keys of steps that move the rest of the island though
+// they are of the door.
+func (is *Island) plant(sequences [][]Step, near []bool, far map[string]bool) *tree {
 	t := &tree{nodes: []treeNode{{parent: -1}}}
 	for q, steps := range sequences {
 		at, upto := 0, 0
 		var moved []Step
 		for k := range steps {
-			for end := is.together(steps, k, near); upto < end; upto++ {
+			for end := is.together(steps, k, near, far); upto < end; upto++ {
 				moved = append(moved[:len(moved):len(moved)], steps[upto])
 			}
 			upto = max(upto, k+1)
 			at = t.child(at, steps[k], moved)
+			t.nodes[at].framed = len(moved) == k+1 && !slices.ContainsFunc(moved, func(s Step) bool { return s.Show != "" })
 			if steps[k].Watched {
-				n := &t.nodes[at]
-				n.leaves = append(n.leaves, leaf{q, k})
+				t.nodes[at].leaves = append(t.nodes[at].leaves, leaf{q, k})
+				for n := at; n >= 0; n = t.nodes[n].parent {
+					t.nodes[n].below = append(t.nodes[n].below, leaf{q, k})
+				}
 			}
 		}
 	}
@@ -176,13 +216,13 @@ func (is *Island) plant(sequences [][]Step, near []bool) *tree {
 
 // together is where the steps end that move the island at once from step k on: k itself where that moves only the door,
 // the step behind it where it reaches further, and behind the last of several cards that are shown one after another.
-func (is *Island) together(steps []Step, k int, near []bool) int {
-	end, far := k, false
+func (is *Island) together(steps []Step, k int, near []bool, far map[string]bool) int {
+	end, reach := k, false
 	for end < len(steps) && (end == k || steps[end].Show != "" && steps[k].Show != "") {
-		far = far || is.reaches(&steps[end], near)
+		reach = reach || is.reaches(&steps[end], near) || far[keyOf(steps[end:end+1])]
 		end++
 	}
-	if !far {
+	if !reach {
 		return k
 	}
 	return end
@@ -210,7 +250,7 @@ const guard unit.Volt = 0.1
 func (f *frame) guard(r *circuit.Region) unit.Volt {
 	g, ok := f.guards[r]
 	if !ok {
-		g = min(guard, slackShare*f.locals[r].Slack())
+		g = min(guard, slackShare*f.locals[r].Slack(f.others[r].Alternating))
 		f.guards[r] = g
 	}
 	return g
