@@ -22,6 +22,12 @@ func (s *System) AlterOhms(e Element, r unit.Ohm) {
 	}
 }
 
+// SetVolts gives a linear source another voltage, until the next Load; what is altered besides is lost.
+func (s *System) SetVolts(e Element, v unit.Volt) {
+	s.given[e], s.emf[e] = float64(v), float64(v)
+	s.resum(int32(e))
+}
+
 // Scale multiplies what an element is known by: the voltage of a source or supply, the power or current of a load, the
 // limit of a limiter, else the resistance.
 func (s *System) Scale(e Element, factor float64) {
@@ -64,7 +70,7 @@ func (s *System) Force(e Element, on bool) {
 	s.refresh(int32(e))
 }
 
-// Repair gives an element the value of the network again, and leaves it to its gate.
+// Repair gives an element the value of the network, or the voltage that was set, again, and leaves it to its gate.
 func (s *System) Repair(e Element) {
 	s.forced[e] = asGated
 	s.refresh(int32(e))
@@ -72,8 +78,8 @@ func (s *System) Repair(e Element) {
 		s.branch[b].law = s.n.elements[e].law
 		return
 	}
-	if s.ohms[e] != s.n.elements[e].ohms || s.emf[e] != s.n.elements[e].emf {
-		s.ohms[e], s.emf[e] = s.n.elements[e].ohms, s.n.elements[e].emf
+	if s.ohms[e] != s.n.elements[e].ohms || s.emf[e] != s.given[e] {
+		s.ohms[e], s.emf[e] = s.n.elements[e].ohms, s.given[e]
 		s.resum(int32(e))
 	}
 }

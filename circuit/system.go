@@ -15,6 +15,7 @@ type System struct {
 	on      []bool    // of each element
 	forced  []force   // of each element: on or off whatever its gate says
 	ohms    []float64 // of each linear element, as altered
+	given   []float64 // of each linear element: its voltage before it is altered
 	emf     []float64 // of each linear element, as altered
 	setting []bool    // of each switch
 	sensed  []bool    // of each sense
@@ -46,6 +47,7 @@ func (a *Analysis) System(n *Network) *System {
 		on:      make([]bool, len(n.elements)),
 		forced:  make([]force, len(n.elements)),
 		ohms:    make([]float64, len(n.elements)),
+		given:   make([]float64, len(n.elements)),
 		emf:     make([]float64, len(n.elements)),
 		setting: make([]bool, len(n.switches)),
 		sensed:  make([]bool, len(n.senses)),
@@ -115,7 +117,7 @@ func (s *System) Load(n *Network) {
 		s.branch[i].law = n.elements[s.branch[i].element].law
 	}
 	for i := range n.elements {
-		s.ohms[i], s.emf[i] = n.elements[i].ohms, n.elements[i].emf
+		s.ohms[i], s.emf[i], s.given[i] = n.elements[i].ohms, n.elements[i].emf, n.elements[i].emf
 		s.on[i] = s.turnedOn(int32(i))
 		if b := s.where[i]; b >= 0 {
 			s.branch[b].on = s.on[i]

@@ -109,13 +109,12 @@ func (b *Bench) setBatteries(end bool) {
 	for _, u := range b.island.Units {
 		for _, p := range u.parts {
 			if p.part.Is == device.PartBattery {
-				b.net.SetVolts(p.element, b.island.batteryVolts(u, p.part, end))
+				b.sys.SetVolts(p.element, b.island.batteryVolts(u, p.part, end))
 			}
 		}
 	}
-	b.sys.Load(b.net)
 	if b.fault != nil {
-		b.impose(b.fault)
+		b.rescale(b.fault)
 	}
 }
 

@@ -16,7 +16,7 @@ func (c *Closeup) RunWhole(f *fault.Fault, see See) {
 // goWhole looks at a node and what is below it on the whole island, with the fault as a part of its network.
 func (c *Closeup) goWhole(node int) {
 	if c.whole == nil {
-		c.whole = c.frames.still.twin(true).spoil(c.fault)
+		c.whole = c.frames.still.spoil(c.fault)
 		c.start = c.whole.Save()
 	} else {
 		c.whole.Back(c.start)

@@ -2,6 +2,7 @@ package situation
 
 import (
 	"fmt"
+	"slices"
 
 	"doorwright/circuit"
 	"doorwright/device"
@@ -46,27 +47,32 @@ func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
 	return is.Bench(c).spoil(f)
 }
 
-// spoil is a bench of its own that stands where b stands, with a fault in its network; b itself for none.
+// spoil is a bench of its own that stands where b stands, with a fault in its network; nil for none.
 func (b *Bench) spoil(f *fault.Fault) *Bench {
 	if f == nil {
-		return b
+		return b.twin()
 	}
 	sound := b
-	b = sound.twin(true)
+	b = sound.copied()
 	b.fault = f
-	if b.insert(f) {
-		b.sys = circuit.Analyse(b.net).System(b.net)
-		b.sys.Follow(sound.sys)
+	a := sound.sys.Analysis()
+	if joins(f) {
+		b.net = b.net.Clone()
+		b.insert(f)
+		a = circuit.Analyse(b.net)
 	}
-	b.solver = b.sys
-	b.impose(f)
+	b.follow(a, sound)
 	b.settle()
 	return b
 }
 
-// insert adds what a fault joins to the network and says whether it joins anything.
-func (b *Bench) insert(f *fault.Fault) bool {
-	before := b.net.Elements()
+// joins says that a fault brings elements along.
+func joins(f *fault.Fault) bool {
+	return slices.ContainsFunc(f.Edits, func(e fault.Edit) bool { return e.Op == fault.Join || e.Op == fault.Inject })
+}
+
+// insert adds what a fault joins to the network.
+func (b *Bench) insert(f *fault.Fault) {
 	for i := range f.Edits {
 		e := &f.Edits[i]
 		name := fmt.Sprintf("fault-%d", i+1)
@@ -77,7 +83,6 @@ func (b *Bench) insert(f *fault.Fault) bool {
 			b.net.LimitedSource(name, b.nodeNamed(e.A), b.nodeNamed(e.B), foreign(e), circuit.Gate{})
 		}
 	}
-	return b.net.Elements() > before
 }
 
 func foreign(e *fault.Edit) circuit.LimitedSource {
@@ -117,6 +122,19 @@ func (b *Bench) impose(f *fault.Fault) {
 			b.hold(e)
 		case fault.Configure:
 			b.configure(e)
+		}
+	}
+}
+
+// rescale puts what a fault makes of batteries into them again after they were set.
+func (b *Bench) rescale(f *fault.Fault) {
+	for i := range f.Edits {
+		e := &f.Edits[i]
+		if e.Op != fault.Scale {
+			continue
+		}
+		if p := b.island.partNamed(e.Device.ID, e.Part); p != nil && p.part.Is == device.PartBattery {
+			b.sys.Scale(p.element, e.Factor)
 		}
 	}
 }
@@ -185,14 +203,22 @@ func (is *Island) wireOf(id string) *Wire {
 
 // partOf is the element of a part of a unit.
 func (is *Island) partOf(id, part string) (circuit.Element, bool) {
-	u := is.byID[id]
-	if u == nil {
-		return 0, false
-	}
-	for _, p := range u.parts {
-		if p.part.Name == part {
-			return p.element, true
-		}
+	if p := is.partNamed(id, part); p != nil {
+		return p.element, true
 	}
 	return 0, false
+}
+
+// partNamed is a part of a unit; nil when this island does not have it.
+func (is *Island) partNamed(id, part string) *partAt {
+	u := is.byID[id]
+	if u == nil {
+		return nil
+	}
+	for i := range u.parts {
+		if u.parts[i].part.Name == part {
+			return &u.parts[i]
+		}
+	}
+	return nil
 }

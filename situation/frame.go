@@ -35,7 +35,7 @@ type Frames struct {
 func (is *Island) Frames(c Case) *Frames {
 	fs := &Frames{is: is, c: c, all: map[string]*frame{}}
 	fs.idle = fs.keep("", is.Bench(c))
-	fs.still = fs.idle.bench.twin(false)
+	fs.still = fs.idle.bench.twin()
 	return fs
 }
 
@@ -58,7 +58,7 @@ func (fs *Frames) after(steps []Step) *frame {
 	}
 	last := steps[len(steps)-1]
 	from.calm()
-	b := from.bench.twin(last.Flat)
+	b := from.bench.twin()
 	b.Take(last)
 	return fs.keep(key, b)
 }
@@ -68,28 +68,34 @@ func (fs *Frames) after(steps []Step) *frame {
 func (fs *Frames) With(f *fault.Fault) *Frames {
 	faulty := &Frames{is: fs.is, c: fs.c, all: map[string]*frame{}}
 	faulty.idle = faulty.keep("", fs.still.spoil(f))
-	faulty.still = faulty.idle.bench.twin(false)
+	faulty.still = faulty.idle.bench.twin()
 	return faulty
 }
 
-// twin is a bench of its own that stands where b stands, with the fault that b has. It shares the network, unless its
-// values are going to change.
-func (b *Bench) twin(apart bool) *Bench {
-	t := &Bench{
-		Case: b.Case, island: b.island, net: b.net, on: append([]bool(nil), b.on...), mem: append(b.mem[:0:0], b.mem...),
-		units: b.units, batteryEnd: b.batteryEnd, now: b.now, outcome: b.outcome,
-	}
-	if apart {
-		t.net = b.net.Clone()
-	}
-	t.sys = b.sys.Analysis().System(t.net)
-	t.solver = t.sys
-	if b.fault != nil {
-		t.fault = b.fault
-		t.impose(t.fault)
-	}
-	t.sys.Follow(b.sys)
+// twin is a bench of its own that stands where b stands, with the fault that b has.
+func (b *Bench) twin() *Bench {
+	t := b.copied()
+	t.follow(b.sys.Analysis(), b)
 	return t
+}
+
+// copied is a bench that stands where b stands and has yet to get a system.
+func (b *Bench) copied() *Bench {
+	return &Bench{
+		Case: b.Case, island: b.island, net: b.net, on: append([]bool(nil), b.on...), mem: append(b.mem[:0:0], b.mem...),
+		units: b.units, fault: b.fault, now: b.now, outcome: b.outcome,
+	}
+}
+
+// follow gives the bench a system that stands where that of another does, with the fault of the bench in it.
+func (b *Bench) follow(a *circuit.Analysis, o *Bench) {
+	b.sys = a.System(b.net)
+	b.solver = b.sys
+	b.sys.Follow(o.sys)
+	if b.fault != nil {
+		b.impose(b.fault)
+	}
+	b.setBatteries(o.batteryEnd)
 }
 
 // keyOf names steps by what they do to the world.
