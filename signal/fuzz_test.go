@@ -75,3 +75,43 @@ func FuzzFormats(f *testing.F) {
 		}
 	})
 }
+
+// No capture makes the reading panic. Every byte of it is in a frame or in noise, in order, or is a mark before a frame;
+// frames that are right are written again to the same bytes.
+func FuzzCapture(f *testing.F) {
+	for _, c := range published() {
+		f.Add(c.hex)
+	}
+	f.Add("12:00:00.1 TX 53 00 08 00 04 60 EB AA\nRX 53 80 08 00 05 40 68 9F\n")
+	f.Add("53 00 08 00 0C 60 EB AA 53 53 53 FF 53 00 A0 05 04")
+	f.Add("53 00 0A 00 0C 01 60 EB AA 00")
+	f.Add("FF FF 53 65 07 00 00 60 E1 0x")
+	f.Fuzz(func(t *testing.T, text string) {
+		b, wrong := ReadBytes("f", text)
+		poor(t, wrong)
+		got := b.Split()
+		n := 0
+		for _, x := range got.Noise {
+			n += len(x.Raw)
+		}
+		for _, x := range got.Frames {
+			n += len(x.Raw)
+			x.Details(Formats())
+			if x.State != Right {
+				continue
+			}
+			if x.Security != nil && len(x.Security) == 0 {
+				continue // a block of one byte is written as none
+			}
+			if back, err := x.Encode(); err != nil || string(back) != string(x.Raw) {
+				t.Fatalf("%X is written again as %X, %v", x.Raw, back, err)
+			}
+		}
+		if n > b.Len() || n < b.Len()-len(got.Frames) {
+			t.Fatalf("%d of %d bytes told", n, b.Len())
+		}
+		if len(b.Explain(got)) == 0 {
+			t.Fatal("nothing is said of it")
+		}
+	})
+}

@@ -30,7 +30,7 @@ func (e ear) heard(frame []byte) []byte {
 	}
 	length := e.over // of one bit as the listener counts, in the same time
 	var out []byte
-	for t := 1; t < end*e.times; t++ {
+	for t := 0; t < end*e.times; t++ {
 		if !level(t-1) || level(t) {
 			continue
 		}
@@ -81,7 +81,7 @@ var heardPolls = sync.OnceValue(func() []heardBy {
 		by := heardBy{e, map[string][][]byte{}}
 		for _, p := range polls() {
 			// The last bytes depend on when the next frame follows.
-			if h := e.heard(p); len(h) > leastHeard {
+			if h := e.heard(p); len(h) >= leastHeard {
 				h = h[:max(len(h)-2, leastHeard)]
 				by.starts[string(h[:leastHeard])] = append(by.starts[string(h[:leastHeard])], h)
 			}
