@@ -34,6 +34,7 @@ const (
 // D0 and D1 rest high and a pulse pulls one of them low; what that means at a meter (about 5 V against the common at
 // rest) is common practice, no source.
 const (
+	dead       = "Mains, battery and network power off, plugs pulled, 0 V measured: "
 	idleVolts  = "Live: D0 and D1 each rest near 5 V against the reader's common; a line near 0 V is shorted, one that floats is open."
 	anotherTry = "Show the same card again, then a second card whose number is known: the explanation must fit both."
 	askFormat  = "Ask whoever ordered the cards which format they have (bits, facility, first and last number)."
@@ -60,10 +61,10 @@ func Causes() []Cause {
 			0.01,
 		},
 		{causeOpenD0, "D0 is dead: only the ones arrive.", "The zeros are sent on D0 and never reach the controller.", []string{
-			idleVolts, "Supply off: ring out D0 from end to end, and against the common for a short.",
+			idleVolts, dead + "ring out D0 from end to end, and against the common for a short.",
 		}, 0.05},
 		{causeOpenD1, "D1 is dead: only the zeros arrive.", "The ones are sent on D1 and never reach the controller.", []string{
-			idleVolts, "Supply off: ring out D1 from end to end, and against the common for a short.",
+			idleVolts, dead + "ring out D1 from end to end, and against the common for a short.",
 		}, 0.05},
 		{causeLost, "Pulses are lost.", "The reader sent them and the controller did not count them.", []string{
 			"Is the reader's common landed at the controller, also when the reader has a supply of its own?",

@@ -23,11 +23,11 @@ func (c code) fits(n int) bool {
 const (
 	cmdPoll   = 0x60
 	cmdComset = 0x6E
-	cmdKeyset = 0x75
 	rplAck    = 0x40
 	rplNak    = 0x41
 	rplID     = 0x45
 	rplLocal  = 0x48
+	rplRaw    = 0x50
 	rplCrypt  = 0x76
 	rplBusy   = 0x79
 )
@@ -52,7 +52,7 @@ func commands() []code {
 		{cmdComset, "COMSET", "take a new address and speed", 5, 0, comDetails},
 		{0x73, "BIOREAD", "read a biometric", 0, 1, nil},
 		{0x74, "BIOMATCH", "match a biometric", 0, 1, nil},
-		{cmdKeyset, "KEYSET", "take a new key", 2, 1, keyDetails},
+		{0x75, "KEYSET", "take a new key", 2, 1, keyDetails},
 		{0x76, "CHLNG", "start of the secure channel", 8, 0, nil},
 		{0x77, "SCRYPT", "proof of the controller", 16, 0, nil},
 		{0x7B, "ACURXSIZE", "longest frame the controller takes", 2, 0, sizeDetails},
@@ -78,7 +78,7 @@ func replies() []code {
 		{0x49, "ISTATR", "state of the inputs", 0, 1, stateDetails("input", "at rest", "active")},
 		{0x4A, "OSTATR", "state of the outputs", 0, 1, stateDetails("output", "off", "on")},
 		{0x4B, "RSTATR", "state of the reader", 0, 1, stateDetails("reader", "normal", "not connected", "tamper")},
-		{0x50, "RAW", "card read", 4, 1, rawDetails},
+		{rplRaw, "RAW", "card read", 4, 1, rawDetails},
 		{0x51, "FMT", "card read, as text", 3, 1, nil},
 		{0x53, "KEYPAD", "keys pressed", 2, 1, padDetails},
 		{0x54, "COM", "address and speed from now on", 5, 0, comDetails},

@@ -24,6 +24,9 @@ type Comparison struct {
 	Chance       float64       // the share left for none of them
 }
 
+// Agree says that there is no difference to explain.
+func (c Comparison) Agree() bool { return len(c.Explanations) > 0 && c.Explanations[0].agree() }
+
 // chance is how often a wrong number has none of the causes here: another card was shown, somebody misread. It is
 // weighed with the odds that a number agrees with a cause by accident. Common practice, no source.
 const chance = 0.05

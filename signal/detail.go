@@ -299,4 +299,6 @@ func sounderDetails(d []byte, r *detailer) {
 }
 
 // textDetails tells how long a text is; what it says may be personal.
-func textDetails(d []byte, r *detailer) { r.add("text", "%s", plural(int(d[5]), "one character", "characters")) }
+func textDetails(d []byte, r *detailer) {
+	r.add("text", "%s", plural(int(d[5]), "one character", "characters"))
+}

@@ -30,6 +30,7 @@ const (
 	findRepeats    = "reply-lost"
 	findRestarts   = "restarts"
 	findJumps      = "numbers-jump"
+	findStray      = "stray-replies"
 	findLate       = "late"
 	findNak        = "refused"
 	findTamper     = "tamper"
@@ -45,9 +46,11 @@ const (
 // (TIA-485-A: a terminator at each end of the line, of the cable's impedance).
 const (
 	checkPower   = "Is the unit on, and is its voltage right at its own terminals?"
-	checkAddress = "Address and speed set in the unit and in the controller: equal? If the unit's are unknown, connect it alone and try every speed."
+	checkAddress = "Address and speed set in the unit and in the controller: equal? If the unit's are unknown, connect it alone " +
+		"and try every speed."
 	checkCross   = "A and B at that unit: swap the two once and watch for a reply."
-	checkEnds    = "Supply off, everything unplugged: A to B reads about 60 ohm with a terminator at both ends, 120 with one, 40 with one too many."
+	checkEnds    = "Mains, battery and network power off, plugs pulled, 0 V measured first: A to B then reads about 60 ohm with " +
+		"a terminator at both ends, 120 with one, 40 with one too many."
 	checkBias    = "Live and at rest: A to B well above 0.2 V, biased at one place only."
 	checkCommon  = "Is the common or screen landed from unit to unit, so that the units share a 0 V?"
 )
@@ -84,6 +87,7 @@ func (b *Bytes) Explain(t Traffic) []Finding {
 		add(late(u))
 		add(restarts(u))
 		add(jumps(u))
+		add(strays(u, all))
 		all = append(all, u.refusals()...)
 		all = append(all, u.reports()...)
 	}
@@ -103,16 +107,28 @@ func faultsFirst(all []Finding, t Traffic, units []Unit) []Finding {
 		}
 	}
 	if len(faults) == 0 {
-		answered := 0
-		for _, u := range units {
-			answered += u.Answered
-		}
-		rest = append([]Finding{{
-			ID: findSound, What: "The traffic is sound.",
-			Wire: fmt.Sprintf("%s, all with a right check value, %s answered.", plural(len(t.Frames), "One frame", "frames"), plural(answered, "one command", "commands")),
-		}}, rest...)
+		rest = append([]Finding{sound(t, units)}, rest...)
 	}
 	return append(faults, rest...)
+}
+
+// sound is for a capture without fault; of a few frames it only says that these are right.
+func sound(t Traffic, units []Unit) Finding {
+	commands, answered, damaged := 0, 0, 0
+	for _, u := range units {
+		commands += u.Commands
+		answered += u.Answered
+		damaged += u.Damaged
+	}
+	f := Finding{
+		ID: findSound, What: "The traffic is sound.",
+		Wire: fmt.Sprintf("Of %d frames %d are damaged; of %d commands %d were answered.", len(t.Frames), damaged, commands, answered),
+	}
+	if answered < fewest {
+		f.What = "Nothing is wrong in these few frames."
+		f.Wire += " Too few for a verdict on the line: capture for some seconds."
+	}
+	return f
 }
 
 // unreadable is for a capture without one right frame.
@@ -180,7 +196,9 @@ func (m Mishearing) finding() Finding {
 	}}
 }
 
-func ratio(a, b int) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", float64(a)/float64(b)), ".0") }
+func ratio(a, b int) string {
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", float64(a)/float64(b)), ".0")
+}
 
 // fewest is how many commands or replies a verdict on the other side takes.
 const fewest = 3
@@ -198,18 +216,12 @@ func silence(units []Unit) (Finding, bool) {
 	if garbage > 0 {
 		return Finding{}, false
 	}
-	if commands < fewest {
-		return Finding{
-			ID: findSilence, What: fmt.Sprintf("Only %s and no reply: too little to say whether anything answers.", plural(commands, "one command", "commands")),
-			Wire: "Capture for some seconds.",
-		}, true
-	}
 	return Finding{
 		findSilence, true, fmt.Sprintf("Only the controller speaks; nothing answers (%s).", plural(commands, "one command", "commands")),
 		"The controller's side of the line works. A unit that is off, has A and B swapped, another address or another speed stays silent; " +
 			"the capture looks the same for all four.",
 		[]string{checkPower, checkCross, checkAddress, "Is the pair open between here and the unit? Tap at the unit's terminals."},
-	}, true
+	}, commands >= fewest
 }
 
 // oneSide is for a tap that hears replies only.
@@ -231,14 +243,14 @@ func oneSide(units []Unit) (Finding, bool) {
 // collision is for two units on one address.
 func collision(u Unit) (Finding, bool) {
 	var signs []string
-	if len(u.Serials) > 1 {
-		signs = append(signs, fmt.Sprintf("%d different identity reports came from it", len(u.Serials)))
+	if len(u.IDs) > 1 {
+		signs = append(signs, fmt.Sprintf("%d different identity reports came from it", len(u.IDs)))
 	}
 	if u.Strays > 0 && u.Commands > 0 {
 		signs = append(signs, plural(u.Strays, "one reply came", "replies came")+" on top of another or with another number than the command")
 	}
 	bad := u.Damaged + u.Garbage
-	if len(signs) == 0 || len(u.Serials) < 2 && u.Strays < 2 && bad == 0 {
+	if len(signs) == 0 || len(u.IDs) < 2 && u.Strays < 2 && bad == 0 {
 		return Finding{}, false
 	}
 	if bad > 0 {
@@ -267,7 +279,7 @@ func noAnswer(u Unit, units []Unit) (Finding, bool) {
 	}
 	return Finding{
 		findNoAnswer, true, fmt.Sprintf("Address %d never answers (%s); others do.", u.Address, plural(u.Commands, "one command", "commands")),
-		"The line up to here is sound. That unit is off, swapped, on another address or speed, or its branch is open.",
+		"Others answer, so the line carries. That unit is off, swapped, on another address or speed, or its branch is open.",
 		[]string{checkPower, checkAddress, checkCross},
 	}, true
 }
@@ -301,13 +313,13 @@ func checks(t Traffic, units []Unit) (Finding, bool) {
 	}
 	for _, u := range units {
 		if u.Damaged > 0 {
-			where = append(where, fmt.Sprintf("address %d: %d", u.Address, u.Damaged))
+			where = append(where, fmt.Sprintf("address %d (%s)", u.Address, plural(u.Damaged, "one frame", "frames")))
 		}
 	}
 	if damaged+cut == 0 {
 		return Finding{}, false
 	}
-	wire := "Damaged are " + strings.Join(where[:min(len(where), 8)], ", ") + ". "
+	wire := "Hit: " + strings.Join(where[:min(len(where), 8)], ", ") + ". "
 	switch {
 	case replies == 0:
 		wire += "Only commands are hit: the controller's end, or the tap."
@@ -318,13 +330,27 @@ func checks(t Traffic, units []Unit) (Finding, bool) {
 	default:
 		wire += "Both directions are hit: the line itself."
 	}
+	last := len(t.Frames) - 1
+	edge := damaged == 0 && cut == 1 && (t.Frames[0].State == Cut || t.Frames[last].State == Cut)
+	if edge {
+		wire = "It stands at the start or the end of the capture, where that means nothing."
+	}
 	return Finding{
-		findChecks, true, fmt.Sprintf("%d of %d frames arrive damaged (%d with a wrong check value, %d cut short).",
-			damaged+cut, len(t.Frames), damaged, cut),
-		wire,
-		[]string{checkEnds, checkBias, checkCommon, "Is the pair run beside the lock's or mains cable? Try the next lower speed.",
-			"One cut frame at the start or end of a capture means nothing."},
-	}, damaged+cut > 0
+		findChecks, !edge, fmt.Sprintf("%d of %d frames arrive damaged (%s).", damaged+cut, len(t.Frames), kinds(damaged, cut)), wire,
+		[]string{checkEnds, checkBias, checkCommon, "Is the pair run beside the lock's or mains cable? Try the next lower speed."},
+	}, true
+}
+
+// kinds says how frames are damaged.
+func kinds(damaged, cut int) string {
+	var all []string
+	if damaged > 0 {
+		all = append(all, fmt.Sprintf("%d with a wrong check value", damaged))
+	}
+	if cut > 0 {
+		all = append(all, fmt.Sprintf("%d cut short", cut))
+	}
+	return strings.Join(all, ", ")
 }
 
 // sentence joins signs to one sentence.

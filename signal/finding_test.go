@@ -56,13 +56,13 @@ func TestCapturesAreExplained(t *testing.T) {
 		first     string // finding
 		says      string
 	}{
-		{"all well", func(s *script) { s.rounds(0, 10); s.rounds(1, 10) }, findSound, "20 commands answered"},
+		{"all well", func(s *script) { s.rounds(0, 10); s.rounds(1, 10) }, findSound, "Of 40 frames 0 are damaged; of 20 commands 20 were answered"},
 		{"only polls", func(s *script) {
 			for range 10 {
 				s.poll(5, 0, 0)
 			}
 		}, findSilence, "nothing answers (10 commands)"},
-		{"two polls", func(s *script) { s.poll(5, 0, 0); s.poll(5, 0, 0) }, findSound, ""},
+		{"two polls", func(s *script) { s.poll(5, 0, 0); s.poll(5, 0, 0) }, findSound, "these few frames"},
 		{"one of two is silent", func(s *script) {
 			for i := range 9 {
 				s.poll(1, (i+2)%3+1, rplAck)
@@ -84,6 +84,8 @@ func TestCapturesAreExplained(t *testing.T) {
 				}
 			}
 		}, findChecks, "Only replies are hit"},
+		{"the last frame of the capture is cut", func(s *script) { s.rounds(0, 5); s.WriteString("53 00 08 00 04 60") }, findSound, ""},
+		{"a reply too many", func(s *script) { s.rounds(0, 5); s.say(ack(0, 1)) }, findSound, ""},
 		{"all damaged", func(s *script) {
 			for i := range 4 {
 				s.WriteString(garble(Message{Address: 1, Sequence: i, CRC: true, Code: cmdPoll}))
@@ -149,7 +151,7 @@ func TestCapturesAreExplained(t *testing.T) {
 				s.WriteString("RX ")
 				s.poll(2, i%3+1, rplAck)
 			}
-		}, findSound, "6 commands answered"},
+		}, findSound, "of 6 commands 6 were answered"},
 		{"nothing of the protocol", func(s *script) { s.WriteString("10 20 30 40 50 60 70 80") }, findUnreadable, "No frame"},
 	} {
 		var s script

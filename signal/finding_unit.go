@@ -51,13 +51,27 @@ func jumps(u Unit) (Finding, bool) {
 	}, u.Jumps > 0
 }
 
+// strays is for replies that belong to no command, where nothing else speaks for a second unit.
+func strays(u Unit, others []Finding) (Finding, bool) {
+	for _, f := range others {
+		if f.ID == findCollision || f.ID == findOneSide {
+			return Finding{}, false
+		}
+	}
+	return Finding{
+		findStray, false, fmt.Sprintf("Address %d sent what nobody asked for (%s).", u.Address, plural(u.Strays, "one reply", "replies")),
+		"It came without a command, or with another number than the command: the capture lacks something, or it was put together.",
+		[]string{"Capture again; if it stays, look for a second unit on that address."},
+	}, u.Strays > 0
+}
+
 // refusals tells every reason a unit gave for refusing.
 func (u Unit) refusals() []Finding {
 	var all []Finding
 	reasons := nakReasons()
 	for _, n := range u.Refused {
 		what, check := fmt.Sprintf("reason %d", n), reasons[0].check
-		if int(n) < len(reasons) {
+		if n < len(reasons) {
 			what, check = reasons[n].what, reasons[n].check
 		}
 		all = append(all, Finding{
@@ -122,8 +136,10 @@ func noise(t Traffic) (Finding, bool) {
 func secrecy(units []Unit) []Finding {
 	var all []Finding
 	open := true
+	answered := 0
 	for _, u := range units {
 		open = open && !u.Secure
+		answered += u.Answered
 		if u.KnownKey {
 			all = append(all, Finding{
 				findKnownKey, true, fmt.Sprintf("Address %d uses the published key.", u.Address),
@@ -132,7 +148,7 @@ func secrecy(units []Unit) []Finding {
 			})
 		}
 	}
-	if open {
+	if open && answered >= fewest {
 		all = append(all, Finding{
 			ID: findOpen, What: "The secure channel is not used.", Wire: "Cards and keys travel readably; who taps the line has them.",
 			Check: []string{"Switch it on in the controller once everything works, with a key of its own."},

@@ -31,7 +31,8 @@ func Judge(b Bits, formats []*Format) Judgement {
 	valid := len(j.Cards) > 0
 	j.Cards = append(j.Cards, doubtful...)
 	switch {
-	case len(b) > 0 && b.uniform() && !valid:
+	case b == "":
+	case b.uniform() && !valid:
 		j.Hints = dead(b)
 	case valid:
 	case len(j.Cards) > 0:

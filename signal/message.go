@@ -44,7 +44,9 @@ func hasMAC(security []byte) bool {
 }
 
 // Encrypted says that the data can only be read with the key.
-func (m Message) Encrypted() bool { return len(m.Security) > 0 && (m.Security[0] == 0x17 || m.Security[0] == 0x18) }
+func (m Message) Encrypted() bool {
+	return len(m.Security) > 0 && (m.Security[0] == 0x17 || m.Security[0] == 0x18)
+}
 
 // Encode writes the frame of a message, without a mark byte. Security is the block without its length: type, then data.
 // It errs, all at once, on what no frame can hold.

@@ -2,6 +2,7 @@ package signal
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 
 	"doorwright/unit"
@@ -22,16 +23,17 @@ type Unit struct {
 	Jumps    int `json:"jumps"`    // numbers out of order
 	Strays   int `json:"strays"`   // replies nobody asked for, or with another number than the command
 	Late     int `json:"late"`     // replies later than allowed
-	Slowest  unit.Second
-	Serials  []string // of the ID reports seen
-	Tamper   bool
-	Failing  bool // reports that its power fails
-	Secure   bool // used the secure channel
-	KnownKey bool // on the published key
-	Cards    int  // card reads sent in the open
-	Busy     int
-	Refused  []byte // reasons of NAK
-	Comset   bool   // was told a new address or speed
+
+	Slowest  unit.Second `json:"slowest_s"`         // of the replies whose times are known
+	IDs      []string    `json:"ids,omitempty"`     // different identity reports seen, in hexadecimal
+	Refused  []int       `json:"refused,omitempty"` // reasons of NAK
+	Cards    int         `json:"cards"`             // card reads sent in the open
+	Busy     int         `json:"busy"`
+	Tamper   bool        `json:"tamper"`
+	Failing  bool        `json:"power_failing"`
+	Secure   bool        `json:"secure"`        // used the secure channel
+	KnownKey bool        `json:"published_key"` // on the published key
+	Comset   bool        `json:"comset"`        // was told a new address or speed
 }
 
 // replyTime is how long a unit may take to answer (IEC 60839-11-5).
@@ -137,7 +139,9 @@ func (k *talk) command(f *Frame) {
 }
 
 // echo says that a command is only what a tap heard of itself: the same bytes at once, marked with the other direction.
-func echo(a, b *Frame) bool { return a.Mark != "" && b.Mark != "" && a.Mark != b.Mark && bytes.Equal(a.Raw, b.Raw) }
+func echo(a, b *Frame) bool {
+	return a.Mark != "" && b.Mark != "" && a.Mark != b.Mark && bytes.Equal(a.Raw, b.Raw)
+}
 
 func (k *talk) reply(f *Frame) {
 	u := k.unit(f.Address)
@@ -175,19 +179,19 @@ func (u *Unit) note(f *Frame) {
 	open := !f.Encrypted()
 	switch {
 	case f.Code == rplID && open && len(f.Data) == 12:
-		if serial := string(f.Data); !slices.Contains(u.Serials, serial) {
-			u.Serials = append(u.Serials, serial)
+		if id := fmt.Sprintf("%X", f.Data); !slices.Contains(u.IDs, id) {
+			u.IDs = append(u.IDs, id)
 		}
 	case f.Code == rplLocal && open && len(f.Data) == 2:
 		u.Tamper = u.Tamper || f.Data[0] == 1
 		u.Failing = u.Failing || f.Data[1] == 1
 	case f.Code == rplNak && open && len(f.Data) > 0:
-		if !bytes.Contains(u.Refused, f.Data[:1]) {
-			u.Refused = append(u.Refused, f.Data[0])
+		if reason := int(f.Data[0]); !slices.Contains(u.Refused, reason) {
+			u.Refused = append(u.Refused, reason)
 		}
 	case f.Code == rplBusy:
 		u.Busy++
-	case f.Code == 0x50 && open:
+	case f.Code == rplRaw && open:
 		u.Cards++
 	case f.Code == rplCrypt && len(f.Security) > 1 && f.Security[0] == 0x12 && f.Security[1] == 0:
 		u.KnownKey = true // block 12 with data 0 is an answer on the published key (from memory)
