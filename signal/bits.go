@@ -18,7 +18,8 @@ const MostBits = 256
 // Bits is a read as sent, first bit first, each written as 0 or 1.
 type Bits string
 
-// ParseBits reads bits as people write them: 0 and 1, with blanks, "_", "." and "-" between groups. It tells every wrong
+// ParseBits reads bits as people write them: 0 and 1, with blanks, "_", "." and "-" between groups. It tells every
+// wrong
 // character, by its place.
 func ParseBits(text string) (Bits, document.Problems) {
 	var b strings.Builder
@@ -31,7 +32,10 @@ func ParseBits(text string) (Bits, document.Problems) {
 			b.WriteRune(r)
 		case strings.ContainsRune(" \t_.-", r):
 		default:
-			wrong = append(wrong, document.Problem{Line: 1, Column: column, Found: fmt.Sprintf("%q", r), Want: "is no bit; write 0 and 1"})
+			wrong = append(wrong, document.Problem{
+				Line: 1, Column: column, Found: fmt.Sprintf("%q", r),
+				Want: "is no bit; write 0 and 1",
+			})
 		}
 	}
 	switch n := b.Len(); {

@@ -41,14 +41,16 @@ type burst struct {
 // Len counts the bytes.
 func (b *Bytes) Len() int { return len(b.data) }
 
-// ReadBytes reads a capture in hexadecimal as people and programs write it: with blanks, commas, semicolons, "0x" or "\x",
+// ReadBytes reads a capture in hexadecimal as people and programs write it: with blanks, commas, semicolons, "0x" or
+// "\x",
 // or none of them; with a time, a direction (TX, RX, >, < ...) or an offset ("0010:") at the start of a line; with text
 // behind "#" or "|". It tells everything else by its place.
 func ReadBytes(file, text string) (*Bytes, document.Problems) {
 	r := &captureReader{file: file, out: &Bytes{}}
 	if len(text) > mostCapture {
 		return r.out, document.Problems{{
-			File: file, Found: fmt.Sprintf("%d MiB", len(text)>>20), Want: fmt.Sprintf("a capture has at most %d MiB of text", mostCapture>>20),
+			File: file, Found: fmt.Sprintf("%d MiB", len(text)>>20), Want: fmt.Sprintf("a capture has at most %d MiB of "+
+				"text", mostCapture>>20),
 		}}
 	}
 	for line := range strings.Lines(strings.TrimPrefix(text, "\ufeff")) {
@@ -59,7 +61,10 @@ func ReadBytes(file, text string) (*Bytes, document.Problems) {
 		r.problems = append(r.problems, more(r.hidden))
 	}
 	if len(r.problems) == 0 && len(r.out.data) == 0 {
-		r.problems = document.Problems{{File: file, Line: 1, Column: 1, Want: "there are no bytes in it; write them like \"53 00 08 00 04 60 EB AA\""}}
+		r.problems = document.Problems{{
+			File: file, Line: 1, Column: 1,
+			Want: "there are no bytes in it; write them like \"53 00 08 00 04 60 EB AA\"",
+		}}
 	}
 	return r.out, r.problems
 }
@@ -151,7 +156,10 @@ func (r *captureReader) begin(b burst) {
 // the direction is, the address of a frame says.
 func directionOf(word string) (string, bool) {
 	w := strings.ToLower(strings.TrimRight(word, ":"))
-	for _, known := range []string{"tx", "rx", ">", "<", ">>", "<<", "->", "<-", "-->", "<--", "=>", "<=", "in", "out", "i", "o", "t", "r", "s", "sent", "recv", "received", "send", "acu", "pd", "cp"} {
+	for _, known := range []string{
+		"tx", "rx", ">", "<", ">>", "<<", "->", "<-", "-->", "<--", "=>", "<=", "in",
+		"out", "i", "o", "t", "r", "s", "sent", "recv", "received", "send", "acu", "pd", "cp",
+	} {
 		if w == known {
 			return word, true
 		}

@@ -29,7 +29,8 @@ func number(t interface{ Fatalf(string, ...any) }, text string) Number {
 	return n
 }
 
-// The open 26-bit format of SIA AC-01-1996.10. 90/324 is the vector published with an open encoder, 170/31527 a published
+// The open 26-bit format of SIA AC-01-1996.10. 90/324 is the vector published with an open encoder, 170/31527 a
+// published
 // example; the other rows follow from the layout and were worked out apart from this program.
 func TestOpenFormatAsPublished(t *testing.T) {
 	cases := []struct {
@@ -61,8 +62,10 @@ func TestOpenFormatAsPublished(t *testing.T) {
 			t.Errorf("%s is read as %s, %v", c.bits, card, err)
 		}
 		swapped, _ := f.Decode(c.bits.Inverted())
-		if got := fmt.Sprintf("%d/%d", swapped.Fields[0].Value, swapped.Fields[1].Value); got != c.swapped || swapped.failing() != 2 {
-			t.Errorf("%d/%d swapped is read as %s with %d checks failing, want %s and 2", c.facility, c.card, got, swapped.failing(), c.swapped)
+		if got := fmt.Sprintf("%d/%d", swapped.Fields[0].Value, swapped.Fields[1].Value); got != c.swapped ||
+			swapped.failing() != 2 {
+			t.Errorf("%d/%d swapped is read as %s with %d checks failing, want %s and 2", c.facility, c.card, got,
+				swapped.failing(), c.swapped)
 		}
 	}
 }
@@ -197,7 +200,8 @@ func TestFormatFileTellsEverythingAtOnce(t *testing.T) {
     bits: 8
     fields: {card: one to eight}
     parity: [{bit: 1, sense: evn, over: 2-8}]
-  late: {title: out of order, bits: 4, fields: {card: 2-3}, parity: [{bit: 1, sense: even, over: "2, 4"}, {bit: 4, sense: odd, over: "2-3"}]}
+  late: {title: out of order, bits: 4, fields: {card: 2-3}, parity: [{bit: 1, sense: even, over: "2, 4"},
+	{bit: 4, sense: odd, over: "2-3"}]}
 `))
 	text := wrong.Error()
 	for _, want := range []string{
@@ -220,7 +224,10 @@ func TestFormatFileTellsEverythingAtOnce(t *testing.T) {
 
 func TestPositionsAsWritten(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"2-9", "2-9"}, {" 5 ", "5"}, {"9-7", "9-7"}, {"1,2,3, 7", "1-3, 7"}, {"2, 4, 6", "2, 4, 6"}, {"1-3, 2-1", "1-3, 2-1"},
+		{"2-9", "2-9"}, {" 5 ", "5"}, {"9-7", "9-7"}, {"1,2,3, 7", "1-3, 7"}, {"2, 4, 6", "2, 4, 6"}, {
+			"1-3, 2-1",
+			"1-3, 2-1",
+		},
 	} {
 		var p Positions
 		if err := p.UnmarshalText([]byte(c.text)); err != nil || p.String() != c.want {

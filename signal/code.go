@@ -1,6 +1,7 @@
 package signal
 
-// code is one command or reply: its byte, its short name in the standard, what it says in plain words, how long its data
+// code is one command or reply: its byte, its short name in the standard, what it says in plain words, how long its
+// data
 // is, and how to read it.
 type code struct {
 	Byte    byte
@@ -98,16 +99,20 @@ func replies() []code {
 	}
 }
 
-// nakReasons are the reasons a unit gives for refusing, by the numbering of SIA OSDP 2.2: what it means, and what to do.
+// nakReasons are the reasons a unit gives for refusing, by the numbering of SIA OSDP 2.2: what it means, and what to
+// do.
 func nakReasons() []struct{ what, check string } {
 	return []struct{ what, check string }{
 		{"no reason given", "Look at the command before it."},
 		{"wrong check value", "The unit received the command damaged: noise, termination, bias, length of the line."},
-		{"wrong length of the command", "The unit knows another edition of the protocol: compare versions of unit and controller."},
+		{"wrong length of the command", "The unit knows another edition of the protocol: compare versions of unit and " +
+			"controller."},
 		{"unknown command", "The unit cannot do it: ask for less in the controller, or see its list of capabilities."},
-		{"wrong sequence number", "Harmless at a restart. If it goes on: two controllers on the line, or two units at one address."},
+		{"wrong sequence number", "Harmless at a restart. If it goes on: two controllers on the line, or two units at " +
+			"one address."},
 		{"the secure channel is not supported", "Switch the secure channel off for this unit, or fit a unit that has it."},
-		{"the secure channel is required", "Set the same key in unit and controller, or put the unit into its mode for installing."},
+		{"the secure channel is required", "Set the same key in unit and controller, or put the unit into its mode for " +
+			"installing."},
 		{"type of biometric not supported", "Ask for another type in the controller."},
 		{"format of biometric not supported", "Ask for another format in the controller."},
 		{"the record cannot be carried out", "Compare the command's record with what the unit has."},

@@ -125,7 +125,8 @@ func (c *comparer) combine(s candidate, o outcome, x form) {
 	if s.format != nil {
 		e.Format = s.format.ID
 	}
-	if cause == causeSame && c.received.Bits == "" && c.expected.Bits == "" && (c.received.Value == nil) != (c.expected.Value == nil) {
+	if cause == causeSame && c.received.Bits == "" && c.expected.Bits == "" &&
+		(c.received.Value == nil) != (c.expected.Value == nil) {
 		k = causeOf(causeDisplay)
 		e.Cause = k
 	}

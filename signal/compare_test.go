@@ -27,15 +27,30 @@ func TestWrongNumbersAreExplained(t *testing.T) {
 		{"D0 dead", "90/324", "0b1111111", causeOpenD0, "19 zeros"},
 		{"D1 dead", "90/324", "0000000000000000000", causeOpenD1, "7 ones"},
 		{"first pulse lost", "90/324", "0101101000000001010001000", causeLost, "one of bits 1 to 2"},
-		{"a pulse in the middle lost", "90/324", "0010110100000000101001000", causeLost, "one of bits 20 to 22, which are equal, a zero, sent on D0"},
-		{"a one lost", "90/324", "0010101000000001010001000", causeLost, "one of bits 5 to 6, which are equal, a one, sent on D1"},
+		{
+			"a pulse in the middle lost", "90/324", "0010110100000000101001000", causeLost,
+			"one of bits 20 to 22, which are equal, a zero, sent on D0",
+		},
+		{
+			"a one lost", "90/324", "0010101000000001010001000", causeLost,
+			"one of bits 5 to 6, which are equal, a one, sent on D1",
+		},
 		{"two pulses lost apart", "90/324", "010110100000001010001000", causeLost, "sent on D0"},
 		{"last three lost", "90/324", "00101101000000001010001", causeLost, "the last 3 bits"},
-		{"one pulse added", "90/324", "001011010000100001010001000", causeAdded, "bit 13 of the read received, a one, sent on D1"},
-		{"first bit gone, one filled in behind", "90/324", "01011010000000010100010001", causeShifted, "the first bit is missing"},
+		{
+			"one pulse added", "90/324", "001011010000100001010001000", causeAdded,
+			"bit 13 of the read received, a one, sent on D1",
+		},
+		{
+			"first bit gone, one filled in behind", "90/324", "01011010000000010100010001", causeShifted,
+			"the first bit is missing",
+		},
 		{"two reads of one card", "90/324", "0010110100000000101000100000101101000000001010001000", causeTwice, ""},
 		{"one bit wrong", "90/324", "00101101000000001010101000", causeChanged, "bits 21"},
-		{"34-bit card on a 26-bit controller", "1234/5678", "210/5678", causeFormat, "the card sends format 34, the controller reads 26"},
+		{
+			"34-bit card on a 26-bit controller", "1234/5678", "210/5678", causeFormat,
+			"the card sends format 34, the controller reads 26",
+		},
 		{"other split", "90/324", "1440/324", causeSplit, "12 bits of card"},
 		{"other facility", "90/324", "91/324", causeFacility, "90 is expected, 91 received"},
 		{"printed in hex", "5A0144", "90/324", causeDisplay, "without parity"},
@@ -69,7 +84,10 @@ func ranking(c Comparison) string {
 
 // Numbers that have nothing to do with each other are not explained away.
 func TestNothingFits(t *testing.T) {
-	for _, c := range [][2]string{{"90/324", "17/40961"}, {"90/324", "01100110111010110011010111"}, {"123456", "987654321"}, {"04A1B2C3", "55667788"}} {
+	for _, c := range [][2]string{{"90/324", "17/40961"}, {"90/324", "01100110111010110011010111"}, {
+		"123456",
+		"987654321",
+	}, {"04A1B2C3", "55667788"}} {
 		if got := Compare(number(t, c[0]), number(t, c[1]), Formats()); len(got.Explanations) > 0 {
 			t.Errorf("%v:\n%s", c, ranking(got))
 		}
@@ -98,7 +116,8 @@ func TestFaultsDoneAreFound(t *testing.T) {
 	}
 	f := format(t, "26")
 	rapid.Check(t, func(t *rapid.T) {
-		sent, err := f.Encode([]uint64{rapid.Uint64Range(1, 254).Draw(t, "facility"), rapid.Uint64Range(1, 65534).Draw(t, "card")})
+		sent, err := f.Encode([]uint64{rapid.Uint64Range(1, 254).Draw(t, "facility"), rapid.Uint64Range(1,
+			65534).Draw(t, "card")})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -119,7 +119,8 @@ func nakDetails(d []byte, r *detailer) {
 	r.add("reason", "%d, not in the list of the protocol", d[0])
 }
 
-// idDetails reads the ID report: three bytes of maker, model, version, serial number with its least byte first, and three
+// idDetails reads the ID report: three bytes of maker, model, version, serial number with its least byte first, and
+// three
 // bytes of firmware.
 func idDetails(d []byte, r *detailer) {
 	r.add("maker code", "%X", d[:3])
@@ -131,7 +132,8 @@ func idDetails(d []byte, r *detailer) {
 // capDetails reads the capabilities, each of a function, how far it is kept to, and how many there are.
 func capDetails(d []byte, r *detailer) {
 	names := map[byte]string{
-		1: "contacts", 2: "outputs", 3: "card format", 4: "lamps", 5: "sounder", 8: "check value", 9: "security", 13: "readers",
+		1: "contacts", 2: "outputs", 3: "card format", 4: "lamps", 5: "sounder", 8: "check " +
+			"value", 9: "security", 13: "readers",
 	}
 	for ; len(d) >= 3; d = d[3:] {
 		name := names[d[0]]
@@ -188,7 +190,8 @@ func contains(speeds []unit.Baud, b unit.Baud) bool {
 // Speeds lists the speeds of the protocol; 57600 came later than the others.
 func Speeds() []unit.Baud { return []unit.Baud{9600, 19200, 38400, 57600, 115200, 230400} }
 
-// rawDetails reads card data: reader, format, count of bits, bits from the left. The numbers follow when a format of that
+// rawDetails reads card data: reader, format, count of bits, bits from the left. The numbers follow when a format of
+// that
 // length is known.
 func rawDetails(d []byte, r *detailer) {
 	n := int(binary.LittleEndian.Uint16(d[2:]))
@@ -283,7 +286,8 @@ func lampDetails(d []byte, r *detailer) {
 		what := "no change"
 		switch {
 		case d[2] == 2:
-			what = fmt.Sprintf("%s/%s for %v", name(d[5]), name(d[6]), unit.Second(float64(binary.LittleEndian.Uint16(d[7:]))/10))
+			what = fmt.Sprintf("%s/%s for %v", name(d[5]), name(d[6]),
+				unit.Second(float64(binary.LittleEndian.Uint16(d[7:]))/10))
 		case d[9] == 1:
 			what = fmt.Sprintf("%s/%s from now on", name(d[12]), name(d[13]))
 		case d[2] == 1:

@@ -46,13 +46,15 @@ const (
 // (TIA-485-A: a terminator at each end of the line, of the cable's impedance).
 const (
 	checkPower   = "Is the unit on, and is its voltage right at its own terminals?"
-	checkAddress = "Address and speed set in the unit and in the controller: equal? If the unit's are unknown, connect it alone " +
+	checkAddress = "Address and speed set in the unit and in the controller: equal? If the unit's are unknown, " +
+		"connect it alone " +
 		"and try every speed."
-	checkCross   = "A and B at that unit: swap the two once and watch for a reply."
-	checkEnds    = "Mains, battery and network power off, plugs pulled, 0 V measured first: A to B then reads about 60 ohm with " +
+	checkCross = "A and B at that unit: swap the two once and watch for a reply."
+	checkEnds  = "Mains, battery and network power off, plugs pulled, 0 V measured first: A to B then reads about " +
+		"60 ohm with " +
 		"a terminator at both ends, 120 with one, 40 with one too many."
-	checkBias    = "Live and at rest: A to B well above 0.2 V, biased at one place only."
-	checkCommon  = "Is the common or screen landed from unit to unit, so that the units share a 0 V?"
+	checkBias   = "Live and at rest: A to B well above 0.2 V, biased at one place only."
+	checkCommon = "Is the common or screen landed from unit to unit, so that the units share a 0 V?"
 )
 
 // Explain says what a capture means on the wire, the worst first. There is always at least one finding.
@@ -122,7 +124,8 @@ func sound(t Traffic, units []Unit) Finding {
 	}
 	f := Finding{
 		ID: findSound, What: "The traffic is sound.",
-		Wire: fmt.Sprintf("Of %d frames %d are damaged; of %d commands %d were answered.", len(t.Frames), damaged, commands, answered),
+		Wire: fmt.Sprintf("Of %d frames %d are damaged; of %d commands %d were answered.", len(t.Frames), damaged,
+			commands, answered),
 	}
 	if answered < fewest {
 		f.What = "Nothing is wrong in these few frames."
@@ -137,7 +140,8 @@ func (b *Bytes) unreadable(t Traffic) []Finding {
 		if f.State == Right {
 			return []Finding{{
 				findInverted, true, "Every bit of the capture is inverted.",
-				"The frames are right once all bits are turned round: the tap inverts. A pair with A and B swapped looks different.",
+				"The frames are right once all bits are turned round: the tap inverts. A pair with A and B swapped looks " +
+					"different.",
 				[]string{"Look for an inverting adapter or a setting of polarity at the tap."},
 			}}
 		}
@@ -147,8 +151,10 @@ func (b *Bytes) unreadable(t Traffic) []Finding {
 	}
 	if damaged := len(t.Frames); damaged >= 2 && !t.mostlyNoise() {
 		return []Finding{{
-			findChecks, true, "Not one frame has a right check value.", "The bytes look like frames, and every one of them is damaged.",
-			[]string{checkEnds, checkBias, checkCommon, "Is the capture complete? Some programs leave out bytes such as 0D, 0A or 00."},
+			findChecks, true, "Not one frame has a right check value.", "The bytes look like frames, and every one of " +
+				"them is damaged.",
+			[]string{checkEnds, checkBias, checkCommon, "Is the capture complete? Some programs leave out bytes such as " +
+				"0D, 0A or 00."},
 		}}
 	}
 	return []Finding{{
@@ -217,10 +223,13 @@ func silence(units []Unit) (Finding, bool) {
 		return Finding{}, false
 	}
 	return Finding{
-		findSilence, true, fmt.Sprintf("Only the controller speaks; nothing answers (%s).", plural(commands, "one command", "commands")),
-		"The controller's side of the line works. A unit that is off, has A and B swapped, another address or another speed stays silent; " +
+		findSilence, true, fmt.Sprintf("Only the controller speaks; nothing answers (%s).", plural(commands,
+			"one command", "commands")),
+		"The controller's side of the line works. A unit that is off, has A and B swapped, another address or another " +
+			"speed stays silent; " +
 			"the capture looks the same for all four.",
-		[]string{checkPower, checkCross, checkAddress, "Is the pair open between here and the unit? Tap at the unit's terminals."},
+		[]string{checkPower, checkCross, checkAddress, "Is the pair open between here and the unit? Tap at the unit's " +
+			"terminals."},
 	}, commands >= fewest
 }
 
@@ -236,7 +245,10 @@ func oneSide(units []Unit) (Finding, bool) {
 	return Finding{
 		findOneSide, true, "Only replies are heard, no command of a controller.",
 		"On two wires a tap hears both sides; this one hears one, or the capture left the other out.",
-		[]string{"Does the line have two wires or four? Tap the pair the controller sends on as well.", "Does the program filter by direction?"},
+		[]string{
+			"Does the line have two wires or four? Tap the pair the controller sends on as well.",
+			"Does the program filter by direction?",
+		},
 	}, replies >= fewest
 }
 
@@ -247,7 +259,8 @@ func collision(u Unit) (Finding, bool) {
 		signs = append(signs, fmt.Sprintf("%d different identity reports came from it", len(u.IDs)))
 	}
 	if u.Strays > 0 && u.Commands > 0 {
-		signs = append(signs, plural(u.Strays, "one reply came", "replies came")+" on top of another or with another number than the command")
+		signs = append(signs, plural(u.Strays, "one reply came",
+			"replies came")+" on top of another or with another number than the command")
 	}
 	bad := u.Damaged + u.Garbage
 	if len(signs) == 0 || len(u.IDs) < 2 && u.Strays < 2 && bad == 0 {
@@ -278,7 +291,8 @@ func noAnswer(u Unit, units []Unit) (Finding, bool) {
 		return Finding{}, false
 	}
 	return Finding{
-		findNoAnswer, true, fmt.Sprintf("Address %d never answers (%s); others do.", u.Address, plural(u.Commands, "one command", "commands")),
+		findNoAnswer, true, fmt.Sprintf("Address %d never answers (%s); others do.", u.Address, plural(u.Commands,
+			"one command", "commands")),
 		"Others answer, so the line carries. That unit is off, swapped, on another address or speed, or its branch is open.",
 		[]string{checkPower, checkAddress, checkCross},
 	}, true
@@ -291,7 +305,8 @@ func garbled(u Unit) (Finding, bool) {
 	}
 	return Finding{
 		findGarbage, true, fmt.Sprintf("Something answers at address %d, but not readably.", u.Address),
-		fmt.Sprintf("After %s came bytes that are no frame: two units that answer at once, a wrong speed, or noise.", plural(u.Garbage, "one command", "commands")),
+		fmt.Sprintf("After %s came bytes that are no frame: two units that answer at once, a wrong speed, or noise.",
+			plural(u.Garbage, "one command", "commands")),
 		[]string{"Unplug all units but one.", checkAddress, checkCross, checkEnds},
 	}, true
 }
@@ -336,8 +351,10 @@ func checks(t Traffic, units []Unit) (Finding, bool) {
 		wire = "It stands at the start or the end of the capture, where that means nothing."
 	}
 	return Finding{
-		findChecks, !edge, fmt.Sprintf("%d of %d frames arrive damaged (%s).", damaged+cut, len(t.Frames), kinds(damaged, cut)), wire,
-		[]string{checkEnds, checkBias, checkCommon, "Is the pair run beside the lock's or mains cable? Try the next lower speed."},
+		findChecks, !edge, fmt.Sprintf("%d of %d frames arrive damaged (%s).", damaged+cut, len(t.Frames),
+			kinds(damaged, cut)), wire,
+		[]string{checkEnds, checkBias, checkCommon, "Is the pair run beside the lock's or mains cable? Try the next " +
+			"lower speed."},
 	}, true
 }
 

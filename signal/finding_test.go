@@ -56,7 +56,10 @@ func TestCapturesAreExplained(t *testing.T) {
 		first     string // finding
 		says      string
 	}{
-		{"all well", func(s *script) { s.rounds(0, 10); s.rounds(1, 10) }, findSound, "Of 40 frames 0 are damaged; of 20 commands 20 were answered"},
+		{
+			"all well", func(s *script) { s.rounds(0, 10); s.rounds(1, 10) }, findSound,
+			"Of 40 frames 0 are damaged; of 20 commands 20 were answered",
+		},
 		{"only polls", func(s *script) {
 			for range 10 {
 				s.poll(5, 0, 0)
@@ -84,7 +87,11 @@ func TestCapturesAreExplained(t *testing.T) {
 				}
 			}
 		}, findChecks, "Only replies are hit"},
-		{"the last frame of the capture is cut", func(s *script) { s.rounds(0, 5); s.WriteString("53 00 08 00 04 60") }, findSound, ""},
+		{"the last frame of the capture is cut", func(s *script) {
+			s.rounds(0,
+				5)
+			s.WriteString("53 00 08 00 04 60")
+		}, findSound, ""},
 		{"a reply too many", func(s *script) { s.rounds(0, 5); s.say(ack(0, 1)) }, findSound, ""},
 		{"all damaged", func(s *script) {
 			for i := range 4 {
@@ -95,7 +102,10 @@ func TestCapturesAreExplained(t *testing.T) {
 			s.rounds(4, 4)
 			for i, serial := range []byte{1, 2} {
 				s.say(Message{Address: 4, Sequence: i + 1, CRC: true, Code: 0x61, Data: []byte{0}})
-				s.say(Message{Address: 4, Reply: true, Sequence: i + 1, CRC: true, Code: rplID, Data: []byte{0, 0, 0, 1, 1, serial, 0, 0, 0, 1, 0, 0}})
+				s.say(Message{Address: 4, Reply: true, Sequence: i + 1, CRC: true, Code: rplID, Data: []byte{
+					0, 0, 0, 1, 1,
+					serial, 0, 0, 0, 1, 0, 0,
+				}})
 			}
 		}, findCollision, "Two units answer at address 4"},
 		{"two replies to each command", func(s *script) {
@@ -124,7 +134,10 @@ func TestCapturesAreExplained(t *testing.T) {
 			s.poll(2, 1, rplAck)
 			s.poll(2, 1, rplAck)
 		}, findDeaf, "2 commands were sent again"},
-		{"restarts", func(s *script) { s.rounds(2, 4); s.rounds(2, 4); s.rounds(2, 4) }, findRestarts, "began anew (2 times)"},
+		{
+			"restarts", func(s *script) { s.rounds(2, 4); s.rounds(2, 4); s.rounds(2, 4) }, findRestarts,
+			"began anew (2 times)",
+		},
 		{"numbers jump", func(s *script) {
 			for range 4 {
 				s.poll(2, 1, rplAck)

@@ -6,7 +6,8 @@ import "fmt"
 func deaf(u Unit) (Finding, bool) {
 	return Finding{
 		findDeaf, true, fmt.Sprintf("The controller does not hear address %d.", u.Address),
-		fmt.Sprintf("%s sent again with the same number although a right reply was on the line here.", plural(u.Deaf, "One command was", "commands were")),
+		fmt.Sprintf("%s sent again with the same number although a right reply was on the line here.", plural(u.Deaf,
+			"One command was", "commands were")),
 		[]string{
 			"Tap at the controller's own terminals: is the reply still right there?",
 			"If it is: the controller's receiver, or its time for a reply is too short.", checkEnds, checkCommon,
@@ -18,7 +19,8 @@ func deaf(u Unit) (Finding, bool) {
 func repeats(u Unit) (Finding, bool) {
 	n := max(u.Repeats-u.Deaf, u.Missing)
 	return Finding{
-		findRepeats, true, fmt.Sprintf("Replies of address %d get lost (%d of %s).", u.Address, n, plural(u.Commands, "one command", "commands")),
+		findRepeats, true, fmt.Sprintf("Replies of address %d get lost (%d of %s).", u.Address, n, plural(u.Commands,
+			"one command", "commands")),
 		"No reply is on the line, or a damaged one, and the controller asks again.",
 		[]string{"Does it happen when the lock or a motor switches? Suppressor and supply.", checkPower, checkEnds},
 	}, n > 0 && u.Replies > 0
@@ -28,24 +30,33 @@ func repeats(u Unit) (Finding, bool) {
 func late(u Unit) (Finding, bool) {
 	return Finding{
 		findLate, true, fmt.Sprintf("Address %d answers too late.", u.Address),
-		fmt.Sprintf("The slowest reply took %v from command to reply in this capture; %v are allowed (IEC 60839-11-5).", u.Slowest, replyTime),
-		[]string{"Converters and networks between controller and unit add delay: take them out.", "Raise the controller's time for a reply, if it has one."},
+		fmt.Sprintf("The slowest reply took %v from command to reply in this capture; %v are allowed (IEC "+
+			"60839-11-5).", u.Slowest, replyTime),
+		[]string{
+			"Converters and networks between controller and unit add delay: take them out.",
+			"Raise the controller's time for a reply, if it has one.",
+		},
 	}, u.Late > 0
 }
 
 // restarts is for a conversation begun anew.
 func restarts(u Unit) (Finding, bool) {
 	return Finding{
-		findRestarts, u.Restarts > 1, fmt.Sprintf("The controller lost address %d and began anew (%s).", u.Address, plural(u.Restarts, "once", "times")),
+		findRestarts, u.Restarts > 1, fmt.Sprintf("The controller lost address %d and began anew (%s).", u.Address,
+			plural(u.Restarts, "once", "times")),
 		"The sequence number went back to 0: the unit or the controller restarted, or replies failed for seconds.",
-		[]string{"Supply of the unit while the lock switches and the reader beeps.", "Loose cores at the unit: move them and watch."},
+		[]string{
+			"Supply of the unit while the lock switches and the reader beeps.",
+			"Loose cores at the unit: move them and watch.",
+		},
 	}, u.Restarts > 0
 }
 
 // jumps is for numbers that do not follow each other.
 func jumps(u Unit) (Finding, bool) {
 	return Finding{
-		findJumps, u.Jumps > 1, fmt.Sprintf("Sequence numbers to address %d jump (%s).", u.Address, plural(u.Jumps, "once", "times")),
+		findJumps, u.Jumps > 1, fmt.Sprintf("Sequence numbers to address %d jump (%s).", u.Address, plural(u.Jumps,
+			"once", "times")),
 		"Commands are missing in the capture, or two controllers speak to the unit.",
 		[]string{"Is a second controller, or a tool for setting up, still on the line?", "Does the tap lose bytes?"},
 	}, u.Jumps > 0
@@ -59,8 +70,10 @@ func strays(u Unit, others []Finding) (Finding, bool) {
 		}
 	}
 	return Finding{
-		findStray, false, fmt.Sprintf("Address %d sent what nobody asked for (%s).", u.Address, plural(u.Strays, "one reply", "replies")),
-		"It came without a command, or with another number than the command: the capture lacks something, or it was put together.",
+		findStray, false, fmt.Sprintf("Address %d sent what nobody asked for (%s).", u.Address, plural(u.Strays,
+			"one reply", "replies")),
+		"It came without a command, or with another number than the command: the capture lacks something, or it was " +
+			"put together.",
 		[]string{"Capture again; if it stays, look for a second unit on that address."},
 	}, u.Strays > 0
 }
@@ -75,7 +88,8 @@ func (u Unit) refusals() []Finding {
 			what, check = reasons[n].what, reasons[n].check
 		}
 		all = append(all, Finding{
-			findNak, true, fmt.Sprintf("Address %d refuses: %s.", u.Address, what), "The unit hears the controller and answers NAK.", []string{check},
+			findNak, true, fmt.Sprintf("Address %d refuses: %s.", u.Address,
+				what), "The unit hears the controller and answers NAK.", []string{check},
 		})
 	}
 	return all
@@ -105,7 +119,8 @@ func (u Unit) reports() []Finding {
 	if u.Comset {
 		all = append(all, Finding{
 			ID: findComset, What: fmt.Sprintf("Address %d was given a new address and speed.", u.Address),
-			Wire: "From then on it answers there only.", Check: []string{"Write the new address on the unit and set it in the controller."},
+			Wire: "From then on it answers there only.", Check: []string{"Write the new address on the unit and set it in " +
+				"the controller."},
 		})
 	}
 	return all
@@ -150,7 +165,8 @@ func secrecy(units []Unit) []Finding {
 	}
 	if open && answered >= fewest {
 		all = append(all, Finding{
-			ID: findOpen, What: "The secure channel is not used.", Wire: "Cards and keys travel readably; who taps the line has them.",
+			ID: findOpen, What: "The secure channel is not used.", Wire: "Cards and keys travel readably; who taps the " +
+				"line has them.",
 			Check: []string{"Switch it on in the controller once everything works, with a key of its own."},
 		})
 	}

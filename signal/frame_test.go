@@ -31,23 +31,48 @@ func published() []struct {
 		m           Message
 		name, says  string
 	}{
-		{"annex E", "53 7F 0D 00 04 6E 00 80 25 00 00 6E 38", Message{Address: AnyUnit, CRC: true, Code: 0x6E, Data: []byte{0, 0x80, 0x25, 0, 0}}, "COMSET", "address 0 (00), speed 9600 baud"},
+		{"annex E", "53 7F 0D 00 04 6E 00 80 25 00 00 6E 38", Message{
+			Address: AnyUnit, CRC: true, Code: 0x6E,
+			Data: []byte{0, 0x80, 0x25, 0, 0},
+		}, "COMSET", "address 0 (00), speed 9600 baud"},
 		{"annex E", "53 00 09 00 04 61 00 C0 66", Message{CRC: true, Code: 0x61, Data: []byte{0}}, "ID", ""},
-		{"annex E", "53 7F 0C 00 00 6E 00 80 25 00 00 0F", Message{Address: AnyUnit, Code: 0x6E, Data: []byte{0, 0x80, 0x25, 0, 0}}, "COMSET", "address 0 (00), speed 9600 baud"},
+		{"annex E", "53 7F 0C 00 00 6E 00 80 25 00 00 0F", Message{Address: AnyUnit, Code: 0x6E, Data: []byte{
+			0, 0x80,
+			0x25, 0, 0,
+		}}, "COMSET", "address 0 (00), speed 9600 baud"},
 		{"annex E", "53 00 08 00 00 61 00 44", Message{Code: 0x61, Data: []byte{0}}, "ID", ""},
 		{"open library", "53 65 08 00 04 60 60 90", Message{Address: 0x65, CRC: true, Code: 0x60}, "POLL", ""},
 		{"open library", "53 65 07 00 00 60 E1", Message{Address: 0x65, Code: 0x60}, "POLL", ""},
-		{"open library", "53 65 09 00 04 61 00 D9 7A", Message{Address: 0x65, CRC: true, Code: 0x61, Data: []byte{0}}, "ID", ""},
-		{"open library", "53 65 10 00 04 76 01 02 03 04 05 06 07 08 0D 20", Message{Address: 0x65, CRC: true, Code: 0x76, Data: []byte{1, 2, 3, 4, 5, 6, 7, 8}}, "CHLNG", ""},
-		{"open library", "53 E5 08 00 06 40 B0 F0", Message{Address: 0x65, Reply: true, Sequence: 2, CRC: true, Code: 0x40}, "ACK", ""},
+		{
+			"open library", "53 65 09 00 04 61 00 D9 7A",
+			Message{Address: 0x65, CRC: true, Code: 0x61, Data: []byte{0}},
+			"ID", "",
+		},
+		{"open library", "53 65 10 00 04 76 01 02 03 04 05 06 07 08 0D 20", Message{
+			Address: 0x65, CRC: true,
+			Code: 0x76, Data: []byte{1, 2, 3, 4, 5, 6, 7, 8},
+		}, "CHLNG", ""},
+		{"open library", "53 E5 08 00 06 40 B0 F0", Message{
+			Address: 0x65, Reply: true, Sequence: 2, CRC: true,
+			Code: 0x40,
+		}, "ACK", ""},
 		{"open library", "53 E5 07 00 01 40 80", Message{Address: 0x65, Reply: true, Sequence: 1, Code: 0x40}, "ACK", ""},
-		{"open library", "53 E5 09 00 05 41 01 0E 8F", Message{Address: 0x65, Reply: true, Sequence: 1, CRC: true, Code: 0x41, Data: []byte{1}}, "NAK", "reason 1, wrong check value"},
+		{"open library", "53 E5 09 00 05 41 01 0E 8F", Message{
+			Address: 0x65, Reply: true, Sequence: 1, CRC: true,
+			Code: 0x41, Data: []byte{1},
+		}, "NAK", "reason 1, wrong check value"},
 		{
 			"open library", "53 E5 14 00 04 45 A1 A2 A3 B1 C1 D1 D2 D3 D4 E1 E2 E3 F8 D9",
-			Message{Address: 0x65, Reply: true, CRC: true, Code: 0x45, Data: []byte{0xA1, 0xA2, 0xA3, 0xB1, 0xC1, 0xD1, 0xD2, 0xD3, 0xD4, 0xE1, 0xE2, 0xE3}},
+			Message{Address: 0x65, Reply: true, CRC: true, Code: 0x45, Data: []byte{
+				0xA1, 0xA2, 0xA3, 0xB1, 0xC1, 0xD1,
+				0xD2, 0xD3, 0xD4, 0xE1, 0xE2, 0xE3,
+			}},
 			"PDID", "maker code A1A2A3, model 177, version 193, serial D4D3D2D1, firmware 225.226.227",
 		},
-		{"open library", "53 E5 0B 00 05 46 04 04 01 B3 EC", Message{Address: 0x65, Reply: true, Sequence: 1, CRC: true, Code: 0x46, Data: []byte{4, 4, 1}}, "PDCAP", "lamps level 4, count 1"},
+		{"open library", "53 E5 0B 00 05 46 04 04 01 B3 EC", Message{
+			Address: 0x65, Reply: true, Sequence: 1,
+			CRC: true, Code: 0x46, Data: []byte{4, 4, 1},
+		}, "PDCAP", "lamps level 4, count 1"},
 		{"computed", "53 00 08 00 04 60 EB AA", Message{CRC: true, Code: 0x60}, "POLL", ""},
 		{"computed", "53 80 08 00 05 40 68 9F", Message{Reply: true, Sequence: 1, CRC: true, Code: 0x40}, "ACK", ""},
 		{
@@ -75,7 +100,8 @@ func TestFramesAsPublished(t *testing.T) {
 		}
 		f := got.Frames[0]
 		if same(f.Message, c.m) != "" || f.Name() != c.name || words(f.Details(Formats())) != c.says {
-			t.Errorf("%s %s: %s %s %q, want %s %q", c.origin, c.hex, same(f.Message, c.m), f.Name(), words(f.Details(Formats())), c.name, c.says)
+			t.Errorf("%s %s: %s %s %q, want %s %q", c.origin, c.hex, same(f.Message, c.m), f.Name(),
+				words(f.Details(Formats())), c.name, c.says)
 		}
 		raw, err := c.m.Encode()
 		if text := fmt.Sprintf("% X", raw); err != nil || text != c.hex {
@@ -86,7 +112,8 @@ func TestFramesAsPublished(t *testing.T) {
 
 // same names the difference of two messages.
 func same(a, b Message) string {
-	x, y := fmt.Sprintf("%d %t %d %t %X %02X %X %X", a.Address, a.Reply, a.Sequence, a.CRC, a.Security, a.Code, a.Data, a.MAC),
+	x, y := fmt.Sprintf("%d %t %d %t %X %02X %X %X", a.Address, a.Reply, a.Sequence, a.CRC, a.Security, a.Code,
+		a.Data, a.MAC),
 		fmt.Sprintf("%d %t %d %t %X %02X %X %X", b.Address, b.Reply, b.Sequence, b.CRC, b.Security, b.Code, b.Data, b.MAC)
 	if x == y {
 		return ""
@@ -94,7 +121,8 @@ func same(a, b Message) string {
 	return x + " is not " + y
 }
 
-// The check value of the digits 1 to 9 for this polynomial and start (catalogues of CRCs, from memory; it agrees with the
+// The check value of the digits 1 to 9 for this polynomial and start (catalogues of CRCs, from memory; it agrees with
+// the
 // frames of annex E).
 func TestCRCOfNineDigits(t *testing.T) {
 	if got := CRC([]byte("123456789")); got != 0xE5CC {
@@ -106,11 +134,13 @@ func TestCRCOfNineDigits(t *testing.T) {
 func drawMessage(t *rapid.T) Message {
 	m := Message{
 		Address: rapid.IntRange(0, AnyUnit).Draw(t, "address"), Reply: rapid.Bool().Draw(t, "reply"),
-		Sequence: rapid.IntRange(0, 3).Draw(t, "sequence"), CRC: rapid.Bool().Draw(t, "CRC"), Code: rapid.Byte().Draw(t, "code"),
+		Sequence: rapid.IntRange(0, 3).Draw(t, "sequence"), CRC: rapid.Bool().Draw(t,
+			"CRC"), Code: rapid.Byte().Draw(t, "code"),
 		Data: rapid.SliceOfN(rapid.Byte(), 0, 40).Draw(t, "data"),
 	}
 	if rapid.Bool().Draw(t, "secure") {
-		m.Security = append([]byte{byte(rapid.IntRange(0x11, 0x18).Draw(t, "type"))}, rapid.SliceOfN(rapid.Byte(), 0, 3).Draw(t, "block")...)
+		m.Security = append([]byte{byte(rapid.IntRange(0x11, 0x18).Draw(t, "type"))}, rapid.SliceOfN(rapid.Byte(), 0,
+			3).Draw(t, "block")...)
 		if hasMAC(m.Security) {
 			m.MAC = rapid.SliceOfN(rapid.Byte(), macLen, macLen).Draw(t, "MAC")
 		}
@@ -137,7 +167,8 @@ func TestMessagesGoRound(t *testing.T) {
 }
 
 // No single wrong bit leaves a frame that is believed, except where it changes the length or the kind of check value: a
-// check value then stands at another place and can agree by accident, as the protocol itself has it. Even so the frame is
+// check value then stands at another place and can agree by accident, as the protocol itself has it. Even so the
+// frame is
 // another one.
 func TestSingleWrongBitsAreFound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -244,7 +275,8 @@ func TestCapturesAsWritten(t *testing.T) {
 func TestCaptureTellsEverythingWrongAtOnce(t *testing.T) {
 	_, wrong := ReadBytes("tap.txt", "53 65 0g 00\nTX 5 66 hello\n53 \u00e4\n")
 	want := []string{
-		"tap.txt:1:8: found 'g'", "tap.txt:2:4: found \"5\", which is not made of whole bytes", "tap.txt:2:9: found 'h'", "tap.txt:3:4: found 'ä'",
+		"tap.txt:1:8: found 'g'", "tap.txt:2:4: found \"5\", which is not made of whole bytes", "tap.txt:2:9: found " +
+			"'h'", "tap.txt:3:4: found 'ä'",
 	}
 	if len(wrong) != len(want) {
 		t.Fatal(wrong)
@@ -254,10 +286,12 @@ func TestCaptureTellsEverythingWrongAtOnce(t *testing.T) {
 			t.Errorf("%s, want %s", wrong[i].Error(), want[i])
 		}
 	}
-	if _, wrong := ReadBytes("", "\n# nothing\n"); len(wrong) != 1 || !strings.Contains(wrong.Error(), "there are no bytes") {
+	if _, wrong := ReadBytes("", "\n# nothing\n"); len(wrong) != 1 || !strings.Contains(wrong.Error(),
+		"there are no bytes") {
 		t.Error(wrong)
 	}
-	if _, wrong := ReadBytes("", strings.Repeat("zz ", 1000)); len(wrong) != mostProblems+1 || !strings.Contains(wrong.Error(), "980 more") {
+	if _, wrong := ReadBytes("", strings.Repeat("zz ", 1000)); len(wrong) != mostProblems+1 ||
+		!strings.Contains(wrong.Error(), "980 more") {
 		t.Error(len(wrong), wrong)
 	}
 }

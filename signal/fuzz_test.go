@@ -19,7 +19,10 @@ func poor(t *testing.T, wrong document.Problems) {
 
 // No text makes the reading of numbers panic; what is read is one of three things, and can be compared with anything.
 func FuzzNumber(f *testing.F) {
-	for _, s := range []string{"90/324", "5A0144", "0b1011", "04:A1:B2:C3", "0x", "", "00101101000000001010001000", "9q/3", "1 2 3", "/"} {
+	for _, s := range []string{
+		"90/324", "5A0144", "0b1011", "04:A1:B2:C3", "0x", "", "00101101000000001010001000",
+		"9q/3", "1 2 3", "/",
+	} {
 		f.Add(s)
 	}
 	other, _ := ParseNumber("90/324")
@@ -45,7 +48,8 @@ func FuzzNumber(f *testing.F) {
 				}
 			}
 		}
-		if same := Compare(n, n, Formats()); n.Bits != "" && (len(same.Explanations) == 0 || same.Explanations[0].ID != causeSame) {
+		if same := Compare(n, n, Formats()); n.Bits != "" && (len(same.Explanations) == 0 ||
+			same.Explanations[0].ID != causeSame) {
 			t.Errorf("%q is not the same as itself: %s", text, ranking(same))
 		}
 		Judge(n.Bits, Formats())
@@ -55,7 +59,8 @@ func FuzzNumber(f *testing.F) {
 // No file of formats makes the reading panic, and every format that is read encodes, decodes and keeps its parity.
 func FuzzFormats(f *testing.F) {
 	f.Add(formatsYAML)
-	f.Add([]byte("formats: {x: {title: t, bits: 4, fields: {a: 2-3}, parity: [{bit: 1, sense: even, over: 2-4}, {bit: 4, sense: odd, over: 2}]}}"))
+	f.Add([]byte("formats: {x: {title: t, bits: 4, fields: {a: 2-3}, parity: [{bit: 1, sense: even, over: 2-4}, " +
+		"{bit: 4, sense: odd, over: 2}]}}"))
 	f.Add([]byte("formats: {}"))
 	f.Add([]byte("formats: {x: {title: t, bits: 2, fields: {a: 2-1}}}"))
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -76,7 +81,8 @@ func FuzzFormats(f *testing.F) {
 	})
 }
 
-// No capture makes the reading panic. Every byte of it is in a frame or in noise, in order, or is a mark before a frame;
+// No capture makes the reading panic. Every byte of it is in a frame or in noise, in order, or is a mark before a
+// frame;
 // frames that are right are written again to the same bytes.
 func FuzzCapture(f *testing.F) {
 	for _, c := range published() {

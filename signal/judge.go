@@ -65,13 +65,15 @@ func failed(c Card) []Hint {
 			how  string
 		}{{causeSwapped, c.Bits.Inverted(), "inverted"}, {causeReversed, c.Bits.Reversed(), "turned round"}} {
 			if turned, err := c.Format.Decode(x.bits); err == nil && turned.Valid() {
-				all = append(all, hint(x.id, fmt.Sprintf("every parity check fails; %s, all hold and the card is %s", x.how, turned)))
+				all = append(all, hint(x.id, fmt.Sprintf("every parity check fails; %s, all hold and the card is %s", x.how,
+					turned)))
 			}
 		}
 	}
 	for _, k := range c.Checks {
 		if !k.Holds && len(c.Checks) > c.failing() {
-			all = append(all, hint(causeChanged, fmt.Sprintf("an odd number of bits is wrong among bits %s and %d", k.Over, k.Bit)))
+			all = append(all, hint(causeChanged, fmt.Sprintf("an odd number of bits is wrong among bits %s and %d",
+				k.Over, k.Bit)))
 		}
 	}
 	if len(all) == 0 {
@@ -95,7 +97,8 @@ func strange(b Bits, formats []*Format) []Hint {
 		first, err1 := f.Decode(b[:f.Bits])
 		second, err2 := f.Decode(b[f.Bits:])
 		if err1 == nil && err2 == nil && first.Valid() && second.Valid() {
-			return []Hint{hint(causeTwice, fmt.Sprintf("first %s, then %s, both format %s with right parity", first, second, f.ID))}
+			return []Hint{hint(causeTwice, fmt.Sprintf("first %s, then %s, both format %s with right parity", first,
+				second, f.ID))}
 		}
 	}
 	var all []Hint
@@ -107,7 +110,8 @@ func strange(b Bits, formats []*Format) []Hint {
 			all = append(all, hint(causeAdded, fmt.Sprintf("%d more than format %s has", d, f.ID)))
 		}
 	}
-	return append(all, hint(causeFormat, fmt.Sprintf("no format known here has %d bits; name the card's own in a file of formats", len(b))))
+	return append(all, hint(causeFormat, fmt.Sprintf("no format known here has %d bits; name the card's own in a "+
+		"file of formats", len(b))))
 }
 
 // keypad reads the key of a keypad: four bits, or eight whose first half is the complement of the second, as open

@@ -57,7 +57,8 @@ type Mishearing struct {
 const leastHeard = 4
 
 // Misheard tries whether the bytes are polls heard with A and B crossed or at a wrong speed, and gives the way of
-// listening that explains most. Any poll will do: they are most of what is on a line, and short enough to list them all.
+// listening that explains most. Any poll will do: they are most of what is on a line, and short enough to list them
+// all.
 func (b *Bytes) Misheard() (Mishearing, bool) {
 	var best Mishearing
 	for _, h := range heardPolls() {

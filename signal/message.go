@@ -62,10 +62,12 @@ func (m Message) Encode() ([]byte, error) {
 		refuse("sequence", fmt.Sprint(m.Sequence), "a sequence number is 0 to 3")
 	}
 	if hasMAC(m.Security) != (len(m.MAC) == macLen) || !hasMAC(m.Security) && len(m.MAC) > 0 {
-		refuse("MAC", fmt.Sprintf("%d bytes", len(m.MAC)), "four bytes go with a security block of type 0x15 to 0x18, none with others")
+		refuse("MAC", fmt.Sprintf("%d bytes", len(m.MAC)), "four bytes go with a security block of type 0x15 to 0x18, "+
+			"none with others")
 	}
 	if len(m.Security) > 254 {
-		refuse("security", fmt.Sprintf("%d bytes", len(m.Security)), "a security block has at most 254 bytes after its length")
+		refuse("security", fmt.Sprintf("%d bytes", len(m.Security)),
+			"a security block has at most 254 bytes after its length")
 	}
 	b := m.body()
 	if len(b) > longest {

@@ -28,7 +28,8 @@ const leastBits = 12
 const mostDigits = 80
 
 // ParseNumber reads what people write: bits ("0b10110", or at least twelve 0 and 1), fields ("90/324", "90:324",
-// "90 324"), hexadecimal ("0x5A0144", "5A0144", "04:A1:B2:C3") or decimal. It tells all that is wrong in it, by its place.
+// "90 324"), hexadecimal ("0x5A0144", "5A0144", "04:A1:B2:C3") or decimal. It tells all that is wrong in it, by its
+// place.
 func ParseNumber(text string) (Number, document.Problems) {
 	n := Number{Text: strings.TrimSpace(text)}
 	bare := strings.ToLower(n.Text)
@@ -43,9 +44,13 @@ func ParseNumber(text string) (Number, document.Problems) {
 	parts := strings.FieldsFunc(bare, separates)
 	switch {
 	case len(parts) == 0:
-		return n, document.Problems{{Line: 1, Column: 1, Want: "no number is given; write it like 90/324, 0x5A0144 or as bits"}}
+		return n, document.Problems{{Line: 1, Column: 1, Want: "no number is given; write it like 90/324, 0x5A0144 or " +
+			"as bits"}}
 	case len(bare) > mostDigits:
-		return n, document.Problems{{Line: 1, Column: 1, Found: fmt.Sprintf("%d characters", len(bare)), Want: "is too long for a card number"}}
+		return n, document.Problems{{
+			Line: 1, Column: 1, Found: fmt.Sprintf("%d characters", len(bare)),
+			Want: "is too long for a card number",
+		}}
 	case len(parts) > 1 && !hexBytes(parts):
 		return n.fields(parts)
 	}
@@ -58,7 +63,10 @@ func ParseNumber(text string) (Number, document.Problems) {
 	}
 	v, ok := new(big.Int).SetString(whole, base)
 	if !ok {
-		return n, document.Problems{{Line: 1, Column: 1, Found: strconv.Quote(n.Text), Want: "is no number; write it like 90/324, 0x5A0144 or as bits"}}
+		return n, document.Problems{{
+			Line: 1, Column: 1, Found: strconv.Quote(n.Text),
+			Want: "is no number; write it like 90/324, 0x5A0144 or as bits",
+		}}
 	}
 	n.Value = v
 	return n, nil
@@ -96,7 +104,8 @@ func strangers(text string) document.Problems {
 			continue
 		}
 		wrong = append(wrong, document.Problem{
-			Line: 1, Column: column, Found: fmt.Sprintf("%q", r), Want: "has no place in a card number; write it like 90/324, 0x5A0144 or as bits",
+			Line: 1, Column: column, Found: fmt.Sprintf("%q", r), Want: "has no place in a card number; write it like " +
+				"90/324, 0x5A0144 or as bits",
 		})
 	}
 	if len(wrong) > mostProblems {

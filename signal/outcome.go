@@ -68,7 +68,8 @@ func aligned(sent, got Bits) []outcome {
 		if at, ok := missing(sent, got); ok {
 			return []outcome{{causeLost, got, lostWords(sent, at), ways(len(sent), -d, contiguous(at))}}
 		}
-	case len(got) == 2*len(sent) && (strings.HasPrefix(string(got), string(sent)) || strings.HasSuffix(string(got), string(sent))):
+	case len(got) == 2*len(sent) && (strings.HasPrefix(string(got), string(sent)) || strings.HasSuffix(string(got),
+		string(sent))):
 		return []outcome{{causeTwice, got, "one half is the read expected, the other is of another card", 8}}
 	case d > 0:
 		if at, ok := missing(got, sent); ok {
@@ -88,9 +89,11 @@ func sameLength(sent, got Bits) []outcome {
 	for k := 1; k <= 3 && k < n-1; k++ {
 		switch {
 		case got[:n-k] == sent[k:]:
-			return []outcome{{causeShifted, got, fmt.Sprintf("the first %s missing, as many added at the end", plural(k, "bit is", "bits are")), float64(2*k) * math.Exp2(float64(k))}}
+			return []outcome{{causeShifted, got, fmt.Sprintf("the first %s missing, as many added at the end", plural(k,
+				"bit is", "bits are")), float64(2*k) * math.Exp2(float64(k))}}
 		case got[k:] == sent[:n-k]:
-			return []outcome{{causeShifted, got, fmt.Sprintf("the last %s missing, as many added in front", plural(k, "bit is", "bits are")), float64(2*k) * math.Exp2(float64(k))}}
+			return []outcome{{causeShifted, got, fmt.Sprintf("the last %s missing, as many added in front", plural(k,
+				"bit is", "bits are")), float64(2*k) * math.Exp2(float64(k))}}
 		}
 	}
 	var at Positions
@@ -105,7 +108,8 @@ func sameLength(sent, got Bits) []outcome {
 	return []outcome{{causeChanged, got, "bits " + at.String(), ways(n, len(at), false)}}
 }
 
-// missing finds bits of long, by position, without which it is short: one block when that is possible, else the earliest
+// missing finds bits of long, by position, without which it is short: one block when that is possible, else the
+// earliest
 // ones. It says no when short is not contained in long in this way.
 func missing(long, short Bits) (Positions, bool) {
 	k := len(long) - len(short)

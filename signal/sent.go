@@ -41,9 +41,11 @@ func ofNumber(v *big.Int, received Number, f *Format) []candidate {
 	if v.BitLen() <= size {
 		add(causeSame, "the number printed is the bits without parity", 0.3, padded(v, size))
 	} else {
-		add(causeCut, fmt.Sprintf("the number printed has %d bits, format %s has room for %d", v.BitLen(), f.ID, size), 0.05, padded(v, size))
+		add(causeCut, fmt.Sprintf("the number printed has %d bits, format %s has room for %d", v.BitLen(), f.ID,
+			size), 0.05, padded(v, size))
 		turned := new(big.Int).SetBytes(reversedBytes(bytesOf(v, 0)))
-		add(causeByteOrder, fmt.Sprintf("and of the number only the %d bits that format %s has room for", size, f.ID), 0.01, padded(turned, size))
+		add(causeByteOrder, fmt.Sprintf("and of the number only the %d bits that format %s has room for", size, f.ID),
+			0.01, padded(turned, size))
 	}
 	if b := padded(v, f.Bits); v.BitLen() <= f.Bits && v.BitLen() > size {
 		all = append(all, candidate{f, b, causeSame, "the number printed is all bits", 0.2})
@@ -51,7 +53,8 @@ func ofNumber(v *big.Int, received Number, f *Format) []candidate {
 	if len(f.Fields) != 2 {
 		return all
 	}
-	if facility, card := new(big.Int).DivMod(v, big.NewInt(100_000), new(big.Int)); facility.IsUint64() && facility.Sign() > 0 {
+	if facility, card := new(big.Int).DivMod(v, big.NewInt(100_000), new(big.Int)); facility.IsUint64() &&
+		facility.Sign() > 0 {
 		if b, err := f.Encode([]uint64{facility.Uint64(), card.Uint64()}); err == nil {
 			all = append(all, candidate{f, b, causeSame, "the number printed is facility and card side by side", 0.2})
 		}
@@ -83,7 +86,8 @@ func ofCard(v *big.Int, received Number, f *Format) []candidate {
 	for _, b := range []Bits{got, got.Inverted(), got.Reversed(), got.Inverted().Reversed()} {
 		facility := pick(b, f.Fields[0].Value).Value().Uint64()
 		if sent, err := f.Encode([]uint64{facility, v.Uint64()}); err == nil {
-			all = append(all, candidate{f, sent, causeSame, fmt.Sprintf("the number printed is the card; its facility would be %d", facility), 0.1})
+			all = append(all, candidate{f, sent, causeSame, fmt.Sprintf("the number printed is the card; its facility "+
+				"would be %d", facility), 0.1})
 		}
 	}
 	return all

@@ -28,7 +28,10 @@ func forms(b Bits, f *Format) []form {
 		last := pick(b, f.Fields[n-1].Value)
 		all = append(all, form{causeSame, "the " + f.Fields[n-1].Key + " alone", last.Value(), 0.3})
 		if n == 2 {
-			all = append(all, form{causeSame, "facility and card written side by side, the card with five digits", sideBySide(b, f), 0.2})
+			all = append(all, form{
+				causeSame, "facility and card written side by side, the card with five digits",
+				sideBySide(b, f), 0.2,
+			})
 		}
 	}
 	all = append(all, orders(data, "the bits without parity")...)
@@ -143,7 +146,8 @@ func fieldsAgreeing(b Bits, f *Format, fields []uint64) []form {
 		}
 	}
 	if own[1] == fields[1] && own[1] > 0 {
-		return []form{{causeFacility, fmt.Sprintf("%s %d is expected, %d received", f.Fields[0].Key, own[0], fields[0]), nil, 1.0 / 256}}
+		return []form{{causeFacility, fmt.Sprintf("%s %d is expected, %d received", f.Fields[0].Key, own[0],
+			fields[0]), nil, 1.0 / 256}}
 	}
 	return nil
 }

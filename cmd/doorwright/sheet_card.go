@@ -86,7 +86,8 @@ func (c card) text(p *page) {
 		if i > 0 {
 			word = ""
 		}
-		p.hang(2, word, bold, p.styled(look, verdict)+fmt.Sprintf(": bit %d with bits %s has %s, must be %s", k.Bit, k.Over, counted(k.Ones, "one"), k.Sense), 9)
+		p.hang(2, word, bold, p.styled(look, verdict)+fmt.Sprintf(": bit %d with bits %s has %s, must be %s", k.Bit,
+			k.Over, counted(k.Ones, "one"), k.Sense), 9)
 	}
 	t := table{head: []string{"as one number", ">decimal", ">hex"}}
 	for _, w := range c.Written {
@@ -97,7 +98,8 @@ func (c card) text(p *page) {
 
 // brief names a card that the number may stand for as well.
 func (c card) brief(p *page) {
-	p.say(0, plain, fmt.Sprintf("Or %s (format %s), if %s.", c.words, c.Format, orElse(c.Note, "the card has that format")))
+	p.say(0, plain, fmt.Sprintf("Or %s (format %s), if %s.", c.words, c.Format, orElse(c.Note,
+		"the card has that format")))
 	p.say(2, dim, c.Bits)
 }
 
@@ -183,7 +185,8 @@ func formatNames(all []*signal.Format) string {
 
 func (s formatList) text(p *page) {
 	p.title("CARD FORMATS")
-	p.say(0, plain, "Bits are counted from 1 in the order sent. Only the 26-bit format is open and fixed; how longer ones are "+
+	p.say(0, plain, "Bits are counted from 1 in the order sent. Only the 26-bit format is open and fixed; how "+
+		"longer ones are "+
 		"split differs, so check with a card whose number is known.")
 	p.gap()
 	t := table{head: []string{"format", ">bits", "fields", "parity"}}

@@ -56,7 +56,8 @@ func (s comparison) text(p *page) {
 	s.tip(p)
 	if s.Chance > 0.05 {
 		p.gap()
-		p.say(0, plain, fmt.Sprintf("Or (%s) none of this, and the numbers only look related: show a second card.", odds(float64(s.Chance))))
+		p.say(0, plain, fmt.Sprintf("Or (%s) none of this, and the numbers only look related: show a second card.",
+			odds(float64(s.Chance))))
 	}
 }
 
@@ -81,7 +82,8 @@ func inFormat(id string) string {
 // nothing says honestly that nothing fits, and how to go on.
 func (s comparison) nothing(p *page) {
 	p.say(0, red, "NOTHING EXPLAINS IT.")
-	p.say(2, plain, fmt.Sprintf("No fault of wires or formats known here turns %s into %s. Most often another card was shown, or what is "+
+	p.say(2, plain, fmt.Sprintf("No fault of wires or formats known here turns %s into %s. Most often another card "+
+		"was shown, or what is "+
 		"printed on the card is not what it sends.", s.Expected, s.Received))
 	sayChecks(p, []string{
 		"Show the same card again: does the same number come?",

@@ -157,7 +157,8 @@ func (s traffic) frames(p *page) {
 	}
 	p.table(2, t)
 	if hidden > 0 {
-		p.say(2, dim, fmt.Sprintf("%s, polls and empty answers, not listed; --all lists them.", counted(hidden, "more frame")))
+		p.say(2, dim, fmt.Sprintf("%s, polls and empty answers, not listed; --all lists them.", counted(hidden,
+			"more frame")))
 	}
 }
 
@@ -184,7 +185,10 @@ func (f frame) row() []string {
 	if len(fields) == 0 {
 		fields = append(fields, f.What)
 	}
-	return []string{fmt.Sprint(f.Line), arrow, fmt.Sprint(f.Address), fmt.Sprint(f.Sequence), f.Name, strings.Join(fields, "; ")}
+	return []string{
+		fmt.Sprint(f.Line), arrow, fmt.Sprint(f.Address), fmt.Sprint(f.Sequence), f.Name,
+		strings.Join(fields, "; "),
+	}
 }
 
 // mostNoise is how much of a stretch of noise is repeated in text.
@@ -211,7 +215,8 @@ func (s traffic) table() table {
 		if f.Time != nil {
 			at = f.Time.String()
 		}
-		t.add(fmt.Sprint(f.Line), at, f.Mark, f.State, f.Direction, fmt.Sprint(f.Address), fmt.Sprint(f.Sequence), f.Check, f.Security,
+		t.add(fmt.Sprint(f.Line), at, f.Mark, f.State, f.Direction, fmt.Sprint(f.Address), fmt.Sprint(f.Sequence),
+			f.Check, f.Security,
 			f.Code, f.Name, strings.Join(fields, "; "), f.Raw)
 	}
 	return t
