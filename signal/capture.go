@@ -208,6 +208,10 @@ func (r *captureReader) hex(t token) {
 		return
 	}
 	digits := t.text
+	if len(digits) == 2 { // as in nearly every capture; the rest is for the others
+		r.pairs(digits, t.column)
+		return
+	}
 	if u, ok := strings.CutSuffix(strings.ToLower(digits), "h"); ok && len(u) == 2 {
 		digits = u
 	}
@@ -231,7 +235,7 @@ func (r *captureReader) hex(t token) {
 // pairs reads digits two by two.
 func (r *captureReader) pairs(digits string, column int) {
 	for i, c := range digits {
-		if !strings.ContainsRune("0123456789abcdefABCDEF", c) {
+		if nibble(c) > 0xF {
 			r.problem(column+utf8.RuneCountInString(digits[:i]), fmt.Sprintf("%q in %s", c, shortened(digits)),
 				"is no hexadecimal digit; a time or direction stands at the start of a line, a remark behind #")
 			return
@@ -242,10 +246,22 @@ func (r *captureReader) pairs(digits string, column int) {
 		return
 	}
 	for i := 0; i < len(digits); i += 2 {
-		v, _ := strconv.ParseUint(digits[i:i+2], 16, 8) // both are digits, as was checked
-		r.out.data = append(r.out.data, byte(v))
+		r.out.data = append(r.out.data, nibble(rune(digits[i]))<<4|nibble(rune(digits[i+1])))
 		r.out.places = append(r.out.places, Place{r.line, column + i})
 	}
+}
+
+// nibble is the value of a hexadecimal digit, and above 15 for any other character.
+func nibble(c rune) byte {
+	switch {
+	case c >= '0' && c <= '9':
+		return byte(c - '0')
+	case c >= 'a' && c <= 'f':
+		return byte(c - 'a' + 10)
+	case c >= 'A' && c <= 'F':
+		return byte(c - 'A' + 10)
+	}
+	return 0xFF
 }
 
 func (r *captureReader) problem(column int, found, want string) {

@@ -11,11 +11,12 @@ import (
 // Explanation is one cause that would turn the expected number into the one received.
 type Explanation struct {
 	Cause
-	Where  string  `json:"where,omitempty"` // which bits, or how to read the numbers
-	Format string  `json:"format"`          // the format in which it fits; empty when none is needed
-	Sent   Bits    `json:"sent,omitempty"`  // what the card sent by this explanation
-	Got    Bits    `json:"got,omitempty"`   // what arrived
-	Share  float64 `json:"share"`           // 0 to 1, of all causes tried and of chance
+	Where  string    `json:"where,omitempty"` // which bits, or how to read the numbers
+	Format string    `json:"format"`          // the format in which it fits; empty when none is needed
+	Sent   Bits      `json:"sent,omitempty"`  // what the card sent by this explanation
+	Got    Bits      `json:"got,omitempty"`   // what arrived
+	At     Positions `json:"at,omitempty"`    // bits lost of those sent; bits added or changed of those that arrived
+	Share  float64   `json:"share"`           // 0 to 1, of all causes tried and of chance
 }
 
 // Comparison is what an expected and a received number say together.
@@ -101,7 +102,7 @@ func (c *comparer) candidate(s candidate, formats []*Format) {
 			x.cause = causeFormat
 			x.note = join(fmt.Sprintf("the card sends format %s, the controller reads %s", s.format.ID, other.ID), x.note)
 			x.prior /= 4
-			c.combine(s, outcome{causeSame, s.bits, "", 1}, x)
+			c.combine(s, outcome{cause: causeSame, bits: s.bits, ways: 1}, x)
 		}
 	}
 }
@@ -121,7 +122,9 @@ func (c *comparer) combine(s candidate, o outcome, x form) {
 		cause = id
 	}
 	k := causeOf(cause)
-	e := Explanation{Cause: k, Where: join(o.where, s.note, x.note), Sent: s.bits, Got: o.bits, Share: weight * k.prior}
+	e := Explanation{
+		Cause: k, Where: join(o.where, s.note, x.note), Sent: s.bits, Got: o.bits, At: o.at, Share: weight * k.prior,
+	}
 	if s.format != nil {
 		e.Format = s.format.ID
 	}
@@ -212,4 +215,37 @@ func (c *comparer) ranked() Comparison {
 	}
 	r.Chance = rest / sum
 	return r
+}
+
+// gap stands where a bit is in one of two reads and not in the other.
+const gap = '-'
+
+// Aligned gives what was sent and what arrived so that equal bits stand under each other, as far as the cause lets them.
+func (e Explanation) Aligned() (sent, got string) {
+	sent, got = string(e.Sent), string(e.Got)
+	switch e.ID {
+	case causeLost:
+		got = spread(got, e.At)
+	case causeAdded:
+		sent = spread(sent, e.At)
+	}
+	return sent, got
+}
+
+// spread puts a gap at each position of the result.
+func spread(bits string, at Positions) string {
+	out := make([]byte, 0, len(bits)+len(at))
+	for k := 0; len(bits) > 0 || k < len(at); {
+		switch {
+		case k < len(at) && at[k] == len(out)+1:
+			out = append(out, gap)
+			k++
+		case bits == "":
+			return string(out)
+		default:
+			out = append(out, bits[0])
+			bits = bits[1:]
+		}
+	}
+	return string(out)
 }

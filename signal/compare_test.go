@@ -82,6 +82,59 @@ func ranking(c Comparison) string {
 	return b.String()
 }
 
+// Where bits are lost or added, equal bits stand under each other.
+func TestReadsAreSetUnderEachOther(t *testing.T) {
+	for _, c := range []struct{ received, sent, got string }{
+		{"0010110100000000101001000", "00101101000000001010001000", "001011010000000010100-1000"},
+		{"0101101000000001010001000", "00101101000000001010001000", "0-101101000000001010001000"},
+		{"00101101000000001010001", "00101101000000001010001000", "00101101000000001010001---"},
+		{"001011010000100001010001000", "001011010000-00001010001000", "001011010000100001010001000"},
+		{"001011010000000010100010001", "00101101000000001010001000-", "001011010000000010100010001"},
+		{"11010010111111110101110111", "00101101000000001010001000", "11010010111111110101110111"},
+	} {
+		first := Compare(number(t, "90/324"), number(t, c.received), Formats()).Explanations[0]
+		if sent, got := first.Aligned(); sent != c.sent || got != c.got {
+			t.Errorf("%s %s:\n%s\n%s, want\n%s\n%s", first.ID, first.Where, sent, got, c.sent, c.got)
+		}
+	}
+}
+
+// Swapped lines fail every parity check of the built-in formats, since each covers an odd number of bits with its own; a
+// read that is swapped and reversed passes them in the 26-bit format. Both follow from the layout.
+func TestParityAndSwappedLines(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := rapid.SampledFrom(Formats()).Draw(t, "format")
+		values := make([]uint64, len(f.Fields))
+		for i, e := range f.Fields {
+			values[i] = rapid.Uint64().Draw(t, e.Key) >> (64 - len(e.Value))
+		}
+		sent, err := f.Encode(values)
+		if err != nil {
+			t.Fatal(err)
+		}
+		swapped, _ := f.Decode(sent.Inverted())
+		if swapped.failing() != len(swapped.Checks) {
+			t.Fatalf("%s swapped: %+v", sent, swapped.Checks)
+		}
+		if both, _ := f.Decode(sent.Inverted().Reversed()); f.ID == "26" && !both.Valid() {
+			t.Fatalf("%s swapped and reversed: %+v", sent, both.Checks)
+		}
+	})
+}
+
+// A controller that does not look at parity shows a swapped read as another card; from the numbers alone the swap is named
+// first.
+func TestSwapIsNamedFromNumbersAlone(t *testing.T) {
+	f := format(t, "26")
+	rapid.Check(t, func(t *rapid.T) {
+		facility, card := rapid.Uint64Range(0, 255).Draw(t, "facility"), rapid.Uint64Range(0, 65535).Draw(t, "card")
+		got := Compare(Number{Fields: []uint64{facility, card}}, Number{Fields: []uint64{255 - facility, 65535 - card}}, []*Format{f})
+		if len(got.Explanations) == 0 || got.Explanations[0].ID != causeSwapped {
+			t.Fatal(ranking(got))
+		}
+	})
+}
+
 // Numbers that have nothing to do with each other are not explained away.
 func TestNothingFits(t *testing.T) {
 	for _, c := range [][2]string{{"90/324", "17/40961"}, {"90/324", "01100110111010110011010111"}, {

@@ -10,23 +10,30 @@ import (
 type outcome struct {
 	cause string
 	bits  Bits
-	where string  // which bits, in words; empty when all
-	ways  float64 // how many outcomes like this one the cause could have had
+	where string    // which bits, in words; empty when all
+	ways  float64   // how many outcomes like this one the cause could have had
+	at    Positions // of bits lost: in the read sent; of bits added or changed: in the read that arrived
 }
 
 // whole lists what becomes of a read when something happens to all of it. It does not depend on what was received.
 func whole(sent Bits) []outcome {
 	all := []outcome{
-		{causeSame, sent, "", 1},
-		{causeSwapped, sent.Inverted(), "", 1},
-		{causeReversed, sent.Reversed(), "", 1},
-		{causeBoth, sent.Inverted().Reversed(), "", 1},
-		{causeTwice, sent + sent, "", 1},
+		{cause: causeSame, bits: sent, ways: 1},
+		{cause: causeSwapped, bits: sent.Inverted(), ways: 1},
+		{cause: causeReversed, bits: sent.Reversed(), ways: 1},
+		{cause: causeBoth, bits: sent.Inverted().Reversed(), ways: 1},
+		{cause: causeTwice, bits: sent + sent, ways: 1},
 	}
 	if ones := sent.Ones(); !sent.uniform() {
 		all = append(all,
-			outcome{causeOpenD0, Bits(strings.Repeat("1", ones)), fmt.Sprintf("%d zeros are missing", len(sent)-ones), 1},
-			outcome{causeOpenD1, zeros(len(sent) - ones), fmt.Sprintf("%d ones are missing", ones), 1})
+			outcome{
+				cause: causeOpenD0, bits: Bits(strings.Repeat("1", ones)), ways: 1,
+				where: fmt.Sprintf("%d zeros are missing", len(sent)-ones),
+			},
+			outcome{
+				cause: causeOpenD1, bits: zeros(len(sent) - ones), ways: 1,
+				where: fmt.Sprintf("%d ones are missing", ones),
+			})
 	}
 	return all
 }
@@ -63,17 +70,17 @@ func slips(sent Bits) []outcome {
 func aligned(sent, got Bits) []outcome {
 	switch d := len(got) - len(sent); {
 	case sent == got || got == "" || sent == "":
-		return nil
 	case d < 0:
 		if at, ok := missing(sent, got); ok {
-			return []outcome{{causeLost, got, lostWords(sent, at), ways(len(sent), -d, contiguous(at))}}
+			return []outcome{lost(sent, got, ways(len(sent), -d, contiguous(at)))}
 		}
-	case len(got) == 2*len(sent) && (strings.HasPrefix(string(got), string(sent)) || strings.HasSuffix(string(got),
-		string(sent))):
-		return []outcome{{causeTwice, got, "one half is the read expected, the other is of another card", 8}}
+	case len(got) == 2*len(sent) && (strings.HasPrefix(string(got), string(sent)) || strings.HasSuffix(string(got), string(sent))):
+		return []outcome{{
+			cause: causeTwice, bits: got, ways: 8, where: "one half is the read expected, the other is of another card",
+		}}
 	case d > 0:
 		if at, ok := missing(got, sent); ok {
-			return []outcome{{causeAdded, got, addedWords(got, at), ways(len(got), d, contiguous(at)) * math.Exp2(float64(d))}}
+			return []outcome{added(sent, got, ways(len(got), d, contiguous(at))*math.Exp2(float64(d)))}
 		}
 	default:
 		return sameLength(sent, got)
@@ -87,14 +94,16 @@ const mostChanged = 3
 func sameLength(sent, got Bits) []outcome {
 	n := len(sent)
 	for k := 1; k <= 3 && k < n-1; k++ {
+		where := ""
 		switch {
 		case got[:n-k] == sent[k:]:
-			return []outcome{{causeShifted, got, fmt.Sprintf("the first %s missing, as many added at the end", plural(k,
-				"bit is", "bits are")), float64(2*k) * math.Exp2(float64(k))}}
+			where = fmt.Sprintf("the first %s missing, as many added at the end", plural(k, "bit is", "bits are"))
 		case got[k:] == sent[:n-k]:
-			return []outcome{{causeShifted, got, fmt.Sprintf("the last %s missing, as many added in front", plural(k,
-				"bit is", "bits are")), float64(2*k) * math.Exp2(float64(k))}}
+			where = fmt.Sprintf("the last %s missing, as many added in front", plural(k, "bit is", "bits are"))
+		default:
+			continue
 		}
+		return []outcome{{cause: causeShifted, bits: got, where: where, ways: float64(2*k) * math.Exp2(float64(k))}}
 	}
 	var at Positions
 	for i := range n {
@@ -105,7 +114,7 @@ func sameLength(sent, got Bits) []outcome {
 	if len(at) > mostChanged {
 		return nil
 	}
-	return []outcome{{causeChanged, got, "bits " + at.String(), ways(n, len(at), false)}}
+	return []outcome{{cause: causeChanged, bits: got, where: "bits " + at.String(), ways: ways(n, len(at), false), at: at}}
 }
 
 // missing finds bits of long, by position, without which it is short: one block when that is possible, else the
@@ -162,12 +171,12 @@ func ways(n, k int, block bool) float64 {
 
 func lost(sent, got Bits, ways float64) outcome {
 	at, _ := missing(sent, got)
-	return outcome{causeLost, got, lostWords(sent, at), ways}
+	return outcome{causeLost, got, lostWords(sent, at), ways, at}
 }
 
 func added(sent, got Bits, ways float64) outcome {
 	at, _ := missing(got, sent)
-	return outcome{causeAdded, got, addedWords(got, at), ways}
+	return outcome{causeAdded, got, addedWords(got, at), ways, at}
 }
 
 // lostWords says which bits were lost, and on which line they are sent when it was one line only.

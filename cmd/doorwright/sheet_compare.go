@@ -64,8 +64,9 @@ func (s comparison) text(p *page) {
 // numbers sets the two under each other, with the bits where they are known.
 func (s comparison) numbers(p *page, e signal.Explanation) {
 	t := table{head: []string{"", "number", "bits as sent and as arrived"}}
-	t.add("expected", s.Expected, string(e.Sent))
-	t.add("received", s.Received, string(e.Got))
+	sent, got := e.Aligned()
+	t.add("expected", s.Expected, sent)
+	t.add("received", s.Received, got)
 	p.table(2, t)
 	if !s.Agree {
 		p.say(2, plain, fmt.Sprintf("How sure: %s%s.", odds(e.Share), inFormat(e.Format)))
