@@ -9,7 +9,7 @@ import (
 // Cards and a capture, as printed. UPDATE=1 go test ./cmd/doorwright prints them anew; the difference is to be read like
 // any other change.
 func TestSignalsAsPrinted(t *testing.T) {
-	const tap = "testdata/tap.txt"
+	const tap = "testdata/tap.capture"
 	for _, c := range []struct {
 		golden string
 		args   []string
