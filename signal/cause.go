@@ -25,6 +25,7 @@ const (
 	causeFormat    = "wrong-format"
 	causeSplit     = "other-split"
 	causeFacility  = "facility"
+	causeOther     = "another-card"
 	causeByteOrder = "byte-order"
 	causeBitOrder  = "bit-order-in-bytes"
 	causeCut       = "cut-off"
@@ -178,6 +179,15 @@ func Causes() []Cause {
 			Check: []string{
 				"The card is of another batch or site, or reader or controller puts in a facility of its own.",
 				askFormat,
+			},
+		},
+		{
+			ID: causeOther, prior: 0.2,
+			What: "This is another card of the same kind.",
+			Wire: "The wiring is right: facility and parity fit, only the card's number differs.",
+			Check: []string{
+				"Show the card again and compare its print: was it the card you meant?",
+				"Show its neighbours: if all are off by the same step, print and content of the batch differ.",
 			},
 		},
 		{

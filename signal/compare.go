@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"math/big"
 	"slices"
 )
 
@@ -35,15 +34,16 @@ const chance = 0.05
 // leastShare is the smallest share worth telling when there is a better one.
 const leastShare = 0.005
 
-// Compare tries every cause on every format and ranks what fits. It never makes up an explanation: what fits nothing
+// Compare tries every cause on every format and ranks what fits. Of formats that fit alike, those listed first count more. It never makes up an explanation: what fits nothing
 // has none.
 func Compare(expected, received Number, formats []*Format) Comparison {
 	c := comparer{expected: expected, received: received, at: map[string]int{}}
 	if c.numbers() {
 		return c.ranked()
 	}
-	for _, f := range formats {
+	for i, f := range formats {
 		for _, s := range candidates(expected, received, f) {
+			s.prior /= float64(i + 1)
 			c.candidate(s, formats)
 		}
 	}
@@ -125,6 +125,9 @@ func (c *comparer) combine(s candidate, o outcome, x form) {
 	e := Explanation{
 		Cause: k, Where: join(o.where, s.note, x.note), Sent: s.bits, Got: o.bits, At: o.at, Share: weight * k.prior,
 	}
+	if cause == causeOther {
+		e.Sent, e.Got = "", "" // these are of two cards, and stand for nothing on the wire
+	}
 	if s.format != nil {
 		e.Format = s.format.ID
 	}
@@ -134,60 +137,6 @@ func (c *comparer) combine(s candidate, o outcome, x form) {
 		e.Cause = k
 	}
 	c.add(e)
-}
-
-// numbers compares two plain numbers without any format, and says whether they are equal.
-func (c *comparer) numbers() bool {
-	a, b := c.expected.Value, c.received.Value
-	if a == nil || b == nil {
-		return false
-	}
-	add := func(id, where string, prior float64) {
-		c.add(Explanation{Cause: causeOf(id), Where: where, Share: prior * causeOf(id).prior})
-	}
-	if a.Cmp(b) == 0 {
-		if c.expected.Hex == c.received.Hex {
-			add(causeSame, "", 1)
-		} else {
-			add(causeDisplay, "one is hexadecimal, the other decimal", 1)
-		}
-		return true
-	}
-	for _, n := range byteLengths(a, b) {
-		raw := bytesOf(a, n)
-		if new(big.Int).SetBytes(reversedBytes(raw)).Cmp(b) == 0 {
-			add(causeByteOrder, fmt.Sprintf("%d bytes", n), 0.5)
-		}
-		if new(big.Int).SetBytes(turnedBytes(raw)).Cmp(b) == 0 {
-			add(causeBitOrder, fmt.Sprintf("%d bytes", n), 0.5)
-		}
-	}
-	for _, k := range []uint{16, 24, 32, 35, 40, 48, 56} {
-		mask := new(big.Int).Sub(new(big.Int).Lsh(big.NewInt(1), k), big.NewInt(1))
-		if uint(a.BitLen()) > k && new(big.Int).And(a, mask).Cmp(b) == 0 {
-			add(causeCut, fmt.Sprintf("of %d bits the last %d arrive", a.BitLen(), k), 0.3)
-		}
-	}
-	if misread, ok := new(big.Int).SetString(c.received.Text, 16); ok && !c.received.Hex && misread.Cmp(a) == 0 {
-		add(causeDisplay, "the number received is hexadecimal, though it has no letter in it", 0.5)
-	}
-	if misread, ok := new(big.Int).SetString(c.expected.Text, 16); ok && !c.expected.Hex && misread.Cmp(b) == 0 {
-		add(causeDisplay, "the number expected is hexadecimal, though it has no letter in it", 0.5)
-	}
-	return false
-}
-
-// byteLengths are the lengths in which two numbers may have been stored: the bytes they need, and the usual lengths of
-// card numbers and of identity numbers of contactless cards (4, 7 and 10 bytes: ISO/IEC 14443-3, from memory).
-func byteLengths(a, b *big.Int) []int {
-	least := (max(a.BitLen(), b.BitLen()) + 7) / 8
-	lengths := []int{least}
-	for _, n := range []int{3, 4, 5, 7, 8, 10} {
-		if n > least {
-			lengths = append(lengths, n)
-		}
-	}
-	return lengths
 }
 
 // agree says that an explanation finds no difference between the numbers.

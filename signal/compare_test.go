@@ -39,13 +39,18 @@ func TestWrongNumbersAreExplained(t *testing.T) {
 		{"last three lost", "90/324", "00101101000000001010001", causeLost, "the last 3 bits"},
 		{
 			"one pulse added", "90/324", "001011010000100001010001000", causeAdded,
-			"bit 13 of the read received, a one, sent on D1",
+			"in the read received bit 13, a one, sent on D1",
 		},
 		{
 			"first bit gone, one filled in behind", "90/324", "01011010000000010100010001", causeShifted,
 			"the first bit is missing",
 		},
 		{"two reads of one card", "90/324", "0010110100000000101000100000101101000000001010001000", causeTwice, ""},
+		{"a read and most of another", "90/324", "00101101000000001010001000001011010000000010100010", causeTwice, "of the other there are 24 bits"},
+		{"a neighbour was shown", "90/324", "90/325", causeOther, "facility 90 is right, the card is 1 away"},
+		{"a neighbour was shown, as bits", "90/324", "00101101000000001010001011", causeOther, "1 away"},
+		{"some card of the facility was shown", "90/324", "90/51234", causeOther, ""},
+		{"bytes reversed, no letters", "12345678", "78563412", causeByteOrder, "hexadecimal"},
 		{"one bit wrong", "90/324", "00101101000000001010101000", causeChanged, "bits 21"},
 		{
 			"34-bit card on a 26-bit controller", "1234/5678", "210/5678", causeFormat,

@@ -74,9 +74,10 @@ func aligned(sent, got Bits) []outcome {
 		if at, ok := missing(sent, got); ok {
 			return []outcome{lost(sent, got, ways(len(sent), -d, contiguous(at)))}
 		}
-	case len(got) == 2*len(sent) && (strings.HasPrefix(string(got), string(sent)) || strings.HasSuffix(string(got), string(sent))):
+	case d > len(sent)/2 && (strings.HasPrefix(string(got), string(sent)) || strings.HasSuffix(string(got), string(sent))):
 		return []outcome{{
-			cause: causeTwice, bits: got, ways: 8, where: "one half is the read expected, the other is of another card",
+			cause: causeTwice, bits: got, ways: 64,
+			where: fmt.Sprintf("one is the read expected; of the other there are %s", plural(d, "one bit", "bits")),
 		}}
 	case d > 0:
 		if at, ok := missing(got, sent); ok {
@@ -194,7 +195,7 @@ func lostWords(sent Bits, at Positions) string {
 }
 
 func addedWords(got Bits, at Positions) string {
-	return placeWords(got, at) + " of the read received" + lineWords(pick(got, at))
+	return "in the read received " + placeWords(got, at) + lineWords(pick(got, at))
 }
 
 // placeWords names positions of long; when the one bit stands among equal ones, nobody can tell which of them it was.

@@ -2,6 +2,7 @@ package signal
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"slices"
 	"strings"
@@ -84,13 +85,13 @@ func taken(b Bits, f *Format) []outcome {
 		return []outcome{{bits: b, ways: 1}}
 	case d > 0:
 		return []outcome{
-			{bits: b[:f.Bits], where: fmt.Sprintf("it takes the first %d bits", f.Bits), ways: 8},
-			{bits: b[d:], where: fmt.Sprintf("it takes the last %d bits", f.Bits), ways: 8},
+			{bits: b[:f.Bits], where: fmt.Sprintf("the controller takes the first %d bits", f.Bits), ways: 8},
+			{bits: b[d:], where: fmt.Sprintf("the controller takes the last %d bits", f.Bits), ways: 8},
 		}
 	default:
 		return []outcome{
-			{bits: zeros(-d) + b, where: "it fills up with zeros in front", ways: 16},
-			{bits: b + zeros(-d), where: "it fills up with zeros at the end", ways: 16},
+			{bits: zeros(-d) + b, where: "the controller fills up with zeros in front", ways: 16},
+			{bits: b + zeros(-d), where: "the controller fills up with zeros at the end", ways: 16},
 		}
 	}
 }
@@ -99,8 +100,14 @@ func taken(b Bits, f *Format) []outcome {
 // when it cannot.
 func shown(b Bits, f *Format, received Number) []form {
 	if received.Bits != "" {
-		if b == received.Bits {
+		switch {
+		case b == received.Bits:
 			return []form{{causeSame, "", nil, 1}}
+		case f == nil || len(b) != f.Bits:
+			return nil
+		}
+		if c, err := f.Decode(received.Bits); err == nil && c.Valid() {
+			return otherCard(values(b, f), values(received.Bits, f), f)
 		}
 		return nil
 	}
@@ -149,7 +156,27 @@ func fieldsAgreeing(b Bits, f *Format, fields []uint64) []form {
 		return []form{{causeFacility, fmt.Sprintf("%s %d is expected, %d received", f.Fields[0].Key, own[0],
 			fields[0]), nil, 1.0 / 256}}
 	}
-	return nil
+	return otherCard(own, fields, f)
+}
+
+// neighbours is how far numbers in one box of cards lie apart.
+const neighbours = 100
+
+// otherCard is for a read of the same facility and another card: in all likelihood that is what it is.
+func otherCard(own, fields []uint64, f *Format) []form {
+	if len(own) != 2 || own[0] != fields[0] || own[1] == fields[1] {
+		return nil
+	}
+	apart := max(own[1], fields[1]) - min(own[1], fields[1])
+	x := form{
+		causeOther, fmt.Sprintf("%s %d is right, the %s is %d away", f.Fields[0].Key, own[0],
+			f.Fields[1].Key, apart),
+		nil, math.Exp2(-float64(len(f.Fields[1].Value))),
+	}
+	if apart <= neighbours {
+		x.prior = 1.0 / (2 * neighbours)
+	}
+	return []form{x}
 }
 
 // values are the fields of a read, in order.

@@ -25,28 +25,34 @@ func comparisonOf(expected, received signal.Number, formats []*signal.Format) co
 		Expected: expected.Text, Received: received.Text, Agree: c.Agree(), Explanations: c.Explanations, Chance: number(c.Chance),
 		Tip: bitsTip(received),
 	}
-	if len(s.Explanations) == 0 {
+	if s.Explanations == nil {
 		s.Explanations = []signal.Explanation{}
+	}
+	if len(s.Explanations) == 0 || s.Chance > far {
 		s.Alone = signal.Judge(received.Bits, formats).Hints
 	}
 	return s
 }
 
 func (s comparison) text(p *page) {
-	if len(s.Explanations) == 0 {
+	if len(s.Explanations) == 0 || s.Chance > far {
 		s.nothing(p)
 		return
 	}
 	for i, e := range s.Explanations {
 		if i > 0 {
-			sayOther(p, fmt.Sprintf("Or (%s):", odds(e.Share)), e.Where, e.Cause)
+			s.other(p, "Or", e)
 			continue
 		}
 		look := red
 		if s.Agree {
 			look = bold
 		}
-		p.say(0, look, strings.ToUpper(e.What))
+		lead := ""
+		if e.Share < unsure {
+			lead = "Not sure; perhaps: "
+		}
+		p.say(0, look, strings.ToUpper(lead+e.What))
 		s.numbers(p, e)
 		sayCause(p, e.Where, e.Cause)
 		if len(s.Explanations) > 1 {
@@ -61,13 +67,36 @@ func (s comparison) text(p *page) {
 	}
 }
 
-// numbers sets the two under each other, with the bits where they are known.
+// other names a further explanation. Where it is the same cause as the first, only the place is said.
+func (s comparison) other(p *page, lead string, e signal.Explanation) {
+	lead = fmt.Sprintf("%s (%s%s):", lead, odds(e.Share), inFormat(e.Format))
+	if first := s.Explanations[0]; e.ID == first.ID && e.Where != first.Where {
+		p.label(0, lead, bold, "the same, but "+e.Where+".")
+		return
+	}
+	sayOther(p, lead, e.Where, e.Cause)
+}
+
+// far is the share of chance above which no explanation is worth more than a remark.
+const far = 0.5
+
+// unsure is the share below which a verdict is only a guess.
+const unsure = 0.4
+
+// mostBitsInLine is how many bits stand in one line.
+const mostBitsInLine = 64
+
+// numbers gives the two, and under each other the bits where they are known.
 func (s comparison) numbers(p *page, e signal.Explanation) {
-	t := table{head: []string{"", "number", "bits as sent and as arrived"}}
+	p.hang(2, "Expected", plain, s.Expected, 12)
+	p.hang(2, "Received", plain, s.Received, 12)
 	sent, got := e.Aligned()
-	t.add("expected", s.Expected, sent)
-	t.add("received", s.Received, got)
-	p.table(2, t)
+	for len(sent) > 0 || len(got) > 0 {
+		n, m := min(len(sent), mostBitsInLine), min(len(got), mostBitsInLine)
+		p.hang(2, "sent", plain, sent[:n], 12)
+		p.hang(2, "arrived", plain, got[:m], 12)
+		sent, got = sent[n:], got[m:]
+	}
 	if !s.Agree {
 		p.say(2, plain, fmt.Sprintf("How sure: %s%s.", odds(e.Share), inFormat(e.Format)))
 	}
@@ -91,6 +120,11 @@ func (s comparison) nothing(p *page) {
 		"Take the read as bits, as the controller shows raw reads: bits tell more than numbers.",
 		"If the card's format is known and not in the list of \"doorwright card\", name it in a file with --cards.",
 	})
+	if len(s.Explanations) > 0 {
+		p.gap()
+		sayOther(p, fmt.Sprintf("Far-fetched (%s):", odds(s.Explanations[0].Share)), s.Explanations[0].Where,
+			s.Explanations[0].Cause)
+	}
 	for i, h := range s.Alone {
 		if i == 0 {
 			p.gap()
