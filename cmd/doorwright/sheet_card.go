@@ -125,7 +125,7 @@ func sayOther(p *page, lead, where string, c signal.Cause) {
 	if where != "" {
 		text += " " + strings.ToUpper(where[:1]) + where[1:] + "."
 	}
-	p.label(0, lead, bold, text+" "+c.Check[0])
+	p.say(0, plain, lead+" "+text+" "+c.Check[0])
 }
 
 // sayChecks numbers what to look at.

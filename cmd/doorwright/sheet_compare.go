@@ -71,7 +71,7 @@ func (s comparison) text(p *page) {
 func (s comparison) other(p *page, lead string, e signal.Explanation) {
 	lead = fmt.Sprintf("%s (%s%s):", lead, odds(e.Share), inFormat(e.Format))
 	if first := s.Explanations[0]; e.ID == first.ID && e.Where != first.Where {
-		p.label(0, lead, bold, "the same, but "+e.Where+".")
+		p.say(0, plain, lead+" the same, but "+e.Where+".")
 		return
 	}
 	sayOther(p, lead, e.Where, e.Cause)
