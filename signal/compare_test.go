@@ -45,6 +45,7 @@ func TestWrongNumbersAreExplained(t *testing.T) {
 			"first bit gone, one filled in behind", "90/324", "01011010000000010100010001", causeShifted,
 			"the first bit is missing",
 		},
+		{"first bit gone, one filled in behind, as numbers", "90/324", "180/648", causeShifted, "the first bit is missing"},
 		{"two reads of one card", "90/324", "0010110100000000101000100000101101000000001010001000", causeTwice, ""},
 		{"a read and most of another", "90/324", "00101101000000001010001000001011010000000010100010", causeTwice, "of the other there are 24 bits"},
 		{"a neighbour was shown", "90/324", "90/325", causeOther, "facility 90 is right, the card is 1 away"},

@@ -38,8 +38,8 @@ func whole(sent Bits) []outcome {
 	return all
 }
 
-// slips lists reads with one pulse lost or added, or a few at an end: what can be tried on a number when nobody knows
-// the bits received.
+// slips lists reads with one pulse lost or added, a few at an end, or all bits moved by one: what can be tried on a
+// number when nobody knows the bits received.
 func slips(sent Bits) []outcome {
 	n := len(sent)
 	var all []outcome
@@ -51,8 +51,12 @@ func slips(sent Bits) []outcome {
 			all = append(all, lost(sent, sent[:i]+sent[i+1:], float64(4*n)))
 		}
 	}
-	for i := range n + 1 {
-		for _, extra := range []Bits{"0", "1"} {
+	for _, extra := range []Bits{"0", "1"} {
+		if n > 2 {
+			all = append(all, sameLength(sent, sent[1:]+extra)...)
+			all = append(all, sameLength(sent, extra+sent[:n-1])...)
+		}
+		for i := range n + 1 {
 			if i == 0 || sent[i-1:i] != extra {
 				ways := float64(8 * n)
 				if i == 0 || i == n {
