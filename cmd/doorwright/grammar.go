@@ -18,5 +18,7 @@ type grammar struct {
 	Models  modelsCmd  `cmd:"" help:"List the built-in models of devices, or show one in full."`
 	Cables  cablesCmd  `cmd:"" help:"List the built-in cable types, or show one in full."`
 	Causes  causesCmd  `cmd:"" help:"List the causes that a job is put through."`
+	Card    cardCmd    `cmd:"" help:"Take a card number apart, or say what is wrong between an expected and a received one."`
+	Frames  framesCmd  `cmd:"" help:"Take a capture of a serial reader line apart, and say what it means on the wire."`
 	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of job documents."`
 }

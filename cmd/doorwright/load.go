@@ -72,9 +72,6 @@ func (e *env) refuse(p problems) error {
 
 // read gives the text of a file, of the standard input for "-", or of a demo.
 func (e *env) read(file string) ([]byte, error) {
-	if file == "-" {
-		return limited(e.stdin, "the standard input")
-	}
 	var known []string
 	for _, d := range demos() {
 		if d.name == file {
@@ -85,14 +82,21 @@ func (e *env) read(file string) ([]byte, error) {
 	if strings.HasPrefix(file, "demo:") {
 		return nil, fmt.Errorf("%q %s", file, document.Unknown(file, "demo", known))
 	}
+	return e.fetch(file, "the file of a job, demo:brackwater")
+}
+
+// fetch gives the text of a file, or of the standard input for "-"; what says what belongs there.
+func (e *env) fetch(file, what string) ([]byte, error) {
+	if file == "-" {
+		return limited(e.stdin, "the standard input")
+	}
 	f, err := os.Open(file)
 	if err != nil {
 		var path *fs.PathError
 		if errors.As(err, &path) {
 			err = path.Err
 		}
-		return nil, fmt.Errorf("%s cannot be read: %w; give the file of a job, - for the standard input, "+
-			"or demo:brackwater", file, err)
+		return nil, fmt.Errorf("%s cannot be read: %w; give %s, or - for the standard input", file, err, what)
 	}
 	defer f.Close()
 	return limited(f, file)
