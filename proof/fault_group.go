@@ -138,4 +138,5 @@ func (g *group) run(depth Depth, limit chan struct{}, finished func(*trial) bool
 		g.trials[i].run(depth, in)
 		return finished(g.trials[i])
 	})
+	g.trials, g.spare = nil, nil // thousands of doors are not kept in all their frames
 }
