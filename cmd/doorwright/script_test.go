@@ -34,7 +34,7 @@ func printed(t *testing.T, args ...string) string {
 // every is one call for each document and list, without its format.
 func every() [][]string {
 	var all [][]string
-	for _, p := range papers() {
+	for _, p := range listings() {
 		call := []string{"show", p.name, "demo:brackwater"}
 		switch p.name {
 		case "nodes":
@@ -120,7 +120,7 @@ func TestFindingsInJSON(t *testing.T) {
 
 // CSV has one heading and rows of its width.
 func TestCSV(t *testing.T) {
-	for _, p := range papers() {
+	for _, p := range listings() {
 		args := []string{"show", p.name, "demo:brackwater", "--format", "csv", "--door", "plant"}
 		if p.name == "findings" {
 			args = []string{"show", p.name, "demo:flawed", "--format", "csv"}

@@ -1,0 +1,248 @@
+package paper
+
+import (
+	"strings"
+
+	"doorwright/draw"
+)
+
+// table is rows under headings. The columns are as wide as what stands in them; where that is too much, each
+// gives way by its share. It breaks over pages between rows, and the headings stand again on each page.
+type table struct {
+	columns []column
+	rows    []tableRow
+	size    draw.MM // of the type; 0 is body
+}
+
+// column is one column.
+type column struct {
+	title string
+	least draw.MM // no narrower than this: room to write in
+	most  draw.MM // no wider than this; 0 for no limit
+	right bool    // figures, flush right
+	boxed bool    // a box to write in
+}
+
+// tableRow is one row, or a heading across all columns when it has but one cell.
+type tableRow struct {
+	cells []string
+	bold  bool
+	band  bool // a heading across the table
+}
+
+func (t *table) add(cells ...string) { t.rows = append(t.rows, tableRow{cells: cells}) }
+
+func (t *table) strong(cells ...string) { t.rows = append(t.rows, tableRow{cells: cells, bold: true}) }
+
+// part begins a part of the table.
+func (t *table) part(text string) {
+	t.rows = append(t.rows, tableRow{cells: []string{text}, bold: true, band: true})
+}
+
+const (
+	padX draw.MM = 0.9
+	padY draw.MM = 0.5
+)
+
+// table writes a table.
+func (w *flow) table(t table) {
+	if len(t.rows) == 0 {
+		return
+	}
+	if t.size == 0 {
+		t.size = body
+	}
+	widths := t.fit(w.width())
+	w.gap(0.8)
+	high := t.headHigh(widths)
+	w.room(high + t.rowHigh(t.rows[0], widths) + 4)
+	w.columnHeads(t, widths)
+	for i, r := range t.rows {
+		need := t.rowHigh(r, widths)
+		if r.band && i+1 < len(t.rows) {
+			need += t.rowHigh(t.rows[i+1], widths)
+		}
+		if w.left() < need && w.at > w.area.Top+high+1 {
+			w.turn()
+			w.columnHeads(t, widths)
+			if over := t.partOf(i); over != "" && !r.band {
+				w.tableRow(t, tableRow{cells: []string{over + " (continued)"}, bold: true, band: true}, widths)
+			}
+		}
+		w.tableRow(t, r, widths)
+	}
+	w.at += 0.6
+}
+
+// partOf is the heading of the part that row i stands in.
+func (t table) partOf(i int) string {
+	for ; i >= 0; i-- {
+		if t.rows[i].band {
+			return t.rows[i].cells[0]
+		}
+	}
+	return ""
+}
+
+func (t table) lines(text string, wide draw.MM, bold bool) []string {
+	if text == "" {
+		return nil
+	}
+	return wrapped(text, wide-2*padX, t.size, bold)
+}
+
+func (t table) headHigh(widths []draw.MM) draw.MM {
+	n := 0
+	for i, c := range t.columns {
+		n = max(n, len(t.lines(c.title, widths[i], true)))
+	}
+	return draw.MM(n)*t.size*leading + 2*padY
+}
+
+func (t table) rowHigh(r tableRow, widths []draw.MM) draw.MM {
+	n := 1
+	if r.band {
+		n = len(t.lines(r.cells[0], sum(widths), true))
+	} else {
+		for i, c := range r.cells {
+			n = max(n, len(t.lines(c, widths[i], r.bold)))
+		}
+	}
+	return draw.MM(n)*t.size*leading + 2*padY
+}
+
+func (w *flow) columnHeads(t table, widths []draw.MM) {
+	high := t.headHigh(widths)
+	w.put(draw.Rect{Fill: draw.Shade, At: draw.Point{X: w.area.Left, Y: w.at}, Width: sum(widths), Height: high})
+	x := w.area.Left
+	for i, c := range t.columns {
+		w.cell(t, x, w.at, widths[i], t.lines(c.title, widths[i], true), true, c.right)
+		x += widths[i]
+	}
+	w.at += high
+	w.put(draw.Line{Stroke: thin, Points: []draw.Point{{X: w.area.Left, Y: w.at}, {X: x, Y: w.at}}})
+}
+
+func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
+	high := t.rowHigh(r, widths)
+	x := w.area.Left
+	if r.band {
+		w.cell(t, x, w.at, sum(widths), t.lines(r.cells[0], sum(widths), true), true, false)
+	} else {
+		for i, c := range r.cells {
+			if t.columns[i].boxed && c == "" {
+				w.put(draw.Rect{
+					Stroke: faint, At: draw.Point{X: x + 0.4, Y: w.at + 0.3}, Width: widths[i] - 0.8, Height: high - 0.6,
+				})
+			}
+			w.cell(t, x, w.at, widths[i], t.lines(c, widths[i], r.bold), r.bold, t.columns[i].right)
+			x += widths[i]
+		}
+	}
+	w.at += high
+	w.put(draw.Line{Stroke: faint, Points: []draw.Point{{X: w.area.Left, Y: w.at}, {X: w.area.Left + sum(widths), Y: w.at}}})
+}
+
+func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {
+	for i, l := range lines {
+		at := draw.Text{
+			At: draw.Point{X: x + padX, Y: y + padY + t.size*(0.98+draw.MM(i)*leading)}, Size: t.size, Bold: bold || marked(l), Text: l,
+		}
+		if right {
+			at.At.X, at.Anchor = x+wide-padX, draw.Right
+		}
+		w.put(at)
+	}
+}
+
+// marked says that a text begins with the mark of what somebody did on site: it stands out by its weight as well.
+func marked(text string) bool {
+	for _, m := range []string{markMeasured, markWitnessed, markLife} {
+		if strings.HasPrefix(text, m) {
+			return true
+		}
+	}
+	return false
+}
+
+// fit gives the columns their widths, which fill the whole width.
+func (t table) fit(total draw.MM) []draw.MM {
+	wide, least := make([]draw.MM, len(t.columns)), make([]draw.MM, len(t.columns))
+	for i, c := range t.columns {
+		wide[i] = max(measure(c.title, t.size, true), c.least)
+		least[i] = max(longest(c.title, t.size, true), c.least)
+	}
+	for _, r := range t.rows {
+		if r.band {
+			continue
+		}
+		for i, c := range r.cells {
+			bold := r.bold || marked(c)
+			wide[i] = max(wide[i], measure(c, t.size, bold))
+			least[i] = max(least[i], min(longest(c, t.size, bold), total/4))
+		}
+	}
+	for i, c := range t.columns {
+		if c.most > 0 {
+			wide[i] = min(wide[i], max(c.most, least[i]))
+		}
+		wide[i], least[i] = wide[i]+2*padX, min(least[i], wide[i])+2*padX
+	}
+	squeeze(wide, least, total)
+	t.stretch(wide, total)
+	return wide
+}
+
+// squeeze makes columns narrower until all fit: each keeps its longest word, and what is left is shared out in the
+// measure of what each would like beyond that. Where even the longest words are too much, all give way alike.
+func squeeze(wide, least []draw.MM, total draw.MM) {
+	if sum(wide) <= total {
+		return
+	}
+	rest := total - sum(least)
+	if rest < 0 {
+		for i := range wide {
+			wide[i] = least[i] * total / sum(least)
+		}
+		return
+	}
+	var want draw.MM
+	for i := range wide {
+		wide[i] = min(wide[i], total)
+		want += wide[i] - least[i]
+	}
+	for i := range wide {
+		wide[i] = least[i] + (wide[i]-least[i])*rest/want
+	}
+}
+
+// stretch spreads what is left over: to the boxes to write in, else to the widest column of text.
+func (t table) stretch(wide []draw.MM, total draw.MM) {
+	rest := total - sum(wide)
+	if rest <= 0 {
+		return
+	}
+	var boxes []int
+	widest := 0
+	for i, c := range t.columns {
+		if c.boxed {
+			boxes = append(boxes, i)
+		}
+		if wide[i] > wide[widest] && !c.right {
+			widest = i
+		}
+	}
+	for _, i := range boxes {
+		more := min(rest/draw.MM(len(boxes)), 12)
+		wide[i] += more
+	}
+	wide[widest] += total - sum(wide)
+}
+
+func sum(all []draw.MM) draw.MM {
+	var total draw.MM
+	for _, v := range all {
+		total += v
+	}
+	return total
+}
