@@ -48,12 +48,13 @@ const (
 	markWitnessed = "◆"
 	markTodo      = "☐"
 	markDone      = "☑"
+	markFail      = "☒"
 	markLife      = "▲LIFE"
 )
 
 // legend is what the marks mean, at the foot of every page that has a title block.
-const legend = "[figure] calculated, never measured   " + markMeasured + " measured   " + markWitnessed +
-	" witnessed   " + markTodo + " not done   " + markDone + " done   " + markLife + " bears on life: at every door, witnessed"
+const legend = "[figure] calculated, not measured   " + markMeasured + " measured   " + markWitnessed +
+	" witnessed   " + markTodo + " not done   " + markDone + " done   " + markFail + " failed   " + markLife + " bears on life: at every door, witnessed"
 
 // calculated puts a figure in the brackets of what was calculated.
 func calculated(figure string) string {

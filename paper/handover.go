@@ -79,7 +79,7 @@ func (w *Work) doneSummary(f *flow) {
 		{title: "landed"},
 		{title: "measured"},
 		{title: "outside the band", right: true},
-		{title: "tests passed"},
+		{title: "tests done"},
 		{title: "tests failed", right: true},
 		{title: markLife + " witnessed"},
 		{title: "open snags", right: true},
@@ -100,7 +100,7 @@ func (w *Work) doneSummary(f *flow) {
 			whole(w.openSnags(d.ID)))
 	}
 	f.table(t)
-	f.note("Tests that somebody judged not applicable count as done; their reasons stand with the door. Readings of supplies and of " +
+	f.note("Tests done were passed, or judged not applicable with a reason that stands with the door; failed ones are not done. Readings of supplies and of " +
 		"cables between doors stand at the doors they serve and are not counted here.")
 }
 
@@ -136,7 +136,7 @@ func (w *Work) testTally(d *job.Door) (passed, life tally, failed int) {
 			failed++
 		default:
 			passed.done++
-			if s.Life && (t.Witness != "" || t.Outcome == "not-applicable") {
+			if s.Life && t.Outcome == "pass" && t.Witness != "" {
 				life.done++
 			}
 		}

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"doorwright/fault"
@@ -150,8 +151,16 @@ func (w *Work) matrix(f *flow) {
 	for _, c := range []struct{ with, title string }{
 		{"", "Alone"}, {"fire", "While a fire signal is there"}, {"release", "While the manual release of the door stands operated"},
 	} {
-		for from := 0; from < len(w.Examination.Doors); from += doorsAcross {
-			w.matrixBlock(f, c.with, c.title, w.Examination.Doors[from:min(from+doorsAcross, len(w.Examination.Doors))])
+		doors := slices.DeleteFunc(slices.Clone(w.Examination.Doors), func(d proof.DoorResult) bool {
+			return !slices.ContainsFunc(d.Matrix, func(r proof.Row) bool { return r.With == c.with })
+		})
+		for from := 0; from < len(doors); from += doorsAcross {
+			to := min(from+doorsAcross, len(doors))
+			name := c.title
+			if len(doors) > doorsAcross {
+				name += fmt.Sprintf(": doors %d to %d of %d", from+1, to, len(doors))
+			}
+			w.matrixBlock(f, c.with, name, doors[from:to])
 		}
 	}
 	f.sub("Agreed")

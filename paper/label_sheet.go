@@ -78,19 +78,15 @@ func blockOf(l label, tag, line draw.MM) draw.MM {
 
 // labelItems set a label in a box, in the largest type that fits; the text of one that goes round a cable stands twice.
 func labelItems(l label, b draw.Box) []draw.Item {
-	const pad draw.MM = 1
+	const pad draw.MM = 1.5
 	b = b.Grown(-pad)
 	times := 1
 	if l.wrap {
 		times = 2
 	}
 	high := b.Height() / draw.MM(times)
-	tag := min(4.6, (high-0.6)/(1.25+draw.MM(len(l.lines))*0.72*leading))
-	widest := measure(l.tag, 1, true)
-	for _, t := range l.lines {
-		widest = max(widest, measure(t, 0.72, false))
-	}
-	tag = max(min(tag, b.Width()/widest), min(tag, 1.8))
+	tag := min(6.5, (high-0.6)/(1.25+draw.MM(len(l.lines))*0.72*leading))
+	tag = max(min(tag, b.Width()/measure(l.tag, 1, true)), min(tag, leastType))
 	var all []draw.Item
 	for i := range times {
 		top := b.Top + high*draw.MM(i) + (high-blockOf(l, tag, tag*0.72))/2
@@ -99,7 +95,10 @@ func labelItems(l label, b draw.Box) []draw.Item {
 	return all
 }
 
-// block sets the tag and its lines from a point downwards; what is too wide is cut short.
+// leastType is the smallest type on a label, as long as its height allows it.
+const leastType draw.MM = 1.8
+
+// block sets the tag and its lines from a point downwards. A line that is too wide is made smaller, then cut short.
 func block(l label, at draw.Point, wide, tag, line draw.MM) []draw.Item {
 	y := at.Y + tag
 	all := []draw.Item{draw.Text{
@@ -107,7 +106,8 @@ func block(l label, at draw.Point, wide, tag, line draw.MM) []draw.Item {
 	}}
 	y += tag * 0.25
 	for _, t := range l.lines {
-		all = append(all, draw.Text{At: draw.Point{X: at.X, Y: y + line}, Size: line, Text: shortened(t, wide+0.01, line, false)})
+		size := max(min(line, wide/max(measure(t, 1, false), 0.01)), min(line, leastType))
+		all = append(all, draw.Text{At: draw.Point{X: at.X, Y: y + line}, Size: size, Text: shortened(t, wide+0.01, size, false)})
 		y += line * leading
 	}
 	return all

@@ -14,7 +14,7 @@ import (
 // powerUp lists the steps by which a door is given power, and what the unit should show or draw at each: the supply alone,
 // its battery, then one unit after another from the supply outwards, the lock last.
 func (w *Work) powerUp(f *flow, d *job.Door) {
-	t := table{columns: []column{
+	t := table{size: fine, columns: []column{
 		{title: "step", right: true}, {title: "do"}, {title: "must follow, calculated"}, {title: "seen", least: 24, boxed: true},
 	}}
 	n := 0

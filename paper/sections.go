@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strings"
 
 	"doorwright/job"
@@ -11,34 +12,39 @@ import (
 
 // This file holds the parts that several papers share.
 
-// landingTable lists the terminals of devices with what lands there; door limits it to the landings of one door.
+// landingTable lists the terminals of devices with what lands there; door limits it to the landings of one door. The
+// reasons stand below, each once, under its number.
 func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string) {
-	t := table{columns: []column{
-		{title: "", least: 4}, {title: "terminal"}, {title: "wire"}, {title: "to"}, {title: "for"}, {title: "why"},
+	t := table{size: fine, columns: []column{
+		{title: "landed"}, {title: "terminal"}, {title: "wire"}, {title: "to"}, {title: "for (reason)"},
 	}}
-	told := map[string]bool{}
+	var reasons []string
 	for _, d := range devices {
-		name := d.Place.ID + " · " + deviceName(d)
-		t.part(name)
+		t.part(d.Place.ID + " · " + deviceName(d))
 		for _, l := range w.landings[d.ID] {
 			if l.door != door {
 				continue
 			}
-			why := l.wire.Reason.Why
-			if key := l.wire.Reason.Purpose + why; told[key] {
-				why = "as above"
-			} else {
-				told[key] = true
+			why := sentence(l.wire.Reason.Why) + " Without it: " + lowered(sentence(l.wire.Reason.Without))
+			i := slices.Index(reasons, why)
+			if i < 0 {
+				i, reasons = len(reasons), append(reasons, why)
 			}
-			t.add(w.landedWords(l), l.label(), wireName(l.wire), l.to(), l.wire.Reason.Purpose, why)
+			t.add(w.landedWords(l), l.label(), wireName(l.wire), l.to(), l.wire.Reason.Purpose+" ("+whole(i+1)+")")
 		}
 	}
 	f.table(t)
+	f.sub("Reasons")
+	r := table{size: fine, columns: []column{{title: "no.", right: true}, {title: "why it is there, and what happens without it"}}}
+	for i, why := range reasons {
+		r.add(whole(i+1), why)
+	}
+	f.table(r)
 }
 
 // componentTable lists the links and added components of a door.
 func (w *Work) componentTable(f *flow, door string) {
-	t := table{columns: []column{{title: "what"}, {title: "from"}, {title: "to"}, {title: "why"}, {title: "without it"}}}
+	t := table{size: fine, columns: []column{{title: "what"}, {title: "from"}, {title: "to"}, {title: "why"}, {title: "without it"}}}
 	s := w.componentSchedule()
 	for _, r := range s.Rows {
 		if r[0].Text == door {
@@ -54,7 +60,7 @@ func (w *Work) componentTable(f *flow, door string) {
 
 // settingTable lists what is set on the devices of a door.
 func (w *Work) settingTable(f *flow, d *job.Door) {
-	t := table{columns: []column{{title: "device"}, {title: "setting"}, {title: "value"}, {title: "set", least: 8, boxed: true}}}
+	t := table{size: fine, columns: []column{{title: "device"}, {title: "setting"}, {title: "value"}, {title: "set", least: 8, boxed: true}}}
 	feeds := map[string]bool{}
 	for _, s := range record.SuppliesOf(d) {
 		if s.Board != nil {
@@ -153,6 +159,7 @@ func (w *Work) testTable(f *flow, d *job.Door, over bool) {
 		{title: "step"},
 		{title: "do"},
 		{title: "must follow"},
+		{title: "write down"},
 		{title: "outcome, result", least: 24, boxed: !over},
 		{title: "by, on", least: 11, boxed: !over},
 		{title: "witness", least: 13, boxed: !over},
@@ -162,7 +169,7 @@ func (w *Work) testTable(f *flow, d *job.Door, over bool) {
 		if s.Life {
 			name += " " + markLife
 		}
-		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect) + " Write down: " + s.Evidence + "."}, w.testWords(d.ID, s, over)...)...)
+		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect), s.Evidence}, w.testWords(d.ID, s, over)...)...)
 	}
 	f.table(t)
 }
@@ -181,11 +188,14 @@ func (w *Work) testWords(door string, s record.Step, over bool) []string {
 		witness = "not needed"
 	}
 	if t == nil {
+		if s.Life && over {
+			witness = markTodo + " not witnessed"
+		}
 		return []string{none, "", witness}
 	}
-	outcome := markMeasured + " " + strings.ReplaceAll(t.Outcome, "-", " ")
-	if t.Outcome == "fail" {
-		outcome = markMeasured + " FAIL"
+	outcome := map[string]string{"pass": markDone + " pass", "fail": markFail + " FAIL"}[t.Outcome]
+	if outcome == "" {
+		outcome = "not applicable"
 	}
 	for _, more := range []string{t.Result, t.Note} {
 		if more != "" {

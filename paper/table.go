@@ -88,7 +88,7 @@ func (t table) lines(text string, wide draw.MM, bold bool) []string {
 	if text == "" {
 		return nil
 	}
-	return wrapped(text, wide-2*padX, t.size, bold)
+	return wrapped(text, wide-2*padX, t.size, bold || marked(text))
 }
 
 func (t table) headHigh(widths []draw.MM) draw.MM {
@@ -135,7 +135,7 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 					Stroke: faint, At: draw.Point{X: x + 0.4, Y: w.at + 0.3}, Width: widths[i] - 0.8, Height: high - 0.6,
 				})
 			}
-			w.cell(t, x, w.at, widths[i], t.lines(c, widths[i], r.bold), r.bold, t.columns[i].right)
+			w.cell(t, x, w.at, widths[i], t.lines(c, widths[i], r.bold), r.bold || marked(c), t.columns[i].right)
 			x += widths[i]
 		}
 	}
@@ -146,7 +146,7 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {
 	for i, l := range lines {
 		at := draw.Text{
-			At: draw.Point{X: x + padX, Y: y + padY + t.size*(0.98+draw.MM(i)*leading)}, Size: t.size, Bold: bold || marked(l), Text: l,
+			At: draw.Point{X: x + padX, Y: y + padY + t.size*(0.98+draw.MM(i)*leading)}, Size: t.size, Bold: bold, Text: l,
 		}
 		if right {
 			at.At.X, at.Anchor = x+wide-padX, draw.Right
@@ -157,7 +157,7 @@ func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right boo
 
 // marked says that a text begins with the mark of what somebody did on site: it stands out by its weight as well.
 func marked(text string) bool {
-	for _, m := range []string{markMeasured, markWitnessed, markLife} {
+	for _, m := range []string{markMeasured, markWitnessed, markLife, markFail} {
 		if strings.HasPrefix(text, m) {
 			return true
 		}
@@ -193,50 +193,79 @@ func (t table) fit(total draw.MM) []draw.MM {
 	return wide
 }
 
-// squeeze makes columns narrower until all fit: each keeps its longest word, and what is left is shared out in the
-// measure of what each would like beyond that. Where even the longest words are too much, all give way alike.
+// squeeze makes columns narrower until all fit. Short columns are left alone as long as there is room for the others; each
+// keeps its longest word, and what is left is shared out in the measure of what each would like beyond that. Where even
+// the longest words are too much, all give way alike.
 func squeeze(wide, least []draw.MM, total draw.MM) {
 	if sum(wide) <= total {
 		return
 	}
-	rest := total - sum(least)
-	if rest < 0 {
+	for i := range wide {
+		wide[i] = min(wide[i], max(0.5*total, least[i])) // a very long text says nothing of how much it needs
+	}
+	if sum(wide) <= total {
+		return
+	}
+	for _, short := range []draw.MM{34, 24, 16, 0} {
+		floor, want := floors(wide, least, short)
+		rest := total - sum(floor)
+		if rest < 0 || rest < min(want, 0.3*total) && short > 0 {
+			continue
+		}
 		for i := range wide {
-			wide[i] = least[i] * total / sum(least)
+			if floor[i] < wide[i] {
+				wide[i] = floor[i] + (wide[i]-floor[i])*min(1, rest/want)
+			}
 		}
 		return
 	}
-	var want draw.MM
 	for i := range wide {
-		wide[i] = min(wide[i], total)
-		want += wide[i] - least[i]
-	}
-	for i := range wide {
-		wide[i] = least[i] + (wide[i]-least[i])*rest/want
+		wide[i] = least[i] * total / sum(least)
 	}
 }
 
-// stretch spreads what is left over: to the boxes to write in, else to the widest column of text.
+// floors are how narrow each column may become when those that are short stay as they are, and what all of them would
+// like beyond that.
+func floors(wide, least []draw.MM, short draw.MM) (floor []draw.MM, want draw.MM) {
+	for i, w := range wide {
+		if w > short {
+			floor = append(floor, least[i])
+			want += w - least[i]
+			continue
+		}
+		floor = append(floor, w)
+	}
+	return floor, want
+}
+
+// stretch spreads what is left over: half of it to the boxes to write in, where there are any, the rest to all columns of
+// text in the measure of their widths.
 func (t table) stretch(wide []draw.MM, total draw.MM) {
 	rest := total - sum(wide)
 	if rest <= 0 {
 		return
 	}
-	var boxes []int
-	widest := 0
+	boxes, text := 0, draw.MM(0)
 	for i, c := range t.columns {
 		if c.boxed {
-			boxes = append(boxes, i)
-		}
-		if wide[i] > wide[widest] && !c.right {
-			widest = i
+			boxes++
+		} else if !c.right {
+			text += wide[i]
 		}
 	}
-	for _, i := range boxes {
-		more := min(rest/draw.MM(len(boxes)), 12)
-		wide[i] += more
+	each := draw.MM(0)
+	if boxes > 0 {
+		each = min(rest/2/draw.MM(boxes), 14)
 	}
-	wide[widest] += total - sum(wide)
+	rest -= each * draw.MM(boxes)
+	for i, c := range t.columns {
+		switch {
+		case c.boxed:
+			wide[i] += each
+		case !c.right && text > 0:
+			wide[i] += rest * wide[i] / text
+		}
+	}
 }
 
 func sum(all []draw.MM) draw.MM {

@@ -6,9 +6,11 @@ import (
 	"doorwright/draw"
 )
 
-// The sizes of type, in millimetres of an em: 2.5 mm are 7.1 points.
+// The sizes of type, in millimetres of an em: 2.5 mm are 7.1 points. The letters of DejaVu are
+// tall for their size.
 const (
 	small   draw.MM = 2.15
+	fine    draw.MM = 2.3
 	body    draw.MM = 2.5
 	lead    draw.MM = 3.0
 	heading draw.MM = 3.6

@@ -123,7 +123,7 @@ func openingWords(d *job.Door) string {
 	}
 	o := d.Opening
 	if o.Width > 0 && o.Height > 0 {
-		words += ", " + o.Width.String() + " by " + o.Height.String()
+		words += fmt.Sprintf(", %.0f mm by %.0f mm", float64(o.Width)*1000, float64(o.Height)*1000)
 	}
 	if o.Handing != "" {
 		words += ", hinges " + o.Handing + " from outside"

@@ -135,7 +135,7 @@ func (w *Work) runsOf(door string) []*job.Run {
 	return all
 }
 
-// expectedAt lists the readings of a door: its own, and those of what feeds it.
+// expectedAt lists the readings of a door, its own and those of what feeds it, condition by condition.
 func (w *Work) expectedAt(d *job.Door) []meter.Expectation {
 	shared := map[string]bool{d.Controller.ID: true}
 	for _, s := range record.SuppliesOf(d) {
@@ -156,7 +156,15 @@ func (w *Work) expectedAt(d *job.Door) []meter.Expectation {
 			all = append(all, e)
 		}
 	}
-	return append(all, w.byDoor[d.ID]...)
+	all = append(all, w.byDoor[d.ID]...)
+	order := map[string]int{} // of the conditions
+	for _, e := range all {
+		if _, is := order[e.Condition]; !is {
+			order[e.Condition] = len(order)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b meter.Expectation) int { return order[a.Condition] - order[b.Condition] })
+	return all
 }
 
 // wireName names a conductor as it is found on site: by run, core and colour, or by what it is.

@@ -110,7 +110,7 @@ func lossSteps() []Step {
 	battery := func(f fitted) bool { return f.battery }
 	return []Step{
 		{"T47", true, "locked", "Switch off the mains of the lock supply, battery connected", "lock does what was agreed; event", "event", standbySource, battery},
-		{"T48", true, "mains off", "Take the battery off too", "fail-safe lock releases; a handle that frees the door still does", "pass", oneActionSource, func(f fitted) bool { return f.escape }},
+		{"T48", true, "mains off", "Take the battery off too", "a fail-safe lock releases; a handle that frees the door still does", "pass", oneActionSource, func(f fitted) bool { return f.escape }},
 		{"T49", false, "standby required", "Run on battery, volts every 15 min", "time calculated is reached", "table of V and time", standbySource, battery},
 		{"T50", false, "after T49", "Restore mains", "charges, fault clears, no door unlocks", "event", standbySource, battery},
 		{"T51", true, "controller and lock on separate supplies", "Switch off the controller's supply only", "lock releases, or people get out by the handle", "pass", sensorSource, func(f fitted) bool { return f.twoFeeds && f.escape }},
