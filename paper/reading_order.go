@@ -2,6 +2,7 @@ package paper
 
 import (
 	"slices"
+	"strings"
 	"unicode"
 )
 
@@ -38,15 +39,19 @@ func hasRight(text string) bool {
 func ordered(text []rune) string {
 	first := slices.IndexFunc(text, isFirm)
 	base := first >= 0 && isRight(text[first])
+	right := directions(text, base)
 	var stretches [][]rune
-	for len(text) > 0 {
-		n := stretch(text, base)
-		part := slices.Clone(text[:n])
-		if goesRight(part, base) {
+	for from := 0; from < len(text); {
+		to := from + 1
+		for to < len(text) && right[to] == right[from] {
+			to++
+		}
+		part := slices.Clone(text[from:to])
+		if right[from] {
 			part = turned(part)
 		}
 		stretches = append(stretches, part)
-		text = text[n:]
+		from = to
 	}
 	if base {
 		slices.Reverse(stretches)
@@ -54,32 +59,56 @@ func ordered(text []rune) string {
 	return string(slices.Concat(stretches...))
 }
 
-// goesRight says which way a stretch runs: that of its first letter, else that of the line.
-func goesRight(part []rune, base bool) bool {
-	if i := slices.IndexFunc(part, isFirm); i >= 0 {
-		return isRight(part[i])
-	}
-	return base
-}
-
-// stretch is how many letters from the start run the same way. What has no direction of its own goes with the letters
-// on both sides when they agree, else with the line.
-func stretch(text []rune, base bool) int {
-	way := goesRight(text, base)
-	end := len(text)
+// directions says of each letter whether it runs from right to left. Figures go with the letter before them; brackets
+// with the line, unless what is in them and before them runs against it; other marks with their neighbours where these
+// agree, else with the line.
+func directions(text []rune, base bool) []bool {
+	right, known := make([]bool, len(text)), make([]bool, len(text))
+	last, open := base, []bool(nil)
 	for i, r := range text {
-		if isFirm(r) && isRight(r) != way {
-			end = i
-			break
+		switch {
+		case isFirm(r):
+			last = isRight(r)
+			right[i], known[i] = last, true
+		case unicode.IsDigit(r):
+			right[i], known[i] = last, true
+		case strings.ContainsRune("([<«", r):
+			right[i], known[i] = bracketRight(text[i+1:], base, last), true
+			open = append(open, right[i])
+		case mirrored[r] != 0:
+			right[i], known[i] = base, true
+			if n := len(open); n > 0 {
+				right[i], open = open[n-1], open[:n-1]
+			}
 		}
 	}
-	if end == len(text) || way == base {
-		return end
+	for i := 0; i < len(text); {
+		if known[i] {
+			i++
+			continue
+		}
+		end := i
+		for end < len(text) && !known[end] {
+			end++
+		}
+		way := base
+		if i > 0 && end < len(text) && right[i-1] == right[end] {
+			way = right[end]
+		}
+		for ; i < end; i++ {
+			right[i] = way
+		}
 	}
-	for end > 1 && !isFirm(text[end-1]) && !unicode.IsDigit(text[end-1]) {
-		end--
+	return right
+}
+
+// bracketRight is the direction of an opening bracket, when before it the letters run as said.
+func bracketRight(inside []rune, base, before bool) bool {
+	next := slices.IndexFunc(inside, isFirm)
+	if before != base && next >= 0 && isRight(inside[next]) != base {
+		return !base
 	}
-	return end
+	return base
 }
 
 // mirrored are the marks that face the other way in a line from right to left.

@@ -1,6 +1,8 @@
 package paper
 
 import (
+	"slices"
+
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/unit"
@@ -41,7 +43,7 @@ func (w *Work) settingsOf(d *wiring.Device) []setting {
 			all = append(all, setting{d.Door, "address (switches)", whole(d.Settings.Address)})
 		}
 		for _, name := range d.Model.PortsOf(device.Bus) {
-			if d.Model.Port(name).Terminator {
+			if d.Model.Port(name).Terminator && w.lands(d, name) {
 				all = append(all, setting{d.Door, "120 ohm terminator (switch)", onOff(d.Settings.Terminator)})
 				break
 			}
@@ -51,6 +53,14 @@ func (w *Work) settingsOf(d *wiring.Device) []setting {
 		all = append(all, setting{"", "output " + whole(i+1) + " (jumpers)", outputWords(o)})
 	}
 	return all
+}
+
+// lands says whether a core lands on a port of a device.
+func (w *Work) lands(d *wiring.Device, port string) bool {
+	return slices.ContainsFunc(w.landings[d.ID], func(l landing) bool {
+		on, _ := device.SplitPin(d.Model.Strip[l.terminal].Pin)
+		return on == port
+	})
 }
 
 // doorAt is the door on a channel of a controller; nil when it serves none.
