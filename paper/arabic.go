@@ -1,7 +1,8 @@
 package paper
 
 // Arabic letters change their form with their neighbours. The forms stand in the block Arabic Presentation Forms-B of
-// Unicode, from U+FE80 on, in the order of the letters U+0621 to U+064A: alone, at the end, at the start, in the middle,
+// Unicode, from U+FE80 on, in the order of the letters U+0621 to U+064A: alone, at the end, at the start, in the
+// middle,
 // as many as a letter has.
 
 // formCounts is how many forms each letter from U+0621 on has; 0 for what is no letter of this list.

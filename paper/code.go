@@ -50,7 +50,8 @@ func codeAt(text string, corner draw.Point, size draw.MM) ([]draw.Item, error) {
 				x++
 			}
 			all = append(all, draw.Rect{
-				Fill: draw.Black, At: draw.Point{X: corner.X - size + module*draw.MM(from+quiet), Y: corner.Y + module*draw.MM(y+quiet)},
+				Fill: draw.Black, At: draw.Point{X: corner.X - size + module*draw.MM(from+quiet), Y: corner.Y +
+					module*draw.MM(y+quiet)},
 				Width: module * draw.MM(x+1-from), Height: module,
 			})
 		}

@@ -65,7 +65,10 @@ func (w *flow) gap(high draw.MM) {
 
 // line writes one line of text.
 func (w *flow) line(text string, x, size draw.MM, bold bool, ink draw.Ink) {
-	w.put(draw.Text{At: draw.Point{X: x, Y: w.at + size}, Size: size, Bold: bold, Ink: ink, Text: text, Anchor: draw.Left})
+	w.put(draw.Text{
+		At: draw.Point{X: x, Y: w.at + size}, Size: size, Bold: bold, Ink: ink, Text: text,
+		Anchor: draw.Left,
+	})
 	w.at += size * leading
 }
 
@@ -84,7 +87,10 @@ func (w *flow) head(text string) {
 	for _, l := range wrapped(text, w.width(), heading, true) {
 		w.line(l, w.area.Left, heading, true, draw.NoInk)
 	}
-	w.put(draw.Line{Stroke: thin, Points: []draw.Point{{X: w.area.Left, Y: w.at + 0.1}, {X: w.area.Right, Y: w.at + 0.1}}})
+	w.put(draw.Line{Stroke: thin, Points: []draw.Point{
+		{X: w.area.Left, Y: w.at + 0.1},
+		{X: w.area.Right, Y: w.at + 0.1},
+	}})
 	w.at += 1.4
 }
 
@@ -155,7 +161,10 @@ func warning(centre draw.Point, size draw.MM) []draw.Item {
 		draw.Line{Stroke: draw.Stroke{Width: 0.5, Ink: draw.Black}, Closed: true, Points: []draw.Point{
 			{X: centre.X, Y: top}, {X: centre.X + half, Y: top + high}, {X: centre.X - half, Y: top + high},
 		}},
-		draw.Text{At: draw.Point{X: centre.X, Y: top + high*0.86}, Size: size * 0.6, Bold: true, Anchor: draw.Middle, Text: "!"},
+		draw.Text{
+			At: draw.Point{X: centre.X, Y: top + high*0.86}, Size: size * 0.6, Bold: true, Anchor: draw.Middle,
+			Text: "!",
+		},
 	}
 }
 
@@ -186,7 +195,10 @@ func (w *flow) signatures(labels []string) {
 		x := w.area.Left + draw.MM(i)*wide
 		w.put(draw.Rect{Stroke: thin, At: draw.Point{X: x, Y: w.at}, Width: wide, Height: high},
 			draw.Text{At: draw.Point{X: x + 1.2, Y: w.at + body + 0.4}, Size: body, Bold: true, Text: l},
-			draw.Text{At: draw.Point{X: x + 1.2, Y: w.at + high - 1.2}, Size: small, Ink: draw.Grey, Text: "name, signature, date"})
+			draw.Text{
+				At: draw.Point{X: x + 1.2, Y: w.at + high - 1.2}, Size: small, Ink: draw.Grey,
+				Text: "name, signature, date",
+			})
 	}
 	w.at += high + 1
 }

@@ -7,7 +7,8 @@ import (
 	"doorwright/record"
 )
 
-// Frame is what stands on every page of a paper. Its foot is a title block with the data fields of ISO 7200 (their names
+// Frame is what stands on every page of a paper. Its foot is a title block with the data fields of ISO 7200 (their
+// names
 // from memory): legal owner, identification number, revision index, date of issue, sheet number, title, creator, person
 // who approved, document type.
 type Frame struct {
@@ -54,7 +55,8 @@ const (
 
 // legend is what the marks mean, at the foot of every page that has a title block.
 const legend = "[figure] calculated, not measured   " + markMeasured + " measured   " + markWitnessed +
-	" witnessed   " + markTodo + " not done   " + markDone + " done   " + markFail + " failed   " + markLife + " bears on life: at every door, witnessed"
+	" witnessed   " + markTodo + " not done   " + markDone + " done   " + markFail + " failed   " + markLife + " " +
+	"bears on life: at every door, witnessed"
 
 // calculated puts a figure in the brackets of what was calculated.
 func calculated(figure string) string {
@@ -93,8 +95,14 @@ func (f Frame) head(p *draw.Sheet) {
 	}
 	half := (right - marginLeft) / 2
 	p.Items = append(p.Items,
-		draw.Text{At: draw.Point{X: marginLeft, Y: base}, Size: lead, Bold: true, Text: shortened(f.Title, half-3, lead, true)},
-		draw.Text{At: draw.Point{X: right, Y: base}, Size: lead, Anchor: draw.Right, Text: shortened(kind, half-3, lead, false)},
+		draw.Text{
+			At: draw.Point{X: marginLeft, Y: base}, Size: lead, Bold: true,
+			Text: shortened(f.Title, half-3, lead, true),
+		},
+		draw.Text{
+			At: draw.Point{X: right, Y: base}, Size: lead, Anchor: draw.Right,
+			Text: shortened(kind, half-3, lead, false),
+		},
 		draw.Line{Stroke: thick, Points: []draw.Point{{X: marginLeft, Y: base + 1.6}, {X: right, Y: base + 1.6}}})
 }
 
@@ -108,7 +116,10 @@ func (f Frame) block(p *draw.Sheet, sheet, sheets int) {
 	left, right := marginLeft, f.Size.Width-marginRight
 	top := f.Size.Height - marginFoot - blockHigh
 	p.Items = append(p.Items,
-		draw.Text{At: draw.Point{X: left, Y: top - 1.2}, Size: small, Ink: draw.Grey, Text: shortened(legend, right-left, small, false)})
+		draw.Text{
+			At: draw.Point{X: left, Y: top - 1.2}, Size: small, Ink: draw.Grey,
+			Text: shortened(legend, right-left, small, false),
+		})
 	row := func(at draw.MM, fields ...field) {
 		x := left
 		for _, b := range fields {
@@ -116,12 +127,17 @@ func (f Frame) block(p *draw.Sheet, sheet, sheets int) {
 			p.Items = append(p.Items,
 				draw.Rect{Stroke: thin, At: draw.Point{X: x, Y: at}, Width: wide, Height: blockHigh / 2},
 				draw.Text{At: draw.Point{X: x + 1, Y: at + 2.3}, Size: 1.7, Ink: draw.Grey, Text: b.label},
-				draw.Text{At: draw.Point{X: x + 1, Y: at + 6}, Size: lead, Bold: true, Text: shortened(b.value, wide-2, lead, true)})
+				draw.Text{
+					At: draw.Point{X: x + 1, Y: at + 6}, Size: lead, Bold: true,
+					Text: shortened(b.value, wide-2, lead, true),
+				})
 			x += wide
 		}
 	}
-	row(top, field{"Legal owner", f.Owner, 0.24}, field{"Title", f.Title, 0.46}, field{"Identification number", f.Number, 0.3})
-	row(top+blockHigh/2, field{"Document type", f.Kind, 0.24}, field{"Made by", f.Made, 0.15}, field{"Approved by", f.Approved, 0.15},
+	row(top, field{"Legal owner", f.Owner, 0.24}, field{"Title", f.Title, 0.46},
+		field{"Identification number", f.Number, 0.3})
+	row(top+blockHigh/2, field{"Document type", f.Kind, 0.24}, field{"Made by", f.Made, 0.15},
+		field{"Approved by", f.Approved, 0.15},
 		field{"Date of issue", f.Issued.String(), 0.16}, field{"Revision", f.Revision, 0.12},
 		field{"Sheet", fmt.Sprintf("%d of %d", sheet, sheets), 0.18})
 }

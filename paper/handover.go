@@ -10,13 +10,17 @@ import (
 	"doorwright/rules"
 )
 
-// Handover is the pack that is left with the client: as-built drawings, what was measured and tested, what is open, what
+// Handover is the pack that is left with the client: as-built drawings, what was measured and tested, what is open,
+// what
 // was assumed, batteries and maintenance. It is built from the record; what was not done says so.
 func (w *Work) Handover(f Frame) *Paper {
 	f.Kind, f.Number, f.Title, f.Revision = "Handover pack", w.Job.ID, w.Job.Title, w.Job.Revision
 	page := newFlow(f)
 	page.name(w.Job.Title, 0)
-	page.cautions([]string{rules.Caution, "What was calculated stands in square brackets and is no measurement. What was not done says so."})
+	page.cautions([]string{
+		rules.Caution,
+		"What was calculated stands in square brackets and is no measurement. What was not done says so.",
+	})
 	if w.Record == nil {
 		page.item("NO RECORD", "No record was given: nothing of this job is shown as landed, measured or tested.")
 	}
@@ -96,11 +100,13 @@ func (w *Work) doneSummary(f *flow) {
 			}
 		}
 		passed, life, failed := w.testTally(d)
-		t.add(d.ID, d.Title, landed.String(), measured.String(), whole(outside), passed.String(), whole(failed), life.String(),
+		t.add(d.ID, d.Title, landed.String(), measured.String(), whole(outside), passed.String(), whole(failed),
+			life.String(),
 			whole(w.openSnags(d.ID)))
 	}
 	f.table(t)
-	f.note("Tests done were passed, or judged not applicable with a reason that stands with the door; failed ones are not done. Readings of supplies and of " +
+	f.note("Tests done were passed, or judged not applicable with a reason that stands with the door; failed ones " +
+		"are not done. Readings of supplies and of " +
 		"cables between doors stand at the doors they serve and are not counted here.")
 }
 
@@ -167,7 +173,13 @@ func (w *Work) people(f *flow) {
 		t.add(p.Key, p.Value.Name, p.Value.Role)
 	}
 	f.table(t)
-	m := table{columns: []column{{title: "meter"}, {title: "what"}, {title: "number"}, {title: "calibrated"}, {title: "due"}}}
+	m := table{columns: []column{
+		{title: "meter"},
+		{title: "what"},
+		{title: "number"},
+		{title: "calibrated"},
+		{title: "due"},
+	}}
 	for _, x := range w.Record.Meters {
 		m.add(x.Key, x.Value.Title, x.Value.Number, x.Value.Calibrated.String(), x.Value.Due.String())
 	}
@@ -182,10 +194,19 @@ func (w *Work) snags(f *flow) {
 		return
 	}
 	for _, open := range []bool{true, false} {
-		t := table{columns: []column{{title: "snag"}, {title: "door"}, {title: "touches"}, {title: "what"}, {title: "found"}, {title: "owner, due"}, {title: "fix, retest"}}}
+		t := table{columns: []column{
+			{title: "snag"},
+			{title: "door"},
+			{title: "touches"},
+			{title: "what"},
+			{title: "found"},
+			{title: "owner, due"},
+			{title: "fix, retest"},
+		}}
 		for _, e := range w.Record.Snags {
 			if s := e.Value; s.Open() == open {
-				t.add(e.Key, s.Door, s.Class, s.What, s.By+", "+s.On.String(), joined(", ", s.Owner, s.Due.String()), w.fixWords(s))
+				t.add(e.Key, s.Door, s.Class, s.What, s.By+", "+s.On.String(), joined(", ", s.Owner, s.Due.String()),
+					w.fixWords(s))
 			}
 		}
 		f.sub(map[bool]string{true: "Open", false: "Closed"}[open])
@@ -229,14 +250,22 @@ func joined(by string, parts ...string) string {
 	return strings.Join(all, by)
 }
 
-// batteryYears is after how many years a sealed lead-acid battery is due at the latest: 3 to 5 years, half for every 8 K to
+// batteryYears is after how many years a sealed lead-acid battery is due at the latest: 3 to 5 years, half for every 8
+// K to
 // 10 K above 25 C (common practice, no source). The papers name the earlier end.
 const batteryYears = 3
 
 // batteries lists the batteries with the date they were fitted.
 func (w *Work) batteries(f *flow) {
 	f.head("Batteries")
-	t := table{columns: []column{{title: "battery"}, {title: "model"}, {title: "place"}, {title: "fitted"}, {title: "due for replacement"}, {title: "standby, calculated"}}}
+	t := table{columns: []column{
+		{title: "battery"},
+		{title: "model"},
+		{title: "place"},
+		{title: "fitted"},
+		{title: "due for replacement"},
+		{title: "standby, calculated"},
+	}}
 	for _, s := range w.Job.Supplies {
 		if s.Battery == nil {
 			continue
@@ -267,15 +296,24 @@ func (w *Work) standbyShort(s *job.Supply) string {
 	return ""
 }
 
-// maintenance is what must be done again, and how often (common practice, no source; the rules that apply may ask more).
+// maintenance is what must be done again, and how often (common practice, no source; the rules that apply may ask
+// more).
 func (w *Work) maintenance(f *flow) {
 	f.head("Maintenance")
 	f.note("Intervals are common practice; the rules that apply, and the makers of the units, may ask for more.")
-	t := table{columns: []column{{title: "what"}, {title: "how often"}, {title: "steps"}, {title: "last done", least: 24, boxed: true}, {title: "next due", least: 24, boxed: true}}}
-	t.add("Manual release and fire signal of every door", "as the rules ask, at least every 6 months", "T35 T36 T37 T41 T43", "", "")
+	t := table{columns: []column{
+		{title: "what"},
+		{title: "how often"},
+		{title: "steps"},
+		{title: "last done", least: 24, boxed: true},
+		{title: "next due", least: 24, boxed: true},
+	}}
+	t.add("Manual release and fire signal of every door", "as the rules ask, at least every 6 months",
+		"T35 T36 T37 T41 T43", "", "")
 	t.add("Ways out, request to exit, forced and held-open alarm", "every 6 months", "T02 T31 T52 T53", "", "")
 	t.add("Battery run test, charging, mains lost", "every year", "T47 T48 T49 T50", "", "")
-	t.add("Batteries replaced", fmt.Sprintf("after %d to 5 years; half that for every 8 K to 10 K above 25 C", batteryYears), "T16", "", "")
+	t.add("Batteries replaced", fmt.Sprintf("after %d to 5 years; half that for every 8 K to 10 K above 25 C",
+		batteryYears), "T16", "", "")
 	t.add("Terminals, cables, covers, tamper contacts", "every year", "T09 T54", "", "")
 	t.add("Leaf, closer, latch, heights and forces", "every year", "T01 T59", "", "")
 	t.add("Whole test with the fire alarm", "every year", "T60", "", "")

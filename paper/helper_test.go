@@ -51,7 +51,10 @@ func frame(t testing.TB, size string) paper.Frame {
 		t.Fatalf("no size %s", size)
 	}
 	return paper.Frame{
-		Size: s, Owner: "Harbour Trust", Made: "M. Wren", Approved: "K. Fenn", Issued: record.Date{Year: 2026, Month: 10, Day: 20},
+		Size: s, Owner: "Harbour Trust", Made: "M. Wren", Approved: "K. Fenn", Issued: record.Date{
+			Year:  2026,
+			Month: 10, Day: 20,
+		},
 	}
 }
 

@@ -31,9 +31,11 @@ func (s Stock) Check() error {
 	case s.Columns < 1 || s.Rows < 1 || s.Columns*s.Rows > 2000:
 		return fmt.Errorf("%d columns by %d rows: a sheet has at least one label, and at most 2000", s.Columns, s.Rows)
 	case s.Wide < 8 || s.High < 5:
-		return fmt.Errorf("labels of %g mm by %g mm: nothing readable fits on less than 8 mm by 5 mm", float64(s.Wide), float64(s.High))
+		return fmt.Errorf("labels of %g mm by %g mm: nothing readable fits on less than 8 mm by 5 mm", float64(s.Wide),
+			float64(s.High))
 	case s.Columns > 1 && s.Across < s.Wide || s.Rows > 1 && s.Down < s.High:
-		return fmt.Errorf("a pitch of %g mm by %g mm: labels of %g mm by %g mm would overlap", float64(s.Across), float64(s.Down),
+		return fmt.Errorf("a pitch of %g mm by %g mm: labels of %g mm by %g mm would overlap", float64(s.Across),
+			float64(s.Down),
 			float64(s.Wide), float64(s.High))
 	case s.Left+s.Across*draw.MM(s.Columns-1)+s.Wide > s.Page.Width+0.01 || s.Top+s.Down*draw.MM(s.Rows-1)+s.High > s.Page.Height+0.01:
 		return fmt.Errorf("%d by %d labels of %g mm by %g mm do not fit a sheet of %g mm by %g mm", s.Columns, s.Rows,
@@ -59,7 +61,8 @@ type label struct {
 	wrap  bool // goes round a cable: the text stands twice, so that it is read from both sides
 }
 
-// Labels are the labels of a job, or of one door of it, of the kinds named; of all kinds when none is. It errs on a stock
+// Labels are the labels of a job, or of one door of it, of the kinds named; of all kinds when none is. It errs on a
+// stock
 // that cannot be.
 func (w *Work) Labels(s Stock, door *job.Door, kinds ...string) (*Paper, error) {
 	if err := s.Check(); err != nil {
@@ -105,7 +108,10 @@ func (w *Work) cableLabels(door *job.Door) []label {
 	var all []label
 	for _, r := range w.runsFor(door) {
 		for _, ends := range [][2]*job.Place{{r.From, r.To}, {r.To, r.From}} {
-			all = append(all, label{tag: r.ID, wrap: true, lines: []string{"here " + ends[0].ID, "to " + ends[1].ID, r.TypeID}})
+			all = append(all, label{
+				tag: r.ID, wrap: true,
+				lines: []string{"here " + ends[0].ID, "to " + ends[1].ID, r.TypeID},
+			})
 		}
 	}
 	return all
@@ -122,7 +128,8 @@ func (w *Work) coreLabels(door *job.Door) []label {
 			}
 			for _, ends := range [][2]wiring.End{{c.A, c.B}, {c.B, c.A}} {
 				all = append(all, label{
-					tag: r.ID + "/" + whole(c.Core.Index) + " " + c.Core.Colour, wrap: true, lines: []string{endName(ends[0]), "to " + endName(ends[1])},
+					tag: r.ID + "/" + whole(c.Core.Index) + " " +
+						"" + c.Core.Colour, wrap: true, lines: []string{endName(ends[0]), "to " + endName(ends[1])},
 				})
 			}
 		}

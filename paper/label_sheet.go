@@ -36,7 +36,8 @@ func sheetsOf(s Stock, all []label) []*draw.Sheet {
 		x := s.Left + s.Across*draw.MM(i%each%s.Columns)
 		y := s.Top + s.Down*draw.MM(i%each/s.Columns)
 		page := pages[len(pages)-1]
-		page.Items = append(page.Items, labelItems(l, draw.Box{Left: x, Top: y, Right: x + s.Wide, Bottom: y + s.High})...)
+		page.Items = append(page.Items, labelItems(l, draw.Box{Left: x, Top: y, Right: x + s.Wide, Bottom: y +
+			s.High})...)
 	}
 	return pages
 }
@@ -57,7 +58,8 @@ func tapeOf(s Stock, all []label) []*draw.Sheet {
 		page := &draw.Sheet{Title: l.tag, Width: times*(wide+4) + 2, Height: s.High}
 		for i := range int(times) {
 			x := 1 + draw.MM(i)*(wide+4)
-			page.Items = append(page.Items, block(l, draw.Point{X: x + 2, Y: (s.High - blockOf(l, tag, line)) / 2}, wide, tag, line)...)
+			page.Items = append(page.Items, block(l, draw.Point{X: x + 2, Y: (s.High - blockOf(l, tag, line)) / 2},
+				wide, tag, line)...)
 		}
 		pages = append(pages, page)
 	}
@@ -107,7 +109,10 @@ func block(l label, at draw.Point, wide, tag, line draw.MM) []draw.Item {
 	y += tag * 0.25
 	for _, t := range l.lines {
 		size := max(min(line, wide/max(measure(t, 1, false), 0.01)), min(line, leastType))
-		all = append(all, draw.Text{At: draw.Point{X: at.X, Y: y + line}, Size: size, Text: shortened(t, wide+0.01, size, false)})
+		all = append(all, draw.Text{
+			At: draw.Point{X: at.X, Y: y + line}, Size: size,
+			Text: shortened(t, wide+0.01, size, false),
+		})
 		y += line * leading
 	}
 	return all

@@ -173,7 +173,8 @@ func (w *pen) arc(centre draw.Point, radius draw.MM, from, sweep float64) {
 	w.f.MoveTo(x+r*cos, y+r*sin)
 	for i := range parts {
 		endSin, endCos := math.Sincos(from*math.Pi/180 + each*float64(i+1))
-		w.f.CurveBezierCubicTo(x+r*cos-handle*sin, y+r*sin+handle*cos, x+r*endCos+handle*endSin, y+r*endSin-handle*endCos,
+		w.f.CurveBezierCubicTo(x+r*cos-handle*sin, y+r*sin+handle*cos, x+r*endCos+handle*endSin,
+			y+r*endSin-handle*endCos,
 			x+r*endCos, y+r*endSin)
 		sin, cos = endSin, endCos
 	}

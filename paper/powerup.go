@@ -11,18 +11,23 @@ import (
 	"doorwright/wiring"
 )
 
-// powerUp lists the steps by which a door is given power, and what the unit should show or draw at each: the supply alone,
+// powerUp lists the steps by which a door is given power, and what the unit should show or draw at each: the supply
+// alone,
 // its battery, then one unit after another from the supply outwards, the lock last.
 func (w *Work) powerUp(f *flow, d *job.Door) {
 	t := table{size: fine, columns: []column{
-		{title: "step", right: true}, {title: "do"}, {title: "must follow, calculated"}, {title: "seen", least: 24, boxed: true},
+		{title: "step", right: true}, {title: "do"}, {title: "must follow, calculated"}, {
+			title: "seen", least: 24,
+			boxed: true,
+		},
 	}}
 	n := 0
 	add := func(do, follows string) {
 		n++
 		t.add(whole(n), do, follows, "")
 	}
-	add("Dead test passed; every plug pulled, battery off, mains off. Somebody watches the door; nobody is shut in.", "")
+	add("Dead test passed; every plug pulled, battery off, mains off. Somebody watches the door; nobody is shut in.",
+		"")
 	for _, s := range record.SuppliesOf(d) {
 		w.supplyUp(add, s)
 	}
@@ -40,7 +45,8 @@ func (w *Work) supplyUp(add func(do, follows string), s *job.Supply) {
 			"volts stay; the charging current falls within the hour; battery trouble clears")
 	}
 	if s.Board != nil {
-		add("Plug in the board "+s.Board.ID+"; no output connected yet.", "each output "+floatWords(s)+", those that go off on the fire signal too")
+		add("Plug in the board "+s.Board.ID+"; no output connected yet.",
+			"each output "+floatWords(s)+", those that go off on the fire signal too")
 	}
 }
 

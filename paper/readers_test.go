@@ -10,7 +10,8 @@ import (
 	"doorwright/paper"
 )
 
-// What Debian's poppler 22.12 (pdftotext, pdffonts, pdfinfo), qpdf 11.3 and zbar 0.23 find in our PDFs: readers that share
+// What Debian's poppler 22.12 (pdftotext, pdffonts, pdfinfo), qpdf 11.3 and zbar 0.23 find in our PDFs: readers that
+// share
 // nothing with the writer.
 
 // papersOf are all papers of the demo.
@@ -22,11 +23,17 @@ func papersOf(t *testing.T, size string) map[string]*paper.Paper {
 	if err != nil {
 		t.Fatal(err)
 	}
-	labels, err := w.Labels(paper.Stock{Page: f.Size, Columns: 3, Rows: 8, Wide: 64, High: 33, Across: 66, Down: 33}.Centred(), nil)
+	labels, err := w.Labels(paper.Stock{
+		Page: f.Size, Columns: 3, Rows: 8, Wide: 64, High: 33, Across: 66,
+		Down: 33,
+	}.Centred(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return map[string]*paper.Paper{"door sheet": sheet, "job set": w.JobSet(f), "handover": w.Handover(f), "labels": labels}
+	return map[string]*paper.Paper{
+		"door sheet": sheet, "job set": w.JobSet(f), "handover": w.Handover(f),
+		"labels": labels,
+	}
 }
 
 func TestPapersAreSoundForOtherReaders(t *testing.T) {
@@ -81,7 +88,8 @@ func TestEveryLandingIsInTheTextOfTheDoorSheet(t *testing.T) {
 			if c.Door != d.ID || c.A.Device == nil || c.B.Device == nil || c.Run == nil {
 				continue
 			}
-			for _, want := range []string{c.Run.ID + "/" + fmt.Sprint(c.Core.Index) + c.Core.Colour, c.A.Device.ID + c.A.Label(), c.B.Device.ID + c.B.Label()} {
+			for _, want := range []string{c.Run.ID + "/" + fmt.Sprint(c.Core.Index) + c.Core.Colour, c.A.Device.ID +
+				c.A.Label(), c.B.Device.ID + c.B.Label()} {
 				n++
 				if !strings.Contains(text, strings.ReplaceAll(want, " ", "")) {
 					t.Errorf("the sheet of %s does not tell of %q", d.ID, want)

@@ -7,7 +7,8 @@ import (
 )
 
 // This file brings text into the order in which it is set from left to right. It does what titles and names of a job
-// need of the Unicode Bidirectional Algorithm (UAX 9): one paragraph, no embedding marks. Words of Hebrew and Arabic run
+// need of the Unicode Bidirectional Algorithm (UAX 9): one paragraph, no embedding marks. Words of Hebrew and Arabic
+// run
 // from right to left, figures in them from left to right; a line that begins with such a word runs so as a whole.
 
 // isRight says that a letter belongs to a script that runs from right to left.
@@ -125,7 +126,8 @@ func turned(part []rune) []rune {
 			continue
 		}
 		end := i
-		for end < len(part) && (unicode.IsDigit(part[end]) || end+1 < len(part) && unicode.IsDigit(part[end+1]) && (part[end] == '.' || part[end] == ',')) {
+		for end < len(part) && (unicode.IsDigit(part[end]) || end+1 < len(part) && unicode.IsDigit(part[end+1]) &&
+			(part[end] == '.' || part[end] == ',')) {
 			end++
 		}
 		slices.Reverse(part[i:end])

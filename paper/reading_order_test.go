@@ -2,7 +2,8 @@ package paper
 
 import "testing"
 
-// Orders as the Unicode Bidirectional Algorithm gives them (UAX 9, revision 46); worked by hand from its rules W, N and L.
+// Orders as the Unicode Bidirectional Algorithm gives them (UAX 9, revision 46); worked by hand from its rules W, N and
+// L.
 func TestTextIsSetInTheOrderItIsRead(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"left to right", "Door 12 (north)", "Door 12 (north)"},

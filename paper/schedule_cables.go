@@ -118,7 +118,8 @@ func (w *Work) terminationSchedule() Schedule {
 			if l.far.Device != nil {
 				farID, farLabel = l.far.Device.ID, l.far.Label()
 			}
-			s.add(words(d.Place.ID), words(d.ID), words(t.Label), words(t.Pin), words(t.Plug), words(wireName(c)), words(run), core,
+			s.add(words(d.Place.ID), words(d.ID), words(t.Label), words(t.Pin), words(t.Plug), words(wireName(c)),
+				words(run), core,
 				words(c.Core.Colour), words(farID), words(farLabel), words(l.to()), words(c.Reason.Purpose), words(c.Reason.Why),
 				words(c.Reason.Without), words(c.Reason.Basis), words(l.door), words(w.landedWords(l)))
 		}
@@ -148,14 +149,21 @@ func (w *Work) componentSchedule() Schedule {
 		{Title: "without it"},
 		{Title: "basis", Aside: true},
 	}}
+	s.Rows = w.componentRows(func(string) bool { return true })
+	return s
+}
+
+// componentRows are the rows of the doors that are wanted.
+func (w *Work) componentRows(wanted func(door string) bool) [][]Cell {
+	var s Schedule
 	for _, c := range w.Plan.Conductors {
-		if c.Kind == wiring.Link && c.A.Device != nil {
+		if c.Kind == wiring.Link && c.A.Device != nil && wanted(c.Door) {
 			s.add(words(c.Door), words(c.A.Device.Place.ID), words("link"), words(endName(c.A)), words(endName(c.B)),
 				words(c.Reason.Why), words(c.Reason.Without), words(c.Reason.Basis))
 		}
 	}
 	for _, d := range w.Plan.Devices {
-		if d.Added == nil {
+		if d.Added == nil || !wanted(d.Door) {
 			continue
 		}
 		var ends []string
@@ -163,9 +171,10 @@ func (w *Work) componentSchedule() Schedule {
 			ends = append(ends, l.to())
 		}
 		s.add(words(d.Door), words(d.Place.ID), words(d.ID+": "+d.Model.Title), words(strings.Join(firstOf(ends, 1), "")),
-			words(strings.Join(ends[min(1, len(ends)):], ", ")), words(d.Added.Why), words(d.Added.Without), words(d.Added.Basis))
+			words(strings.Join(ends[min(1, len(ends)):], ", ")), words(d.Added.Why), words(d.Added.Without),
+			words(d.Added.Basis))
 	}
-	return s
+	return s.Rows
 }
 
 func firstOf(all []string, n int) []string { return all[:min(n, len(all))] }
@@ -173,7 +182,10 @@ func firstOf(all []string, n int) []string { return all[:min(n, len(all))] }
 // materialSchedule is what to order.
 func (w *Work) materialSchedule() Schedule {
 	s := Schedule{Name: "materials", Title: "Bill of material", Columns: []Column{
-		{Title: "group"}, {Title: "quantity", Number: true}, {Title: "unit"}, {Title: "model"}, {Title: "what"}, {Title: "where"},
+		{Title: "group"}, {
+			Title:  "quantity",
+			Number: true,
+		}, {Title: "unit"}, {Title: "model"}, {Title: "what"}, {Title: "where"},
 	}}
 	type line struct {
 		group, unit, id, title string
@@ -202,7 +214,8 @@ func (w *Work) materialSchedule() Schedule {
 		count("cable", r.TypeID, r.Type.Title, "m", float64(r.Length()), r.ID)
 	}
 	for _, l := range lines {
-		s.add(words(l.group), number(math.Ceil(l.amount-1e-9)), words(l.unit), words(l.id), words(l.title), words(strings.Join(l.where, ", ")))
+		s.add(words(l.group), number(math.Ceil(l.amount-1e-9)), words(l.unit), words(l.id), words(l.title),
+			words(strings.Join(l.where, ", ")))
 	}
 	return s
 }

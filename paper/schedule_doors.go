@@ -144,7 +144,8 @@ func (w *Work) networkSchedule() Schedule {
 			}
 		}
 		n := c.Network
-		s.add(words(c.ID), words(c.Model.Title), words(c.Place.ID), words(feedName(c.Feed)), words(strings.Join(doors, ", ")),
+		s.add(words(c.ID), words(c.Model.Title), words(c.Place.ID), words(feedName(c.Feed)),
+			words(strings.Join(doors, ", ")),
 			words(n.Address), words(n.Mask), words(n.Gateway), words(n.Switch))
 	}
 	return s

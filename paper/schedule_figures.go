@@ -7,18 +7,22 @@ import (
 
 // loadSchedule is one row for each consumer of each supply, and one for the supply.
 func (w *Work) loadSchedule() Schedule {
-	s := Schedule{Name: "loads", Title: "Load schedule (calculated from the solved network, all doors locked, nominal)", Columns: []Column{
-		{Title: "supply"},
-		{Title: "what"},
-		{Title: "idle", Unit: "A", Number: true, Decimal: 3},
-		{Title: "highest", Unit: "A", Number: true, Decimal: 3},
-		{Title: "on battery", Unit: "A", Number: true, Decimal: 3},
-		{Title: "limit", Unit: "A", Number: true, Decimal: 2},
-		{Title: "lowest", Unit: "V", Number: true, Decimal: 2},
-		{Title: "highest", Unit: "V", Number: true, Decimal: 2},
-	}}
+	s := Schedule{
+		Name: "loads", Title: "Load schedule (calculated from the solved network, all doors locked, nominal)",
+		Columns: []Column{
+			{Title: "supply"},
+			{Title: "what"},
+			{Title: "idle", Unit: "A", Number: true, Decimal: 3},
+			{Title: "highest", Unit: "A", Number: true, Decimal: 3},
+			{Title: "on battery", Unit: "A", Number: true, Decimal: 3},
+			{Title: "limit", Unit: "A", Number: true, Decimal: 2},
+			{Title: "lowest", Unit: "V", Number: true, Decimal: 2},
+			{Title: "highest", Unit: "V", Number: true, Decimal: 2},
+		},
+	}
 	for _, l := range w.Examination.Loads {
-		s.add(words(l.Supply.ID), words("all of it"), number(float64(l.Idle)), number(float64(l.Highest)), number(float64(l.Battery)),
+		s.add(words(l.Supply.ID), words("all of it"), number(float64(l.Idle)), number(float64(l.Highest)),
+			number(float64(l.Battery)),
 			number(float64(l.Rated)), number(float64(l.Volts.Low)), number(float64(l.Volts.High)))
 		for _, i := range l.Items {
 			s.add(words(l.Supply.ID), words(i.Device), number(float64(i.Amps)), Cell{}, Cell{}, Cell{}, Cell{}, Cell{})
@@ -58,7 +62,8 @@ func (w *Work) readingSchedule() Schedule {
 		if e.Open {
 			high, calculatedFigure = words(overRange), words(overRange)
 		}
-		s.add(words(e.Door), words(e.Device), words(e.Pin), words(e.Against), words(e.Label), words(e.Condition), words(e.Unit),
+		s.add(words(e.Door), words(e.Device), words(e.Pin), words(e.Against), words(e.Label), words(e.Condition),
+			words(e.Unit),
 			calculatedFigure, number(e.Low), high, got, words(verdict), words(by), words(on), words(meterID))
 	}
 	return s
@@ -112,7 +117,8 @@ func (w *Work) testSchedule() Schedule {
 			if outcome == "" {
 				outcome = "not done"
 			}
-			s.add(words(d.ID), words(step.ID), words(yesNo(step.Life)), words(step.Before), words(step.Do), words(step.Expect),
+			s.add(words(d.ID), words(step.ID), words(yesNo(step.Life)), words(step.Before), words(step.Do),
+				words(step.Expect),
 				words(step.Evidence), words(outcome), words(t.Result), words(t.By), words(t.Witness), words(t.On.String()), words(step.Source))
 		}
 	}

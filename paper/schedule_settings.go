@@ -131,7 +131,8 @@ func inputWords(s device.InputSettings) string {
 		}
 		return text + "supervised with " + s.Parallel.String() + " across the contact"
 	case device.SchemeDouble:
-		return text + "supervised with " + s.Series.String() + " in series and " + s.Parallel.String() + " across the contact"
+		return text + "supervised with " + s.Series.String() + " in series and " + s.Parallel.String() +
+			" across the contact"
 	}
 	return text + "not supervised"
 }

@@ -35,7 +35,10 @@ func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string) {
 	}
 	f.table(t)
 	f.sub("Reasons")
-	r := table{size: fine, columns: []column{{title: "no.", right: true}, {title: "why it is there, and what happens without it"}}}
+	r := table{size: fine, columns: []column{
+		{title: "no.", right: true},
+		{title: "why it is there, and what happens without it"},
+	}}
 	for i, why := range reasons {
 		r.add(whole(i+1), why)
 	}
@@ -44,12 +47,15 @@ func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string) {
 
 // componentTable lists the links and added components of a door.
 func (w *Work) componentTable(f *flow, door string) {
-	t := table{size: fine, columns: []column{{title: "what"}, {title: "from"}, {title: "to"}, {title: "why"}, {title: "without it"}}}
-	s := w.componentSchedule()
-	for _, r := range s.Rows {
-		if r[0].Text == door {
-			t.add(r[2].Text, r[3].Text, r[4].Text, r[5].Text, r[6].Text)
-		}
+	t := table{size: fine, columns: []column{
+		{title: "what"},
+		{title: "from"},
+		{title: "to"},
+		{title: "why"},
+		{title: "without it"},
+	}}
+	for _, r := range w.componentRows(func(of string) bool { return of == door }) {
+		t.add(r[2].Text, r[3].Text, r[4].Text, r[5].Text, r[6].Text)
 	}
 	if len(t.rows) == 0 {
 		f.say("None.")
@@ -60,7 +66,12 @@ func (w *Work) componentTable(f *flow, door string) {
 
 // settingTable lists what is set on the devices of a door.
 func (w *Work) settingTable(f *flow, d *job.Door) {
-	t := table{size: fine, columns: []column{{title: "device"}, {title: "setting"}, {title: "value"}, {title: "set", least: 8, boxed: true}}}
+	t := table{size: fine, columns: []column{
+		{title: "device"},
+		{title: "setting"},
+		{title: "value"},
+		{title: "set", least: 8, boxed: true},
+	}}
 	feeds := map[string]bool{}
 	for _, s := range record.SuppliesOf(d) {
 		if s.Board != nil {
@@ -102,7 +113,8 @@ func stages() []stage {
 	}
 }
 
-// readingTables list expected readings, with what was measured. What was not is a box on a sheet to work from, and words
+// readingTables list expected readings, with what was measured. What was not is a box on a sheet to work from, and
+// words
 // on one that is handed over.
 func (w *Work) readingTables(f *flow, all []meter.Expectation, over bool) {
 	for _, s := range stages() {
@@ -169,7 +181,8 @@ func (w *Work) testTable(f *flow, d *job.Door, over bool) {
 		if s.Life {
 			name += " " + markLife
 		}
-		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect), s.Evidence}, w.testWords(d.ID, s, over)...)...)
+		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect), s.Evidence},
+			w.testWords(d.ID, s, over)...)...)
 	}
 	f.table(t)
 }

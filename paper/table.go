@@ -132,7 +132,8 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 		for i, c := range r.cells {
 			if t.columns[i].boxed && c == "" {
 				w.put(draw.Rect{
-					Stroke: faint, At: draw.Point{X: x + 0.4, Y: w.at + 0.3}, Width: widths[i] - 0.8, Height: high - 0.6,
+					Stroke: faint, At: draw.Point{X: x + 0.4, Y: w.at +
+						0.3}, Width: widths[i] - 0.8, Height: high - 0.6,
 				})
 			}
 			w.cell(t, x, w.at, widths[i], t.lines(c, widths[i], r.bold), r.bold || marked(c), t.columns[i].right)
@@ -140,13 +141,17 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 		}
 	}
 	w.at += high
-	w.put(draw.Line{Stroke: faint, Points: []draw.Point{{X: w.area.Left, Y: w.at}, {X: w.area.Left + sum(widths), Y: w.at}}})
+	w.put(draw.Line{Stroke: faint, Points: []draw.Point{
+		{X: w.area.Left, Y: w.at},
+		{X: w.area.Left + sum(widths), Y: w.at},
+	}})
 }
 
 func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {
 	for i, l := range lines {
 		at := draw.Text{
-			At: draw.Point{X: x + padX, Y: y + padY + t.size*(0.98+draw.MM(i)*leading)}, Size: t.size, Bold: bold, Text: l,
+			At: draw.Point{X: x + padX, Y: y + padY +
+				t.size*(0.98+draw.MM(i)*leading)}, Size: t.size, Bold: bold, Text: l,
 		}
 		if right {
 			at.At.X, at.Anchor = x+wide-padX, draw.Right
@@ -193,7 +198,8 @@ func (t table) fit(total draw.MM) []draw.MM {
 	return wide
 }
 
-// squeeze makes columns narrower until all fit. Short columns are left alone as long as there is room for the others; each
+// squeeze makes columns narrower until all fit. Short columns are left alone as long as there is room for the others;
+// each
 // keeps its longest word, and what is left is shared out in the measure of what each would like beyond that. Where even
 // the longest words are too much, all give way alike.
 func squeeze(wide, least []draw.MM, total draw.MM) {
@@ -238,7 +244,8 @@ func floors(wide, least []draw.MM, short draw.MM) (floor []draw.MM, want draw.MM
 	return floor, want
 }
 
-// stretch spreads what is left over: half of it to the boxes to write in, where there are any, the rest to all columns of
+// stretch spreads what is left over: half of it to the boxes to write in, where there are any, the rest to all columns
+// of
 // text in the measure of their widths.
 func (t table) stretch(wide []draw.MM, total draw.MM) {
 	rest := total - sum(wide)

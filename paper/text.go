@@ -25,7 +25,8 @@ func measure(text string, size draw.MM, bold bool) draw.MM {
 	return draw.Measure(shown(text), size, bold)
 }
 
-// wrapped breaks text into lines no wider than wide: between words, and within a word only when it is wider than a line.
+// wrapped breaks text into lines no wider than wide: between words, and within a word only when it is wider than a
+// line.
 func wrapped(text string, wide, size draw.MM, bold bool) []string {
 	var lines []string
 	for _, paragraph := range strings.Split(text, "\n") {

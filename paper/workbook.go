@@ -10,7 +10,8 @@ import (
 	"unicode/utf8"
 )
 
-// Workbook writes schedules as a spreadsheet file (ECMA-376, SpreadsheetML): one sheet each, with real numbers, a filter
+// Workbook writes schedules as a spreadsheet file (ECMA-376, SpreadsheetML): one sheet each, with real numbers, a
+// filter
 // on every column, frozen headings, and a print area with the headings on every page. The same schedules give the same
 // bytes. It errs only when the archive cannot be written.
 func Workbook(all []Schedule) ([]byte, error) {
@@ -59,7 +60,8 @@ func contentTypes(sheets int) string {
 		`<Override PartName="/xl/workbook.xml" ContentType="` + sheetml + `.sheet.main+xml"/>` +
 		`<Override PartName="/xl/styles.xml" ContentType="` + sheetml + `.styles+xml"/>`)
 	for i := range sheets {
-		fmt.Fprintf(&b, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="%s.worksheet+xml"/>`, i+1, sheetml)
+		fmt.Fprintf(&b, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="%s.worksheet+xml"/>`, i+1,
+			sheetml)
 	}
 	return b.String() + `</Types>`
 }
@@ -68,7 +70,8 @@ func workbookLinks(sheets int) string {
 	var b strings.Builder
 	b.WriteString(xmlHead + `<Relationships xmlns="` + packages + `/relationships">`)
 	for i := range sheets {
-		fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="%s/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1, office, i+1)
+		fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="%s/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1, office,
+			i+1)
 	}
 	fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="%s/styles" Target="styles.xml"/>`, sheets+1, office)
 	return b.String() + `</Relationships>`
@@ -82,9 +85,11 @@ func workbookPart(all []Schedule) string {
 		fmt.Fprintf(&b, `<sheet name="%s" sheetId="%d" r:id="rId%d"/>`, html.EscapeString(s.Name), i+1, i+1)
 		end := cellName(len(s.Columns)-1, len(s.Rows)+1, true)
 		area := fmt.Sprintf("'%s'!$A$1:%s", html.EscapeString(s.Name), end)
-		fmt.Fprintf(&names, `<definedName name="_xlnm._FilterDatabase" localSheetId="%d" hidden="1">%s</definedName>`, i, area)
+		fmt.Fprintf(&names, `<definedName name="_xlnm._FilterDatabase" localSheetId="%d" hidden="1">%s</definedName>`,
+			i, area)
 		fmt.Fprintf(&names, `<definedName name="_xlnm.Print_Area" localSheetId="%d">%s</definedName>`, i, area)
-		fmt.Fprintf(&names, `<definedName name="_xlnm.Print_Titles" localSheetId="%d">'%s'!$1:$1</definedName>`, i, html.EscapeString(s.Name))
+		fmt.Fprintf(&names, `<definedName name="_xlnm.Print_Titles" localSheetId="%d">'%s'!$1:$1</definedName>`, i,
+			html.EscapeString(s.Name))
 	}
 	return b.String() + `</sheets><definedNames>` + names.String() + `</definedNames></workbook>`
 }
@@ -108,7 +113,8 @@ func stylesPart() string {
 		fmt.Fprintf(&cells, `<xf numFmtId="%d" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1" applyAlignment="1">`+
 			`<alignment vertical="top"/></xf>`, 164+d)
 	}
-	return xmlHead + `<styleSheet xmlns="` + spreadsheet + `"><numFmts count="` + strconv.Itoa(mostDecimals+1) + `">` + formats.String() + `</numFmts>` +
+	return xmlHead + `<styleSheet xmlns="` + spreadsheet + `"><numFmts count="` + strconv.Itoa(mostDecimals+1) + `">` +
+		formats.String() + `</numFmts>` +
 		`<fonts count="2"><font><sz val="10"/><name val="DejaVu Sans"/></font><font><b/><sz val="10"/><name val="DejaVu Sans"/></font></fonts>` +
 		`<fills count="3"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill>` +
 		`<fill><patternFill patternType="solid"><fgColor rgb="FFF0F0ED"/></patternFill></fill></fills>` +
@@ -124,7 +130,8 @@ func stylesPart() string {
 func sheetPart(s Schedule) string {
 	var b strings.Builder
 	area := "A1:" + cellName(len(s.Columns)-1, len(s.Rows)+1, false)
-	b.WriteString(xmlHead + `<worksheet xmlns="` + spreadsheet + `"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="` + area + `"/>` +
+	b.WriteString(xmlHead + `<worksheet xmlns="` + spreadsheet +
+		`"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="` + area + `"/>` +
 		`<sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/></sheetView></sheetViews>` +
 		`<cols>`)
 	for i, c := range s.Columns {
@@ -140,7 +147,8 @@ func sheetPart(s Schedule) string {
 		for i, x := range r {
 			switch name := cellName(i, k+2, false); {
 			case x.Is:
-				fmt.Fprintf(&b, `<c r="%s" s="%d"><v>%s</v></c>`, name, styleFigures+min(s.Columns[i].Decimal, mostDecimals),
+				fmt.Fprintf(&b, `<c r="%s" s="%d"><v>%s</v></c>`, name,
+					styleFigures+min(s.Columns[i].Decimal, mostDecimals),
 					strconv.FormatFloat(x.Number, 'g', 15, 64))
 			case x.Text != "":
 				textCell(&b, name, x.Text, styleText)
@@ -148,12 +156,14 @@ func sheetPart(s Schedule) string {
 		}
 		b.WriteString(`</row>`)
 	}
-	return b.String() + `</sheetData><autoFilter ref="` + area + `"/><pageMargins left="0.5" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>` +
+	return b.String() + `</sheetData><autoFilter ref="` + area +
+		`"/><pageMargins left="0.5" right="0.4" top="0.5" bottom="0.5" header="0.3" footer="0.3"/>` +
 		`<pageSetup orientation="landscape" fitToWidth="1" fitToHeight="0"/><headerFooter><oddFooter>&amp;L&amp;A&amp;R&amp;P / &amp;N</oddFooter></headerFooter></worksheet>`
 }
 
 func textCell(b *strings.Builder, name, text string, style int) {
-	fmt.Fprintf(b, `<c r="%s" s="%d" t="inlineStr"><is><t xml:space="preserve">%s</t></is></c>`, name, style, html.EscapeString(clean(text)))
+	fmt.Fprintf(b, `<c r="%s" s="%d" t="inlineStr"><is><t xml:space="preserve">%s</t></is></c>`, name, style,
+		html.EscapeString(clean(text)))
 }
 
 // letters is how many letters wide a column is shown: as its longest text, within reason.

@@ -62,7 +62,8 @@ landed:
   - {device: staff.lock9, terminals: [+], by: mw, on: 2026-10-12}
   - {device: staff.lock1, terminals: [A1], by: xx, on: 2026-10-12}
 readings:
-  - {device: staff.lock1, red: coil.plus, black: lock.nix, condition: dead, shows: 3 A, meter: M1, by: mw, on: 2026-01-02}
+  - {device: staff.lock1, red: coil.plus, black: lock.nix, condition: dead, shows: 3 A, meter: M1, by: mw,
+	on: 2026-01-02}
 tests:
   - {door: staff, step: T99, outcome: pass, by: mw, on: 2026-10-12}
   - {door: staff, step: T02, outcome: pass, by: mw, on: 2026-10-12}
@@ -211,7 +212,8 @@ func TestStepsFollowWhatIsFitted(t *testing.T) {
 
 func FuzzRead(f *testing.F) {
 	f.Add(string(demo.Record))
-	f.Add("record: BTO\nrevision: A\npeople: {a: {name: b}}\nsnags: {S1: {what: x, class: life, by: a, on: 2026-10-12}}\n")
+	f.Add("record: BTO\nrevision: A\npeople: {a: {name: b}}\nsnags: {S1: {what: x, class: life, by: a, on: " +
+		"2026-10-12}}\n")
 	p := plan(f)
 	f.Fuzz(func(t *testing.T, text string) {
 		r, problems := record.Read("record.yaml", []byte(text), p)

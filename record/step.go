@@ -9,7 +9,8 @@ import (
 
 // Step is one test of the list: what must hold before, what is done, what must follow, and what is written down.
 //
-// The list is common practice of the trade, in our words. Where a figure or the duty itself stands in a standard, Source
+// The list is common practice of the trade, in our words. Where a figure or the duty itself stands in a standard,
+// Source
 // names it.
 type Step struct {
 	ID       string

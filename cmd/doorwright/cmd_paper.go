@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"doorwright/document"
+	"doorwright/demo"
 	"doorwright/draw"
 	"doorwright/job"
 	"doorwright/mend"
@@ -37,7 +37,7 @@ type paperCmd struct {
 	What     string   `arg:"" help:"Which paper, of the list above."`
 	File     string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door     string   `help:"Only this door."`
-	Record   string   `help:"Record of what was done: a file, or demo:record."`
+	Done     string   `name:"record" help:"Record of what was done: a file, or demo:record."`
 	Size     string   `enum:"a4,letter" default:"a4" help:"Size of sheet: a4 or letter."`
 	Out      string   `short:"o" help:"File to write; default the standard output."`
 	Issued   string   `help:"Date of issue, such as 2026-10-12; left open without."`
@@ -116,22 +116,38 @@ func (c *paperCmd) work(e *env) (*paper.Work, *job.Door, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	var done *record.Record
-	if c.Record != "" {
-		data, err := e.read(c.Record)
-		if err != nil {
-			return nil, nil, err
-		}
-		var wrong document.Problems
-		if done, wrong = record.Read(c.Record, data, l.plan); len(wrong) > 0 {
-			return nil, nil, e.refuse(problems{Document: wrong})
-		}
+	done, err := c.record(e, l)
+	if err != nil {
+		return nil, nil, err
 	}
 	x := mend.NewExaminer().Examine(l.job)
 	if c.Faults != "none" {
 		x.Add(proof.TryFaults(x.Result, depthOf(c.Faults), door, e.progress))
 	}
 	return paper.NewWork(x, done), door, nil
+}
+
+// demoRecord stands in place of a file.
+const demoRecord = "demo:record"
+
+// record reads what was done; nil when nothing was given.
+func (c *paperCmd) record(e *env, l *loaded) (*record.Record, error) {
+	data := demo.Record
+	switch c.Done {
+	case "":
+		return nil, nil
+	case demoRecord:
+	default:
+		var err error
+		if data, err = e.read(c.Done); err != nil {
+			return nil, err
+		}
+	}
+	done, wrong := record.Read(c.Done, data, l.plan)
+	if len(wrong) > 0 {
+		return nil, e.refuse(problems{Document: wrong})
+	}
+	return done, nil
 }
 
 // frame is the title block, as far as the command line knows it.

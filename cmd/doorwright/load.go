@@ -26,7 +26,7 @@ func demos() []struct {
 	return []struct {
 		name string
 		data []byte
-	}{{"demo:brackwater", demo.Brackwater}, {"demo:flawed", demo.Flawed}, {"demo:record", demo.Record}}
+	}{{"demo:brackwater", demo.Brackwater}, {"demo:flawed", demo.Flawed}}
 }
 
 // loaded is a job with its wiring plan, and where its values stand in the document.
