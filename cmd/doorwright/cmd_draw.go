@@ -20,6 +20,7 @@ func drawings() []drawing {
 		{"wiring", "every terminal and conductor of a door", true, func(v *view) (*draw.Sheet, error) {
 			return draw.Wiring(v.plan, v.door), nil
 		}},
+		{"supply", "what hangs on a supply: volts, amperes, margins", false, supplyDrawing},
 	}
 }
 
@@ -28,6 +29,9 @@ type drawCmd struct {
 	What   string `arg:"" help:"Which drawing, of the list above."`
 	File   string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door   string `help:"The door, for drawings of one door."`
+	Supply string `help:"Supply tree: of which supply; that of the door when left out."`
+	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
+	Case   string `help:"Supply tree: the limit case; nominal when left out."`
 	Output string `short:"o" help:"File to write; the standard output when left out."`
 }
 
@@ -43,6 +47,7 @@ The drawing is SVG: a page shows it, a phone zooms into it, a browser prints it.
 Examples:
 
     doorwright draw wiring demo:brackwater --door plant -o plant.svg
+    doorwright draw supply demo:brackwater --supply PS2 --case "low, windings hot" -o ps2.svg
 `
 }
 
@@ -70,7 +75,7 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 	if door == nil && d.door {
 		return fmt.Errorf("a drawing of %s is of one door; name it with --door", d.name)
 	}
-	sheet, err := d.make(&view{loaded: l, door: door, progress: e.progress})
+	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, limit: c.Case, progress: e.progress})
 	if err != nil {
 		return err
 	}
