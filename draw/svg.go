@@ -68,7 +68,7 @@ func (w svgWriter) shape(of Of, s Stroke, fill Ink, open string) {
 		passes = []Pass{{}}
 	}
 	for _, p := range passes {
-		w.b.WriteString(open + object(of) + paint("f", "fill", fill) + paint("s", "stroke", p.Ink))
+		w.b.WriteString(open + object(of) + paint(fill, p.Ink))
 		if p.Width > 0 {
 			fmt.Fprintf(w.b, ` stroke-width="%s"`, num(p.Width))
 		}
@@ -95,7 +95,7 @@ func (w svgWriter) text(t Text) {
 	if ink == NoInk {
 		ink = Black
 	}
-	fmt.Fprintf(w.b, `%s%s textLength="%s" lengthAdjust="spacingAndGlyphs">%s</text>`+"\n", object(t.Of), paint("f", "fill", ink),
+	fmt.Fprintf(w.b, `%s%s textLength="%s" lengthAdjust="spacingAndGlyphs">%s</text>`+"\n", object(t.Of), paint(ink, NoInk),
 		num(Measure(t.Text, t.Size, t.Bold)), html.EscapeString(t.Text))
 }
 
@@ -106,20 +106,29 @@ func object(of Of) string {
 	return ` data-of="` + html.EscapeString(string(of)) + `"`
 }
 
-// paint gives a shape its ink, by a class where the page decides. Fill is black in SVG when nothing is said.
-func paint(letter, attribute string, ink Ink) string {
-	switch ink {
-	case NoInk:
-		if attribute == "stroke" {
-			return ""
+// paint gives a shape its inks, by classes where the page decides. Fill is black in SVG when nothing is said.
+func paint(fill, stroke Ink) string {
+	var classes []string
+	text := ""
+	for _, i := range []struct {
+		ink             Ink
+		name, otherwise string
+	}{{fill, "fill", ` fill="none"`}, {stroke, "stroke", ""}} {
+		switch i.ink {
+		case NoInk:
+			text += i.otherwise
+		case Black:
+			text += " " + i.name + `="currentColor"`
+		case Grey, Shade, Paper, Warn:
+			classes = append(classes, i.name[:1]+"-"+string(i.ink))
+		default:
+			text += fmt.Sprintf(` %s="%s"`, i.name, i.ink.Light().Hex())
 		}
-		return ` fill="none"`
-	case Black:
-		return " " + attribute + `="currentColor"`
-	case Grey, Shade, Paper, Warn:
-		return fmt.Sprintf(` class="%s-%s"`, letter, ink)
 	}
-	return fmt.Sprintf(` %s="%s"`, attribute, ink.Light().Hex())
+	if len(classes) > 0 {
+		text += ` class="` + strings.Join(classes, " ") + `"`
+	}
+	return text
 }
 
 // path is the line in the letters of SVG: moves along one axis are shorter to write.

@@ -15,7 +15,7 @@ func every() *Sheet {
 		Line{Of: "W1.1", Stroke: thick, Points: []Point{{0, 0}, {10, 0}, {10, 10}, {20, 20}}},
 		Line{Stroke: Stroke{Width: 0.2, Ink: Black}, Fill: Shade, Closed: true, Points: []Point{{1, 1}, {2, 1}, {2, 2}}},
 		Rect{Of: "lock", Stroke: Stroke{Width: 0.3, Ink: Black, Dash: Dashed}, At: Point{5, 5}, Width: 10, Height: 5, Radius: 1},
-		Circle{Stroke: Stroke{Width: 0.2, Ink: Warn}, Centre: Point{50, 25}, Radius: 3},
+		Circle{Stroke: Stroke{Width: 0.2, Ink: Warn}, Fill: Paper, Centre: Point{50, 25}, Radius: 3},
 		Arc{Stroke: Stroke{Width: 0.2, Ink: Grey}, Centre: Point{50, 25}, Radius: 10, From: 0, Sweep: -90},
 		Text{Of: "lock.A1", At: Point{60, 10}, Size: 2.5, Anchor: Right, Bold: true, Turn: -90, Text: "A1 & “é” دخول"},
 	}}
@@ -35,6 +35,13 @@ func TestSVGIsWellFormedAndNamesItsParts(t *testing.T) {
 		}
 		if e, is := token.(xml.StartElement); is {
 			elements[e.Name.Local]++
+			names := map[string]bool{}
+			for _, a := range e.Attr {
+				if names[a.Name.Local] {
+					t.Errorf("<%s> has %s twice", e.Name.Local, a.Name.Local)
+				}
+				names[a.Name.Local] = true
+			}
 		}
 	}
 	for name, want := range map[string]int{"path": 5, "rect": 1, "circle": 1, "text": 1, "title": 1} {

@@ -32,8 +32,6 @@ type tableRow struct {
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, tableRow{cells: cells}) }
 
-func (t *table) strong(cells ...string) { t.rows = append(t.rows, tableRow{cells: cells, bold: true}) }
-
 // part begins a part of the table.
 func (t *table) part(text string) {
 	t.rows = append(t.rows, tableRow{cells: []string{text}, bold: true, band: true})

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"slices"
-	"strings"
 
 	"doorwright/job"
 	"doorwright/mend"
@@ -185,28 +184,4 @@ func deviceName(d *wiring.Device) string {
 		name += " (" + d.Model.Title + ")"
 	}
 	return name
-}
-
-// assumedAt lists what was taken for granted at a door.
-func (w *Work) assumedAt(door string) []job.Assumption {
-	var all []job.Assumption
-	for _, a := range w.Job.Assumed {
-		if strings.HasPrefix(a.Where, "doors."+door+".") || a.Where == "doors."+door || a.Where == "rules" {
-			all = append(all, a)
-		}
-	}
-	return all
-}
-
-// faultsAt is what became of the faults of a door; nil when none were tried there.
-func (w *Work) faultsAt(door string) *proof.DoorFaults {
-	if w.Examination.Faults == nil {
-		return nil
-	}
-	for i := range w.Examination.Faults.Doors {
-		if d := &w.Examination.Faults.Doors[i]; d.Door.ID == door {
-			return d
-		}
-	}
-	return nil
 }
