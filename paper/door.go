@@ -22,9 +22,11 @@ func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
 	w.findingsAt(page, d)
 	w.doorDrawings(page, d)
 	page.head("Landings: tick when landed and tugged")
-	w.landingTable(page, w.devicesOf(d.ID), d.ID)
+	reasons := &reasonList{}
+	w.landingTable(page, w.devicesOf(d.ID), d.ID, reasons)
 	page.head("Links and added components")
-	w.componentTable(page, d.ID)
+	w.componentTable(page, d.ID, reasons)
+	reasons.table(page)
 	page.head("Settings")
 	w.settingTable(page, d)
 	page.head("Readings")
@@ -123,8 +125,10 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 	}
 }
 
-// doorDrawings puts the drawings of the door on the sheet.
-func (w *Work) doorDrawings(*flow, *job.Door) {}
+// doorDrawings puts the drawings of the door on the sheet: the wiring diagram has a page of its own.
+func (w *Work) doorDrawings(f *flow, d *job.Door) {
+	f.float(draw.Wiring(w.Plan, d))
+}
 
 // DoorSheets are the sheets of all doors in one paper; each counts its own pages.
 func (w *Work) DoorSheets(f Frame) (*Paper, error) {

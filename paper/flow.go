@@ -11,7 +11,8 @@ type flow struct {
 	frame Frame
 	area  draw.Box
 	pages []*draw.Sheet
-	at    draw.MM // where the next thing goes on the last page
+	at    draw.MM       // where the next thing goes on the last page
+	later []*draw.Sheet // drawings for the next page
 }
 
 func newFlow(f Frame) *flow {
@@ -20,11 +21,22 @@ func newFlow(f Frame) *flow {
 	return w
 }
 
-// turn begins a new page.
+// turn begins a new page, with the drawings that waited for it.
 func (w *flow) turn() {
 	w.pages = append(w.pages, w.frame.page())
 	w.at = w.area.Top
+	for len(w.later) > 0 {
+		s := w.later[0]
+		w.later = w.later[1:]
+		w.drawing(s)
+	}
+	if w.at > w.area.Top && w.left() < w.area.Height()/5 {
+		w.turn()
+	}
 }
+
+// float puts a drawing at the top of the next page, so that what follows here goes on filling this one.
+func (w *flow) float(s *draw.Sheet) { w.later = append(w.later, s) }
 
 // fresh begins a new page unless the last one is empty.
 func (w *flow) fresh() {
@@ -35,6 +47,12 @@ func (w *flow) fresh() {
 
 // paper is what was written, with head and foot on every page.
 func (w *flow) paper() *Paper {
+	if len(w.later) > 0 {
+		w.fresh()
+	}
+	if last := w.pages[len(w.pages)-1]; len(last.Items) == 0 && len(w.pages) > 1 {
+		w.pages = w.pages[:len(w.pages)-1]
+	}
 	w.frame.finish(w.pages)
 	name := strings.TrimSpace(w.frame.Kind + " " + w.frame.Part)
 	return &Paper{Title: w.frame.Number + " " + w.frame.Title + ": " + name, Issued: w.frame.Issued, Pages: w.pages}
@@ -170,22 +188,34 @@ func warning(centre draw.Point, size draw.MM) []draw.Item {
 
 // drawing puts a drawing on the page, made smaller where it is wider or higher than the room. One that would become too
 // small for the rest of the page gets a new one.
-func (w *flow) drawing(s *draw.Sheet, most draw.MM) {
-	fits := func(high draw.MM) float64 { return min(1, float64(w.width()/s.Width), float64(high/s.Height)) }
-	full := w.area.Height()
-	if most > 0 {
-		full = min(full, most)
-	}
-	if scale := fits(min(full, w.left())); scale < fits(full)*0.98 {
+func (w *flow) drawing(s *draw.Sheet) {
+	s = trimmed(s)
+	w.gap(2)
+	full := w.scaleOf(s, w.area.Height())
+	if w.scaleOf(s, w.left()) < full*0.98 {
 		w.fresh()
 	}
-	scale := draw.MM(fits(min(full, w.left())))
+	scale := w.scaleOf(s, w.left())
 	at := draw.Point{X: w.area.Left + (w.width()-s.Width*scale)/2, Y: w.at}
 	w.put(placed(s, at, scale)...)
-	w.at += s.Height*scale + 1
+	w.at += s.Height*scale + 2
 }
 
-// boxes writes places to sign: a label, and room above a line.
+// scaleOf is by how much a drawing must be made smaller for a height; 1 at most.
+func (w *flow) scaleOf(s *draw.Sheet, high draw.MM) draw.MM {
+	return min(1, w.width()/s.Width, high/s.Height)
+}
+
+// above turns the page unless so much, and the whole drawing below it, is left on this one. A drawing that no page
+// has room for changes nothing.
+func (w *flow) above(high draw.MM, s *draw.Sheet) {
+	s = trimmed(s)
+	if need := high + s.Height*w.scaleOf(s, w.area.Height()); need < w.area.Height() {
+		w.room(need)
+	}
+}
+
+// signatures writes places to sign: a label, and room above a line.
 func (w *flow) signatures(labels []string) {
 	const high draw.MM = 14
 	w.room(high + 2)

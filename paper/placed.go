@@ -2,6 +2,24 @@ package paper
 
 import "doorwright/draw"
 
+// trimmed is a drawing without the empty margin round it: the page has its own.
+func trimmed(s *draw.Sheet) *draw.Sheet {
+	if len(s.Items) == 0 {
+		return s
+	}
+	b := s.Items[0].Bounds()
+	for _, i := range s.Items[1:] {
+		o := i.Bounds()
+		b = draw.Box{
+			Left: min(b.Left, o.Left), Top: min(b.Top, o.Top), Right: max(b.Right, o.Right), Bottom: max(b.Bottom, o.Bottom),
+		}
+	}
+	b = b.Grown(0.5)
+	return &draw.Sheet{
+		Title: s.Title, Width: b.Width(), Height: b.Height(), Items: placed(s, draw.Point{X: -b.Left, Y: -b.Top}, 1),
+	}
+}
+
 // placed are the items of a drawing, made larger or smaller and moved to a place on a page.
 func placed(s *draw.Sheet, at draw.Point, scale draw.MM) []draw.Item {
 	to := func(p draw.Point) draw.Point { return draw.Point{X: at.X + p.X*scale, Y: at.Y + p.Y*scale} }

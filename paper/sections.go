@@ -12,50 +12,56 @@ import (
 
 // This file holds the parts that several papers share.
 
-// landingTable lists the terminals of devices with what lands there; door limits it to the landings of one door. The
-// reasons stand below, each once, under its number.
-func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string) {
+// reasonList numbers reasons in the order in which they are met.
+type reasonList struct{ all []string }
+
+// number is the number of a reason, in brackets.
+func (l *reasonList) number(why, without string) string {
+	text := sentence(why) + " Without it: " + lowered(sentence(without))
+	i := slices.Index(l.all, text)
+	if i < 0 {
+		i, l.all = len(l.all), append(l.all, text)
+	}
+	return " (" + whole(i+1) + ")"
+}
+
+// table lists the reasons.
+func (l *reasonList) table(f *flow) {
+	if len(l.all) == 0 {
+		return
+	}
+	f.sub("Reasons, by their numbers in brackets")
+	t := table{size: fine, columns: []column{{title: "no.", right: true}, {title: "why it is there, and what happens without it"}}}
+	for i, why := range l.all {
+		t.add(whole(i+1), why)
+	}
+	f.table(t)
+}
+
+// landingTable lists the terminals of devices with what lands there for a door.
+func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string, reasons *reasonList) {
 	t := table{size: fine, columns: []column{
 		{title: "landed"}, {title: "terminal"}, {title: "wire"}, {title: "to"}, {title: "for (reason)"},
 	}}
-	var reasons []string
 	for _, d := range devices {
 		t.part(d.Place.ID + " · " + deviceName(d))
 		for _, l := range w.landings[d.ID] {
-			if l.door != door {
-				continue
+			if l.door == door {
+				r := l.wire.Reason
+				t.add(w.landedWords(l), l.label(), wireName(l.wire), l.to(), r.Purpose+reasons.number(r.Why, r.Without))
 			}
-			why := sentence(l.wire.Reason.Why) + " Without it: " + lowered(sentence(l.wire.Reason.Without))
-			i := slices.Index(reasons, why)
-			if i < 0 {
-				i, reasons = len(reasons), append(reasons, why)
-			}
-			t.add(w.landedWords(l), l.label(), wireName(l.wire), l.to(), l.wire.Reason.Purpose+" ("+whole(i+1)+")")
 		}
 	}
 	f.table(t)
-	f.sub("Reasons")
-	r := table{size: fine, columns: []column{
-		{title: "no.", right: true},
-		{title: "why it is there, and what happens without it"},
-	}}
-	for i, why := range reasons {
-		r.add(whole(i+1), why)
-	}
-	f.table(r)
 }
 
 // componentTable lists the links and added components of a door.
-func (w *Work) componentTable(f *flow, door string) {
+func (w *Work) componentTable(f *flow, door string, reasons *reasonList) {
 	t := table{size: fine, columns: []column{
-		{title: "what"},
-		{title: "from"},
-		{title: "to"},
-		{title: "why"},
-		{title: "without it"},
+		{title: "what (reason)"}, {title: "from"}, {title: "to"}, {title: "fitted", least: 10, boxed: true},
 	}}
 	for _, r := range w.componentRows(func(of string) bool { return of == door }) {
-		t.add(r[2].Text, r[3].Text, r[4].Text, r[5].Text, r[6].Text)
+		t.add(r[2].Text+reasons.number(r[5].Text, r[6].Text), r[3].Text, r[4].Text, "")
 	}
 	if len(t.rows) == 0 {
 		f.say("None.")
@@ -118,7 +124,7 @@ func stages() []stage {
 // on one that is handed over.
 func (w *Work) readingTables(f *flow, all []meter.Expectation, over bool) {
 	for _, s := range stages() {
-		t := table{columns: []column{
+		t := table{size: fine, columns: []column{
 			{title: "where"},
 			{title: "calculated", right: true},
 			{title: "band, calculated", right: true},
@@ -167,12 +173,11 @@ func (w *Work) measuredWords(e meter.Expectation, over bool) []string {
 
 // testTable lists the tests a door calls for, with their outcome.
 func (w *Work) testTable(f *flow, d *job.Door, over bool) {
-	t := table{columns: []column{
+	t := table{size: fine, columns: []column{
 		{title: "step"},
 		{title: "do"},
 		{title: "must follow"},
-		{title: "write down"},
-		{title: "outcome, result", least: 24, boxed: !over},
+		{title: "outcome, result", least: 27, boxed: !over},
 		{title: "by, on", least: 11, boxed: !over},
 		{title: "witness", least: 13, boxed: !over},
 	}}
@@ -181,7 +186,7 @@ func (w *Work) testTable(f *flow, d *job.Door, over bool) {
 		if s.Life {
 			name += " " + markLife
 		}
-		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect), s.Evidence},
+		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect)},
 			w.testWords(d.ID, s, over)...)...)
 	}
 	f.table(t)
@@ -192,7 +197,7 @@ func (w *Work) testWords(door string, s record.Step, over bool) []string {
 	if w.Record != nil {
 		t = w.Record.Test(door, s.ID)
 	}
-	none := ""
+	none := markPrompt + s.Evidence
 	if over {
 		none = markTodo + " not done"
 	}

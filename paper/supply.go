@@ -3,15 +3,23 @@ package paper
 import (
 	"fmt"
 
+	"doorwright/draw"
 	"doorwright/job"
+	"doorwright/situation"
 	"doorwright/standby"
 )
 
 // supplySheet is one supply: what it has to give, to whom, how long its battery lasts.
 func (w *Work) supplySheet(f *flow, s *job.Supply) {
+	trees := w.supplyTrees(f, s)
+	if len(trees) > 0 {
+		f.above(24, trees[0])
+	}
 	f.head("Supply " + s.ID + ": " + s.Title)
 	f.say(s.Model.Title + " at " + s.Place.ID + "." + supplyParts(s))
-	w.supplyDrawings(f, s)
+	for _, tree := range trees {
+		f.drawing(tree)
+	}
 	if l := w.loads[s.ID]; l != nil {
 		t := table{columns: []column{
 			{title: "calculated"},
@@ -71,5 +79,13 @@ func standbyWords(f *flow, e *standby.Estimate) {
 	f.note(standby.Label)
 }
 
-// supplyDrawings puts the drawings of a supply on its sheet.
-func (w *Work) supplyDrawings(*flow, *job.Supply) {}
+// supplyTrees draw what hangs on a supply: nothing happens, everything nominal.
+func (w *Work) supplyTrees(f *flow, s *job.Supply) []*draw.Sheet {
+	island := w.Examination.Site.Island(s.ID)
+	if island == nil {
+		return nil
+	}
+	nominal := situation.Nominal()
+	at := draw.Instant{Island: island, Bench: island.Bench(nominal), Say: "nothing happens; limit case: " + nominal.Name}
+	return draw.SupplyTree(w.Plan, s, at, f.area.Height())
+}

@@ -39,7 +39,7 @@ func (t *table) part(text string) {
 
 const (
 	padX draw.MM = 0.9
-	padY draw.MM = 0.5
+	padY draw.MM = 0.4
 )
 
 // table writes a table.
@@ -103,7 +103,9 @@ func (t table) rowHigh(r tableRow, widths []draw.MM) draw.MM {
 		n = len(t.lines(r.cells[0], sum(widths), true))
 	} else {
 		for i, c := range r.cells {
-			n = max(n, len(t.lines(c, widths[i], r.bold)))
+			if !strings.HasPrefix(c, markPrompt) {
+				n = max(n, len(t.lines(c, widths[i], r.bold)))
+			}
 		}
 	}
 	return draw.MM(n)*t.size*leading + 2*padY
@@ -128,11 +130,9 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 		w.cell(t, x, w.at, sum(widths), t.lines(r.cells[0], sum(widths), true), true, false)
 	} else {
 		for i, c := range r.cells {
-			if t.columns[i].boxed && c == "" {
-				w.put(draw.Rect{
-					Stroke: faint, At: draw.Point{X: x + 0.4, Y: w.at +
-						0.3}, Width: widths[i] - 0.8, Height: high - 0.6,
-				})
+			if prompt, open := strings.CutPrefix(c, markPrompt); t.columns[i].boxed && (c == "" || open) {
+				w.box(draw.Point{X: x, Y: w.at}, widths[i], high, prompt)
+				c = ""
 			}
 			w.cell(t, x, w.at, widths[i], t.lines(c, widths[i], r.bold), r.bold || marked(c), t.columns[i].right)
 			x += widths[i]
@@ -143,6 +143,20 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 		{X: w.area.Left, Y: w.at},
 		{X: w.area.Left + sum(widths), Y: w.at},
 	}})
+}
+
+// markPrompt begins a cell that is a box to write in: what follows says what belongs there.
+const markPrompt = "?"
+
+// box is a box to write in, with what belongs there in its corner.
+func (w *flow) box(at draw.Point, wide, high draw.MM, prompt string) {
+	w.put(draw.Rect{Stroke: faint, At: draw.Point{X: at.X + 0.4, Y: at.Y + 0.3}, Width: wide - 0.8, Height: high - 0.6})
+	if prompt != "" {
+		w.put(draw.Text{
+			At: draw.Point{X: at.X + wide - 1, Y: at.Y + high - 0.9}, Size: hint, Anchor: draw.Right, Ink: draw.Grey,
+			Text: shortened(prompt, wide-2, hint, false),
+		})
+	}
 }
 
 func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {
@@ -180,6 +194,9 @@ func (t table) fit(total draw.MM) []draw.MM {
 			continue
 		}
 		for i, c := range r.cells {
+			if strings.HasPrefix(c, markPrompt) {
+				continue
+			}
 			bold := r.bold || marked(c)
 			wide[i] = max(wide[i], measure(c, t.size, bold))
 			least[i] = max(least[i], min(longest(c, t.size, bold), total/4))
@@ -213,7 +230,7 @@ func squeeze(wide, least []draw.MM, total draw.MM) {
 	for _, short := range []draw.MM{34, 24, 16, 0} {
 		floor, want := floors(wide, least, short)
 		rest := total - sum(floor)
-		if rest < 0 || rest < min(want, 0.3*total) && short > 0 {
+		if rest < 0 || rest < min(0.35*want, 0.3*total) && short > 0 {
 			continue
 		}
 		for i := range wide {

@@ -9,6 +9,7 @@ import (
 // The sizes of type, in millimetres of an em: 2.5 mm are 7.1 points. The letters of DejaVu are
 // tall for their size.
 const (
+	hint    draw.MM = 1.7
 	small   draw.MM = 2.15
 	fine    draw.MM = 2.3
 	body    draw.MM = 2.5
