@@ -20,7 +20,11 @@ func (w *Work) supplySheet(f *flow, s *job.Supply) {
 	for _, tree := range trees {
 		f.drawing(tree)
 	}
-	if l := w.loads[s.ID]; l != nil {
+	switch l := w.loads[s.ID]; {
+	case l == nil:
+	case l.Highest == 0 && len(l.Items) > 0:
+		f.item("NOT KNOWN", "The loads come to no resting state on this supply; see the findings.")
+	default:
 		t := table{columns: []column{
 			{title: "calculated"},
 			{title: "with mains", right: true},
