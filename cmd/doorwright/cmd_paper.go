@@ -15,10 +15,10 @@ import (
 	"doorwright/record"
 )
 
-// output is one document that paper knows.
+// output is one document that paper knows. Pages is nil for the schedules, which are no pages.
 type output struct {
 	name, says string
-	make       func(c *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) ([]byte, error)
+	pages      func(c *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) (*paper.Paper, error)
 }
 
 // outputs is the one list of them.
@@ -28,7 +28,7 @@ func outputs() []output {
 		{"job-set", "schedules, matrix to sign, faults, supplies, findings", jobSet},
 		{"handover", "the pack that is left with the client, from --record", handover},
 		{"labels", "cables, cores, devices, supplies and batteries", labels},
-		{"schedules", "all schedules as a workbook; one as CSV with --schedule", schedules},
+		{"schedules", "all schedules as a workbook; one as CSV with --schedule", nil},
 	}
 }
 
@@ -40,6 +40,7 @@ type paperCmd struct {
 	Done     string   `name:"record" help:"Record of what was done: a file, or demo:record."`
 	Size     string   `enum:"a4,letter" default:"a4" help:"Size of sheet: a4 or letter."`
 	Out      string   `short:"o" help:"File to write; default the standard output."`
+	Page     int      `help:"Only this page, as SVG for a screen."`
 	Issued   string   `help:"Date of issue, such as 2026-10-12; left open without."`
 	Owner    string   `help:"Legal owner, for the title block."`
 	Made     string   `help:"Who made it, for the title block."`
@@ -92,7 +93,7 @@ func (c *paperCmd) write(e *env, p output) error {
 	if err != nil {
 		return err
 	}
-	data, err := p.make(c, w, f, door)
+	data, err := c.made(p, w, f, door)
 	if err != nil {
 		return err
 	}
@@ -104,6 +105,17 @@ func (c *paperCmd) write(e *env, p output) error {
 		return fmt.Errorf("the paper could not be written: %w", err)
 	}
 	return nil
+}
+
+func (c *paperCmd) made(p output, w *paper.Work, f paper.Frame, door *job.Door) ([]byte, error) {
+	if p.pages == nil {
+		return c.schedules(w)
+	}
+	pages, err := p.pages(c, w, f, door)
+	if err != nil {
+		return nil, err
+	}
+	return c.bytes(pages)
 }
 
 // work reads the job and its record, and calculates what papers need.
@@ -163,30 +175,48 @@ func (c *paperCmd) frame() (paper.Frame, error) {
 	return f, nil
 }
 
-func doorSheets(_ *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) ([]byte, error) {
+func doorSheets(_ *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) (*paper.Paper, error) {
 	if door != nil {
-		p, err := w.DoorSheet(f, door)
-		if err != nil {
-			return nil, err
-		}
-		return p.PDF()
+		return w.DoorSheet(f, door)
 	}
-	p, err := w.DoorSheets(f)
+	return w.DoorSheets(f)
+}
+
+func jobSet(_ *paperCmd, w *paper.Work, f paper.Frame, _ *job.Door) (*paper.Paper, error) {
+	return w.JobSet(f), nil
+}
+
+func handover(_ *paperCmd, w *paper.Work, f paper.Frame, _ *job.Door) (*paper.Paper, error) {
+	return w.Handover(f), nil
+}
+
+// labels are those of a job on sheets or on a tape.
+func labels(c *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) (*paper.Paper, error) {
+	stock, err := c.stock(f.Size)
 	if err != nil {
 		return nil, err
 	}
-	return p.PDF()
+	p, err := w.Labels(stock, door, c.Only...)
+	if err != nil {
+		return nil, err
+	}
+	p.Issued = f.Issued
+	return p, nil
 }
 
-func jobSet(_ *paperCmd, w *paper.Work, f paper.Frame, _ *job.Door) ([]byte, error) {
-	return w.JobSet(f).PDF()
+// bytes is a paper as it is written: PDF, or one page as SVG.
+func (c *paperCmd) bytes(p *paper.Paper) ([]byte, error) {
+	switch {
+	case c.Page == 0:
+		return p.PDF()
+	case c.Page < 0 || c.Page > len(p.Pages):
+		return nil, fmt.Errorf("--page %d: the paper has pages 1 to %d", c.Page, len(p.Pages))
+	}
+	return draw.SVG(p.Pages[c.Page-1]), nil
 }
 
-func handover(_ *paperCmd, w *paper.Work, f paper.Frame, _ *job.Door) ([]byte, error) {
-	return w.Handover(f).PDF()
-}
-
-func schedules(c *paperCmd, w *paper.Work, _ paper.Frame, _ *job.Door) ([]byte, error) {
+// schedules are the workbook, or one of them as CSV.
+func (c *paperCmd) schedules(w *paper.Work) ([]byte, error) {
 	all := w.Schedules()
 	if c.Schedule == "" {
 		return paper.Workbook(all)
@@ -199,20 +229,6 @@ func schedules(c *paperCmd, w *paper.Work, _ paper.Frame, _ *job.Door) ([]byte, 
 		known = append(known, s.Name)
 	}
 	return nil, unknown(c.Schedule, "schedule", known)
-}
-
-// labels writes the labels of a job on sheets or on a tape.
-func labels(c *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) ([]byte, error) {
-	stock, err := c.stock(f.Size)
-	if err != nil {
-		return nil, err
-	}
-	p, err := w.Labels(stock, door, c.Only...)
-	if err != nil {
-		return nil, err
-	}
-	p.Issued = f.Issued
-	return p.PDF()
 }
 
 // stock is what the labels are printed on.

@@ -49,7 +49,7 @@ func every() [][]string {
 	return append(all, []string{"prove", "demo:flawed", "--no-mends", "--faults", "none"}, []string{"prove", "demo:flawed", "--rules", "--no-mends", "--faults", "none"}, []string{"show", "matrix", "demo:brackwater", "--door", "visitor"},
 		[]string{"show", "landings", "demo:brackwater", "--by", "run"}, []string{"show", "landings", "demo:brackwater", "--reasons"},
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
-		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, nil)
+		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, nil)
 }
 
 // Text fits a terminal of 80 columns.
