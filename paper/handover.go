@@ -18,8 +18,8 @@ func (w *Work) Handover(f Frame) *Paper {
 	page := newFlow(f)
 	page.name(w.Job.Title, 0)
 	page.cautions([]string{
-		rules.Caution,
-		"What was calculated stands in square brackets and is no measurement. What was not done says so.",
+		rules.Caution, "What was calculated stands in square brackets and is no measurement. What was not done says so.",
+		cautionExit, cautionFire, meter.CautionRelease, meter.CautionMains, meter.CautionBattery,
 	})
 	if w.Record == nil {
 		page.item("NO RECORD", "No record was given: nothing of this job is shown as landed, measured or tested.")
@@ -29,8 +29,7 @@ func (w *Work) Handover(f Frame) *Paper {
 	w.snags(page)
 	w.batteries(page)
 	w.maintenance(page)
-	page.head("Findings accepted")
-	w.accepted(page)
+	w.findings(page)
 	for _, d := range w.Job.Doors {
 		w.doorRecord(page, d)
 	}

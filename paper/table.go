@@ -39,6 +39,7 @@ func (t *table) part(text string) {
 
 const (
 	padX draw.MM = 0.9
+	hair draw.MM = 0.01 // what rounding may take from a column
 	padY draw.MM = 0.4
 )
 
@@ -86,7 +87,7 @@ func (t table) lines(text string, wide draw.MM, bold bool) []string {
 	if text == "" {
 		return nil
 	}
-	return wrapped(text, wide-2*padX, t.size, bold || marked(text))
+	return wrapped(text, wide-2*padX+hair, t.size, bold || marked(text))
 }
 
 func (t table) headHigh(widths []draw.MM) draw.MM {

@@ -65,7 +65,7 @@ func (paperCmd) Help() string {
 Examples:
 
     doorwright paper door-sheet demo:brackwater --door staff -o staff.pdf
-    doorwright paper job-set job.yaml --faults single --issued 2026-10-12 -o set.pdf
+    doorwright paper job-set job.yaml --faults single -o set.pdf
     doorwright paper handover demo:brackwater --record demo:record -o pack.pdf
     doorwright paper schedules job.yaml -o job.xlsx
     doorwright paper labels job.yaml --tape 12 -o labels.pdf
