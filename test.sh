@@ -1,6 +1,7 @@
 #!/bin/sh
 # Runs every test. On a fresh Debian machine with nothing but Go it first installs what the tests need: ngspice, the
-# circuit simulator our answers are checked against. Arguments go on to go test, such as -count=1 or -short.
+# circuit simulator our answers are checked against, and the readers that our papers are checked with. Arguments go on to
+# go test, such as -count=1 or -short.
 set -eu
 cd "$(dirname "$0")"
 
@@ -11,19 +12,27 @@ fail() {
 
 command -v go >/dev/null || fail "Go is not installed (or not on the PATH); go.mod says which release is needed."
 
-if ! command -v ngspice >/dev/null; then
+missing=
+need() { command -v "$1" >/dev/null || missing="$missing $2"; }
+need ngspice ngspice
+need pdftotext poppler-utils
+need qpdf qpdf
+need zbarimg zbar-tools
+
+if [ -n "$missing" ]; then
     command -v apt-get >/dev/null ||
-        fail "the tests need ngspice, and there is no apt-get here to install it. Install ngspice and run this again."
+        fail "the tests need$missing, and there is no apt-get here to install it. Install it and run this again."
     if [ "$(id -u)" -eq 0 ]; then
         as_root=
     elif command -v sudo >/dev/null; then
         as_root=sudo
     else
-        fail "the tests need ngspice. Run this as root, or install sudo, or have root run: apt-get install ngspice"
+        fail "the tests need$missing. Run this as root, or install sudo, or have root run: apt-get install$missing"
     fi
-    echo "Installing ngspice ..."
+    echo "Installing$missing ..."
     $as_root apt-get update -q
-    $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -q -y --no-install-recommends ngspice
+    # shellcheck disable=SC2086 # the list is several words
+    $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -q -y --no-install-recommends $missing
 fi
 
 go mod download

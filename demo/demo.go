@@ -12,3 +12,8 @@ var Brackwater []byte
 //
 //go:embed brackwater-flawed.yaml
 var Flawed []byte
+
+// Record is what was done at the job up to now: part of the work, some readings, two snags.
+//
+//go:embed brackwater-record.yaml
+var Record []byte

@@ -1,14 +1,14 @@
 package main
 
-// paper is one document that show knows.
-type paper struct {
+// listing is one document that show knows.
+type listing struct {
 	name, says string
 	make       func(v *view) (sheet, error)
 }
 
-// papers is the one list of them, in the order of the work.
-func papers() []paper {
-	return []paper{
+// listings is the one list of them, in the order of the work.
+func listings() []listing {
+	return []listing{
 		{"landings", "what lands on each terminal; --by run: cores of each cable", landingSheet},
 		{"cables", "cable schedule: lengths, cores used and spare", cableSheet},
 		{"materials", "what to order: devices, components, cable", materialSheet},
@@ -41,7 +41,7 @@ type showCmd struct {
 // Help lists the documents.
 func (showCmd) Help() string {
 	list := "WHAT is one of\n\n"
-	for _, p := range papers() {
+	for _, p := range listings() {
 		list += "    " + p.name + spaces(13-len(p.name)) + p.says + "\n"
 	}
 	return list + `
@@ -58,7 +58,7 @@ Examples:
 // Run shows.
 func (c *showCmd) Run(e *env) error {
 	var known []string
-	for _, p := range papers() {
+	for _, p := range listings() {
 		if p.name == c.What {
 			return c.show(e, p)
 		}
@@ -67,7 +67,7 @@ func (c *showCmd) Run(e *env) error {
 	return unknown(c.What, "document", known)
 }
 
-func (c *showCmd) show(e *env, p paper) error {
+func (c *showCmd) show(e *env, p listing) error {
 	l, err := e.load(c.File)
 	if err != nil {
 		return err

@@ -73,10 +73,10 @@ func TestCSVHeadings(t *testing.T) {
 			"why,without,basis",
 		"nodes": "node,volts",
 	}
-	if len(headings) != len(papers()) {
-		t.Errorf("%d headings for %d documents", len(headings), len(papers()))
+	if len(headings) != len(listings()) {
+		t.Errorf("%d headings for %d documents", len(headings), len(listings()))
 	}
-	for _, p := range papers() {
+	for _, p := range listings() {
 		text := printed(t, "show", p.name, "demo:brackwater", "--door", "plant", "--format", "csv")
 		row, err := csv.NewReader(strings.NewReader(text)).Read()
 		if got := strings.Join(row, ","); err != nil || got != headings[p.name] {

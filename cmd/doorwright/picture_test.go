@@ -40,6 +40,25 @@ func TestPicturesAreUpToDate(t *testing.T) {
 	}
 }
 
+// The picture of a page is the page itself.
+func TestPictureOfAPageIsUpToDate(t *testing.T) {
+	drawn := []byte(printed(t, "paper", "door-sheet", "demo:brackwater", "--door", "staff", "--record", "demo:record",
+		"--issued", "2026-10-20", "--page", "1"))
+	path := filepath.Join("..", "..", "docs", "door-sheet.svg")
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile(path, drawn, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	kept, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(kept, drawn) {
+		t.Error("docs/door-sheet.svg shows another page than the command makes; draw it anew with UPDATE=1")
+	}
+}
+
 // Sizes of the picture of a terminal, in pixels.
 const (
 	cellWide = 8.4

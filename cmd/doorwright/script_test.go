@@ -34,7 +34,7 @@ func printed(t *testing.T, args ...string) string {
 // every is one call for each document and list, without its format.
 func every() [][]string {
 	var all [][]string
-	for _, p := range papers() {
+	for _, p := range listings() {
 		call := []string{"show", p.name, "demo:brackwater"}
 		switch p.name {
 		case "nodes":
@@ -51,7 +51,7 @@ func every() [][]string {
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
 		[]string{"card"}, []string{"card", "90/324"}, []string{"card", "90/324", "165/65211"}, []string{"card", "--help"},
 		[]string{"frames", "testdata/tap.capture", "--all"}, []string{"frames", "--help"},
-		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, nil)
+		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, nil)
 }
 
 // Text fits a terminal of 80 columns.
@@ -122,7 +122,7 @@ func TestFindingsInJSON(t *testing.T) {
 
 // CSV has one heading and rows of its width.
 func TestCSV(t *testing.T) {
-	for _, p := range papers() {
+	for _, p := range listings() {
 		args := []string{"show", p.name, "demo:brackwater", "--format", "csv", "--door", "plant"}
 		if p.name == "findings" {
 			args = []string{"show", p.name, "demo:flawed", "--format", "csv"}

@@ -16,6 +16,7 @@ type view struct {
 	by          string
 	reasons     bool
 	mends       bool
+	supply      string // id
 	cause       string
 	limit       string // name of the limit case
 	fault       string // id

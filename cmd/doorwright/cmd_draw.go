@@ -1,0 +1,88 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"doorwright/draw"
+)
+
+// drawing is one drawing that draw knows.
+type drawing struct {
+	name, says string
+	door       bool // it is of one door
+	make       func(v *view) (*draw.Sheet, error)
+}
+
+// drawings is the one list of them.
+func drawings() []drawing {
+	return []drawing{
+		{"wiring", "every terminal and conductor of a door", true, func(v *view) (*draw.Sheet, error) {
+			return draw.Wiring(v.plan, v.door), nil
+		}},
+		{"supply", "what hangs on a supply: volts, amperes, margins", false, supplyDrawing},
+	}
+}
+
+// drawCmd makes a drawing.
+type drawCmd struct {
+	What   string `arg:"" help:"Which drawing, of the list above."`
+	File   string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
+	Door   string `help:"The door, for drawings of one door."`
+	Supply string `help:"Supply tree: of which supply; that of the door when left out."`
+	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
+	Case   string `help:"Supply tree: the limit case; nominal when left out."`
+	Output string `short:"o" help:"File to write; the standard output when left out."`
+}
+
+// Help lists the drawings.
+func (drawCmd) Help() string {
+	list := "WHAT is one of\n\n"
+	for _, d := range drawings() {
+		list += "    " + d.name + spaces(13-len(d.name)) + d.says + "\n"
+	}
+	return list + `
+The drawing is SVG: a page shows it, a phone zooms into it, a browser prints it.
+
+Examples:
+
+    doorwright draw wiring demo:brackwater --door plant -o plant.svg
+    doorwright draw supply demo:brackwater --supply PS2 --case "low, windings hot" -o ps2.svg
+`
+}
+
+// Run draws.
+func (c *drawCmd) Run(e *env) error {
+	var known []string
+	for _, d := range drawings() {
+		if d.name == c.What {
+			return c.draw(e, d)
+		}
+		known = append(known, d.name)
+	}
+	return unknown(c.What, "drawing", known)
+}
+
+func (c *drawCmd) draw(e *env, d drawing) error {
+	l, err := e.load(c.File)
+	if err != nil {
+		return err
+	}
+	door, err := findDoor(l.job, c.Door)
+	if err != nil {
+		return err
+	}
+	if door == nil && d.door {
+		return fmt.Errorf("a drawing of %s is of one door; name it with --door", d.name)
+	}
+	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, limit: c.Case, progress: e.progress})
+	if err != nil {
+		return err
+	}
+	data := draw.SVG(sheet)
+	if c.Output == "" {
+		_, err = e.out.Write(data)
+		return err
+	}
+	return os.WriteFile(c.Output, data, 0o644)
+}

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"doorwright/draw"
+	"doorwright/job"
+	"doorwright/situation"
+)
+
+// supplyDrawing draws the tree of a supply after a cause at one of its doors.
+func supplyDrawing(v *view) (*draw.Sheet, error) {
+	s, err := v.supplyNamed()
+	if err != nil {
+		return nil, err
+	}
+	at, err := v.instantOf(s)
+	if err != nil {
+		return nil, err
+	}
+	return draw.SupplyTree(v.plan, s, at, 0)[0], nil
+}
+
+// supplyNamed finds the supply that was asked for: the one named, that of the door, or the only one.
+func (v *view) supplyNamed() (*job.Supply, error) {
+	var known []string
+	for _, s := range v.job.Supplies {
+		if s.ID == v.supply {
+			return s, nil
+		}
+		known = append(known, s.ID)
+	}
+	switch {
+	case v.supply != "":
+		return nil, unknown(v.supply, "supply", known)
+	case v.door != nil:
+		if of := v.suppliesOf(); len(of) > 0 {
+			return of[0], nil
+		}
+	case len(known) == 1:
+		return v.job.Supplies[0], nil
+	}
+	if len(known) == 0 {
+		return nil, fmt.Errorf("the job has no supply")
+	}
+	return nil, fmt.Errorf("say which supply, such as --supply %s", known[0])
+}
+
+// instantOf puts the island of a supply through the cause that was asked for, at the door that was, or at the first that
+// the supply feeds.
+func (v *view) instantOf(s *job.Supply) (draw.Instant, error) {
+	island := situation.New(v.plan).Island(s.ID)
+	k, err := findCase(island, v.limit)
+	if err != nil {
+		return draw.Instant{}, err
+	}
+	c, err := findCause(v.cause)
+	if err != nil {
+		return draw.Instant{}, err
+	}
+	at := draw.Instant{Island: island, Bench: island.Bench(k), Say: fmt.Sprintf("%s; limit case: %s", c.Title, k.Name)}
+	door := v.door
+	if door == nil && len(island.Doors) > 0 {
+		door = island.Doors[0]
+	}
+	if door == nil || !slices.Contains(island.Doors, door) {
+		return at, nil
+	}
+	steps := c.Steps(island, door)
+	if len(steps) == 0 {
+		return draw.Instant{}, fmt.Errorf("%q (%s) cannot happen at door %s: it has nothing fitted for it", c.ID, c.Title, door.ID)
+	}
+	for _, step := range steps[:lastWatched(steps)+1] {
+		at.Bench.Take(step)
+	}
+	if c.ID != "idle" {
+		at.Say = fmt.Sprintf("%s at door %s; limit case: %s", c.Title, door.ID, k.Name)
+	}
+	return at, nil
+}

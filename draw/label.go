@@ -1,0 +1,99 @@
+package draw
+
+import (
+	"strings"
+
+	"doorwright/job"
+	"doorwright/wiring"
+)
+
+// Sizes of type in a wiring diagram.
+const (
+	labelSize    MM = 1.75 // at wires
+	terminalSize MM = 2.0
+	roleSize     MM = 1.7
+	titleSize    MM = 2.2
+	placeSize    MM = 2.2
+)
+
+// labelOf is what is written at the end of a wire: run, core and the letters of its colour.
+func labelOf(p *pin, d *job.Door) string {
+	c := p.wire.conductor
+	switch c.Kind {
+	case wiring.Core:
+		return coreLabel(c, d)
+	case wiring.Screen:
+		if c.B.Device == nil {
+			return runTag(c.Run, d) + " screen"
+		}
+		return "screen"
+	case wiring.Link:
+		if p == p.wire.a {
+			return "link"
+		}
+	}
+	return ""
+}
+
+// coreLabel is "W3/2 BN"; where the cores bear numbers, "W3/2 black".
+func coreLabel(c *wiring.Conductor, d *job.Door) string {
+	colour, _ := strings.CutSuffix(c.Core.Colour, " "+numberOf(c))
+	return runTag(c.Run, d) + "/" + numberOf(c) + " " + colour
+}
+
+// numberOf is the number of a core in its run, as its id ends.
+func numberOf(c *wiring.Conductor) string {
+	return c.ID[strings.LastIndexByte(c.ID, '/')+1:]
+}
+
+// runTag is the id of a run without that of the door, where it begins with it.
+func runTag(r *job.Run, d *job.Door) string {
+	if r == nil {
+		return ""
+	}
+	return strings.TrimPrefix(r.ID, d.ID+".")
+}
+
+// wrap breaks a text into lines no wider than wide, at blanks and after hyphens and points where it can.
+func wrap(text string, wide, size MM, bold bool) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		for {
+			together := strings.TrimPrefix(line+" "+word, " ")
+			if Measure(together, size, bold) <= wide {
+				line = together
+				break
+			}
+			if line != "" {
+				lines, line = append(lines, line), ""
+				continue
+			}
+			head := fitting(word, wide, size, bold)
+			lines, word = append(lines, head), word[len(head):]
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// fitting is as much of a word as fits, but one letter at least, broken after a point or a hyphen where there is one.
+func fitting(word string, wide, size MM, bold bool) string {
+	n, broken := 0, 0
+	for i, r := range word {
+		end := i + len(string(r))
+		if n > 0 && Measure(word[:end], size, bold) > wide {
+			break
+		}
+		n = end
+		if r == '.' || r == '-' || r == '/' {
+			broken = end
+		}
+	}
+	if broken > 0 && n < len(word) {
+		n = broken
+	}
+	return word[:n]
+}

@@ -1,0 +1,186 @@
+package draw
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"doorwright/demo"
+	"doorwright/internal/site"
+	"doorwright/job"
+	"doorwright/wiring"
+)
+
+// planOf reads a job and plans it.
+func planOf(t testing.TB, data []byte) *wiring.Plan {
+	t.Helper()
+	j, wrong := job.Read("job.yaml", data)
+	if len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
+	return wiring.Make(j)
+}
+
+// checkWiring holds a diagram against the plan: each conductor once, between its terminals, over nothing else.
+func checkWiring(t *testing.T, p *wiring.Plan, d *job.Door) {
+	t.Helper()
+	s, g := wiringSheet(p, d)
+	for _, o := range overlaps(s) {
+		t.Errorf("door %s: %v lies over %v", d.ID, o.a, o.b)
+	}
+	for _, o := range g.strays() {
+		t.Errorf("door %s: %s", d.ID, o)
+	}
+	lands := map[string]bool{} // circles of terminals, by id and place
+	drawn := map[string][]Line{}
+	sheet := Box{0, 0, s.Width, s.Height}
+	for _, i := range s.Items {
+		switch i := i.(type) {
+		case Circle:
+			lands[fmt.Sprint(i.Of, i.Centre)] = true
+		case Line:
+			drawn[i.Object()] = append(drawn[i.Object()], i)
+		}
+		if b := i.Bounds(); b.Left < sheet.Left || b.Top < sheet.Top || b.Right > sheet.Right || b.Bottom > sheet.Bottom {
+			t.Errorf("door %s: %v is not on the sheet", d.ID, i)
+		}
+	}
+	count := 0
+	for _, c := range p.Conductors {
+		if c.Door != d.ID {
+			continue
+		}
+		count++
+		lines := drawn[c.ID]
+		if want := 1; c.B.Device == nil {
+			lines = lines[:min(want, len(lines))] // the bar at its insulated end is a second line
+		}
+		if len(lines) != 1 {
+			t.Errorf("door %s: %s is drawn %d times", d.ID, c.ID, len(lines))
+			continue
+		}
+		points := lines[0].Points
+		for i, e := range []wiring.End{c.A, c.B} {
+			at := points[i*(len(points)-1)]
+			if e.Device != nil && !lands[fmt.Sprint(pinOf(e), at)] {
+				t.Errorf("door %s: %s does not end on %s", d.ID, c.ID, e)
+			}
+		}
+	}
+	if count == 0 && len(d.Locks) > 0 {
+		t.Errorf("door %s has no conductor", d.ID)
+	}
+}
+
+// pinOf is the id of the terminal on which an end lands.
+func pinOf(e wiring.End) string {
+	if t := e.Device.Model.Reach(e.Pin); t != nil {
+		return e.Device.ID + "." + t.Pin
+	}
+	return e.String()
+}
+
+func TestEveryConductorOfTheDemoIsDrawnOnce(t *testing.T) {
+	for _, data := range [][]byte{demo.Brackwater, demo.Flawed} {
+		p := planOf(t, data)
+		if len(p.Job.Doors) == 0 {
+			t.Fatal("no doors")
+		}
+		for _, d := range p.Job.Doors {
+			checkWiring(t, p, d)
+		}
+	}
+}
+
+func TestEveryConductorOfAThousandDoorsIsDrawnOnce(t *testing.T) {
+	p := planOf(t, site.Generate(1000))
+	if len(p.Job.Doors) != 1000 {
+		t.Fatal("not a thousand doors")
+	}
+	for _, d := range p.Job.Doors {
+		checkWiring(t, p, d)
+	}
+}
+
+func TestSameJobSameDrawing(t *testing.T) {
+	p, q := planOf(t, demo.Brackwater), planOf(t, demo.Brackwater)
+	for i, d := range p.Job.Doors {
+		if dump(Wiring(p, d)) != dump(Wiring(q, q.Job.Doors[i])) {
+			t.Errorf("door %s is drawn in two ways", d.ID)
+		}
+	}
+}
+
+// dump writes the drawing model as text, one item a line.
+func dump(s *Sheet) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%q %.2f x %.2f\n", s.Title, s.Width, s.Height)
+	for _, i := range s.Items {
+		line := strings.TrimPrefix(fmt.Sprintf("%T %.2f", i, i), "draw.")
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+	return b.String()
+}
+
+// golden compares a drawing model with the one that was looked at; UPDATE=1 keeps the new one.
+func golden(t *testing.T, name string, s *Sheet) {
+	t.Helper()
+	path := filepath.Join("testdata", "golden", name+".txt")
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile(path, []byte(dump(s)), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	kept, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := dump(s); got != string(kept) {
+		t.Errorf("%s is drawn differently; look at it, then keep it with UPDATE=1. First difference:\n%s", name, difference(string(kept), got))
+	}
+}
+
+func difference(a, b string) string {
+	was, is := strings.Split(a, "\n"), strings.Split(b, "\n")
+	for i := range min(len(was), len(is)) {
+		if was[i] != is[i] {
+			return "was " + was[i] + "\nis  " + is[i]
+		}
+	}
+	return "one is longer"
+}
+
+func TestWiringGolden(t *testing.T) {
+	p := planOf(t, demo.Brackwater)
+	for _, d := range p.Job.Doors {
+		if d.ID == "staff" || d.ID == "gauge" {
+			golden(t, "wiring-"+d.ID, Wiring(p, d))
+		}
+	}
+}
+
+// BenchmarkWiring tracks the quality of the layouts of the demo beside the time they take.
+func BenchmarkWiring(b *testing.B) {
+	p := planOf(b, demo.Brackwater)
+	var q Quality
+	for b.Loop() {
+		for _, d := range p.Job.Doors {
+			Wiring(p, d)
+		}
+	}
+	for _, d := range p.Job.Doors {
+		of := WiringQuality(p, d)
+		q.Wires += of.Wires
+		q.Crossings += of.Crossings
+		q.Bends += of.Bends
+		q.Overlaps += of.Overlaps
+		q.Length += of.Length
+	}
+	b.ReportMetric(float64(q.Wires), "wires")
+	b.ReportMetric(float64(q.Crossings), "crossings")
+	b.ReportMetric(float64(q.Bends), "bends")
+	b.ReportMetric(float64(q.Overlaps), "overlaps")
+	b.ReportMetric(float64(q.Length), "mm")
+}

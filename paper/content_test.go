@@ -1,0 +1,98 @@
+package paper_test
+
+import (
+	"flag"
+	"os"
+	"strings"
+	"testing"
+
+	"doorwright/record"
+)
+
+var update = flag.Bool("update", false, "write the golden texts anew")
+
+// The text of one door sheet and of the pack, page by page as laid out, as reviewed.
+func TestTextOfPapersOfTheDemo(t *testing.T) {
+	w := demoWork(t)
+	for _, c := range []struct{ name, got string }{
+		{"staff", textOf(doorSheet(t, w, "staff"))},
+		{"handover", textOf(w.Handover(frame(t, "a4")))},
+	} {
+		path := "testdata/" + c.name + ".txt"
+		if *update {
+			if err := os.WriteFile(path, []byte(c.got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c.got != string(want) {
+			t.Errorf("%s differs from line %d on; write it anew with -update when the change is meant", path,
+				firstDifference(c.got, string(want)))
+		}
+	}
+}
+
+func firstDifference(a, b string) int {
+	one, two := strings.Split(a, "\n"), strings.Split(b, "\n")
+	for i := range min(len(one), len(two)) {
+		if one[i] != two[i] {
+			return i + 1
+		}
+	}
+	return min(len(one), len(two)) + 1
+}
+
+func TestThePackIsBuiltFromTheRecord(t *testing.T) {
+	w := demoWork(t)
+	text := strings.ReplaceAll(textOf(w.Handover(frame(t, "a4"))), "\n", " ")
+	for _, want := range []string{
+		"● 12.31 V OUTSIDE (low;", "● 41.2 ohm", "mw, 2026-10-14 09:12, M1", // measured, and by whom with what
+		"☑ pass; 0.3 s", "◆ Odhran Pell", "☒ FAIL; no event; card table", // tested and witnessed
+		"retest T18 ☐ not done", "not applicable; no spring", "☑ 2026-10-14, mw", "☐ not written down",
+		"BTO-M-0041", "2027-03-02", // meters
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the pack does not say %q", want)
+		}
+	}
+}
+
+// What bears on life stays open without a witness, whatever else was done.
+func TestALifeSafetyTestWithoutWitnessStaysOpen(t *testing.T) {
+	w := demoWork(t)
+	w.Record.Tested = append(w.Record.Tested, record.Test{
+		Door: "staff", Step: "T48", Outcome: "pass", Act: record.Act{By: "mw", On: record.Date{Year: 2026, Month: 10, Day: 14}},
+	})
+	text := textOf(w.Handover(frame(t, "a4")))
+	if !strings.Contains(text, "T48 ▲LIFE") {
+		t.Fatal("T48 is not marked")
+	}
+	i := strings.Index(text, "T48 ▲LIFE")
+	for range strings.Count(text[:strings.Index(text, "Door staff:")], "T48 ▲LIFE") {
+		i = i + 1 + strings.Index(text[i+1:], "T48 ▲LIFE")
+	}
+	row := text[i : i+400]
+	if !strings.Contains(row, "☑ pass") || !strings.Contains(row, "☐ not") {
+		t.Errorf("the row says %q", row)
+	}
+}
+
+// The marks of what was calculated, measured and witnessed differ in shape, and stand in the legend of every page.
+func TestCalculatedMeasuredAndWitnessedAreToldApart(t *testing.T) {
+	w := demoWork(t)
+	for name, p := range papersOf(t, "a4") {
+		if name == "labels" {
+			continue
+		}
+		if n := strings.Count(textOf(p), "[figure] calculated, not measured   ● measured   ◆ witnessed"); n != len(p.Pages) {
+			t.Errorf("%s: %d legends on %d pages", name, n, len(p.Pages))
+		}
+	}
+	text := textOf(doorSheet(t, w, "staff"))
+	if !strings.Contains(text, "\n[13.07 V]\n") || strings.Contains(text, "\n13.07 V\n") {
+		t.Error("a calculated figure stands without its brackets")
+	}
+}

@@ -1,0 +1,144 @@
+package paper
+
+import (
+	"strings"
+
+	"doorwright/draw"
+	"doorwright/job"
+	"doorwright/record"
+	"doorwright/rules"
+)
+
+// DoorSheet is what a technician carries to one door: what it looks like, what lands where and why, what is set, what a
+// meter should show, in which order it gets power and what is tested. It errs when a code cannot be made.
+func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
+	f.Kind, f.Part, f.Number = "Door sheet", d.ID, w.Job.ID+" / "+d.ID
+	f.Title, f.Revision = w.Job.Title, w.Job.Revision
+	page := newFlow(f)
+	if err := w.doorHead(page, d); err != nil {
+		return nil, err
+	}
+	page.cautions(cautionsOf(d))
+	w.findingsAt(page, d)
+	w.doorDrawings(page, d)
+	page.head("Landings: tick when landed and tugged")
+	reasons := &reasonList{}
+	w.landingTable(page, w.devicesOf(d.ID), d.ID, reasons)
+	page.head("Links and added components")
+	w.componentTable(page, d.ID, reasons)
+	reasons.table(page)
+	page.head("Settings")
+	w.settingTable(page, d)
+	page.head("Readings")
+	w.readingTables(page, w.expectedAt(d), false)
+	page.head("Power-up")
+	w.powerUp(page, d)
+	page.head("Function tests that what is fitted calls for")
+	w.testTable(page, d, false)
+	page.note("Not known from what is fitted; test as well where the door has it: " + byHand())
+	return page.paper(), nil
+}
+
+// byHand names the steps that somebody must see whether the door has what they are about.
+func byHand() string {
+	var all []string
+	for _, s := range record.StepsByHand() {
+		name := s.ID + " " + s.Before
+		if s.Life {
+			name += " (" + markLife + ")"
+		}
+		all = append(all, name)
+	}
+	return strings.Join(all, "; ") + "."
+}
+
+// codeSize is the edge of the code on a door sheet.
+const codeSize draw.MM = 26
+
+// doorHead writes the name of the door, its code, and what it is in a few lines.
+func (w *Work) doorHead(f *flow, d *job.Door) error {
+	top := f.at
+	code, err := codeAt(CodeText(w.Job.ID, d.ID, w.Job.Revision), draw.Point{X: f.area.Right, Y: top}, codeSize)
+	if err != nil {
+		return err
+	}
+	f.put(code...)
+	f.name(d.Title, codeSize+2)
+	for _, l := range w.doorFacts(d) {
+		for i, line := range wrapped(l[1], f.width()-codeSize-30, body, false) {
+			if i == 0 {
+				f.put(draw.Text{At: draw.Point{X: f.area.Left, Y: f.at + body}, Size: body, Ink: draw.Grey, Text: l[0]})
+			}
+			f.line(line, f.area.Left+27, body, false, draw.NoInk)
+		}
+	}
+	f.at = max(f.at, top+codeSize) + 1
+	return nil
+}
+
+// doorFacts are what the door is, each with its name.
+func (w *Work) doorFacts(d *job.Door) [][2]string {
+	var supplies, families []string
+	for _, s := range record.SuppliesOf(d) {
+		supplies = append(supplies, s.ID)
+	}
+	for _, x := range d.Families {
+		families = append(families, x.Title)
+	}
+	facts := [][2]string{
+		{"Door", d.ID},
+		{"Secured side", d.Secured},
+		{"Opening", openingWords(d)},
+		{"Escape", escapeWords(d)},
+		{"Fire door", fireWords(d)},
+		{"Locks", modelsOf(locksOf(d)) + ", " + actionOf(d)},
+		{"Ways out", waysOut(d)},
+		{"Controller", controllerOf(d) + " at " + d.Controller.Place.ID},
+		{"Supplies", strings.Join(supplies, ", ")},
+		{"Rules", strings.Join(families, "; ")},
+	}
+	var all [][2]string
+	for _, x := range facts {
+		if x[1] != "" {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+// findingsAt lists what fails at the door by calculation.
+func (w *Work) findingsAt(f *flow, d *job.Door) {
+	first := true
+	for _, x := range w.Examination.Findings {
+		if x.Door != d.ID {
+			continue
+		}
+		if first {
+			f.head("Findings by calculation")
+			first = false
+		}
+		word := "ERROR"
+		if x.Severity == rules.Advice {
+			word = "ADVICE"
+		}
+		f.item(word, sentence(x.What)+w.acceptedWords(x.Door, x.Requirement))
+	}
+}
+
+// doorDrawings puts the drawings of the door on the sheet: the wiring diagram has a page of its own.
+func (w *Work) doorDrawings(f *flow, d *job.Door) {
+	f.float(draw.Wiring(w.Plan, d))
+}
+
+// DoorSheets are the sheets of all doors in one paper; each counts its own pages.
+func (w *Work) DoorSheets(f Frame) (*Paper, error) {
+	all := &Paper{Title: w.Job.ID + " " + w.Job.Title + ": door sheets", Issued: f.Issued}
+	for _, d := range w.Job.Doors {
+		p, err := w.DoorSheet(f, d)
+		if err != nil {
+			return nil, err
+		}
+		all.Pages = append(all.Pages, p.Pages...)
+	}
+	return all, nil
+}

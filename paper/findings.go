@@ -1,0 +1,91 @@
+package paper
+
+import (
+	"math"
+
+	"doorwright/proof"
+	"doorwright/rules"
+	"doorwright/unit"
+)
+
+// findings lists what fails or has too little margin, and what of it was accepted.
+func (w *Work) findings(f *flow) {
+	f.head("Findings by calculation")
+	if len(w.Examination.Findings) == 0 {
+		f.say("None by calculation.")
+	}
+	t := table{columns: []column{
+		{title: "severity"},
+		{title: "door"},
+		{title: "what"},
+		{title: "figure against limit"},
+		{title: "why it matters"},
+	}}
+	for _, x := range w.Examination.Findings {
+		word := "ERROR"
+		if x.Severity == rules.Advice {
+			word = "ADVICE"
+		}
+		what := sentence(x.What)
+		if x.Cause != "" {
+			what += " When: " + x.Cause + "."
+		}
+		t.add(word, x.Door, what+w.acceptedWords(x.Door, x.Requirement), figures(x), x.Why)
+	}
+	f.table(t)
+	w.accepted(f)
+}
+
+// figures holds figure against limit, for what has figures.
+func figures(x proof.Finding) string {
+	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
+		return ""
+	}
+	return calculated(quantity(x.Figure, x.Unit)) + " against " + quantity(x.Limit, x.Unit)
+}
+
+// nothing is below what any meter at a door shows, in any unit.
+const nothing = 1e-6
+
+func quantity(v float64, symbol string) string {
+	if math.Abs(v) < nothing {
+		v = 0
+	}
+	if symbol == "s" {
+		return unit.Second(v).String()
+	}
+	return proof.Quantity(v, symbol)
+}
+
+// acceptedWords say by whom and why a finding was accepted; nothing when it was not.
+func (w *Work) acceptedWords(door, requirement string) string {
+	if w.Record == nil {
+		return ""
+	}
+	a := w.Record.AcceptedAt(door, requirement)
+	if a == nil {
+		return ""
+	}
+	return " ACCEPTED by " + w.Record.Name(a.By) + " on " + a.On.String() + ": " + sentence(a.Reason)
+}
+
+// accepted lists everything that was accepted: findings in the record, and faults in the job.
+func (w *Work) accepted(f *flow) {
+	t := table{columns: []column{{title: "door"}, {title: "accepted"}, {title: "reason"}, {title: "by"}, {title: "on"}}}
+	for _, d := range w.Job.Doors {
+		for _, a := range d.Accepts {
+			t.add(d.ID, "fault "+a.Fault, a.Reason, "see the reason", "")
+		}
+	}
+	if w.Record != nil {
+		for _, a := range w.Record.Accepts {
+			t.add(a.Door, "finding "+a.Finding, a.Reason, w.Record.Name(a.By), a.On.String())
+		}
+	}
+	f.sub("Accepted")
+	if len(t.rows) == 0 {
+		f.say("Nothing was accepted.")
+		return
+	}
+	f.table(t)
+}

@@ -1,0 +1,59 @@
+package paper
+
+import (
+	"fmt"
+
+	"doorwright/rules"
+)
+
+// JobSet is the papers of the whole job: schedules, settings, what to order, the cause-and-effect matrix to sign, what
+// became of the faults, a sheet for each supply, findings.
+func (w *Work) JobSet(f Frame) *Paper {
+	f.Kind, f.Number, f.Title, f.Revision = "Job set", w.Job.ID, w.Job.Title, w.Job.Revision
+	page := newFlow(f)
+	page.name(w.Job.Title, 0)
+	page.cautions([]string{rules.Caution, "Calculated from what the job says is fitted, not measured. " +
+		w.examinedWords()})
+	w.contents(page)
+	w.findings(page)
+	for _, s := range w.Schedules() {
+		switch s.Name {
+		case "readings", "tests", "loads", "components": // on the door sheets, and on the supply sheets
+			continue
+		}
+		page.head(s.Title)
+		page.table(s.table())
+	}
+	w.matrix(page)
+	w.faultSummary(page)
+	for _, s := range w.Job.Supplies {
+		w.supplySheet(page, s)
+	}
+	page.head("Taken for granted")
+	assumptions(page, w.Job.Assumed)
+	return page.paper()
+}
+
+// examinedWords say how much was examined.
+func (w *Work) examinedWords() string {
+	c := w.Examination.Counts
+	return fmt.Sprintf("Examined: %s, %s settled; rules held %d, broken %d, not judged %d.",
+		counted(c.Situations, "situation"),
+		counted(c.Solved, "instant"), c.Held, c.Broken, c.NotJudged)
+}
+
+// contents says what the set holds.
+func (w *Work) contents(f *flow) {
+	f.say(fmt.Sprintf("%s, %s, %s, %s.", counted(len(w.Job.Doors), "door"), supplyCount(len(w.Job.Supplies)),
+		counted(len(w.Job.Controllers), "controller"), counted(len(w.Job.Runs), "run")) +
+		" In this order: findings; schedules of doors, cables, terminations, settings and network; bill of material; " +
+		"cause-and-effect matrix; faults; a sheet for each supply; what was taken for granted. Each door has a sheet of " +
+		"its own.")
+}
+
+func supplyCount(n int) string {
+	if n == 1 {
+		return "1 supply"
+	}
+	return whole(n) + " supplies"
+}

@@ -1,0 +1,167 @@
+package paper
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"doorwright/draw"
+)
+
+func testFlow() *flow {
+	return newFlow(Frame{Size: Sizes()[0], Title: "Site", Kind: "Sheet", Number: "S"})
+}
+
+// texts are the texts of a page in their order.
+func texts(s *draw.Sheet) []string {
+	var all []string
+	for _, i := range s.Items {
+		if t, is := i.(draw.Text); is {
+			all = append(all, t.Text)
+		}
+	}
+	return all
+}
+
+func TestATableBreaksBetweenRowsAndRepeatsItsHeadings(t *testing.T) {
+	f := testFlow()
+	tb := table{columns: []column{{title: "number", right: true}, {title: "word"}}}
+	tb.part("First part")
+	for i := range 150 {
+		tb.add(fmt.Sprint(i), fmt.Sprintf("row%d", i))
+	}
+	f.table(tb)
+	p := f.paper()
+	if len(p.Pages) < 3 {
+		t.Fatalf("%d pages", len(p.Pages))
+	}
+	seen := map[string]int{}
+	for n, page := range p.Pages {
+		all := strings.Join(texts(page), "\n")
+		if strings.Count(all, "number\nword\n") != 1 {
+			t.Errorf("page %d does not have the headings once", n+1)
+		}
+		if (n > 0) != strings.Contains(all, "First part (continued)") {
+			t.Errorf("page %d does not tell which part goes on", n+1)
+		}
+		if !strings.Contains(all, fmt.Sprintf("%d of %d", n+1, len(p.Pages))) {
+			t.Errorf("page %d does not count itself", n+1)
+		}
+		for _, x := range texts(page) {
+			seen[x]++
+		}
+	}
+	for i := range 150 {
+		if seen[fmt.Sprintf("row%d", i)] != 1 {
+			t.Errorf("row %d stands %d times", i, seen[fmt.Sprintf("row%d", i)])
+		}
+	}
+}
+
+func TestADrawingThatWaitsGoesToTheNextPageOnce(t *testing.T) {
+	f := testFlow()
+	s := &draw.Sheet{Width: 100, Height: 200, Items: []draw.Item{
+		draw.Rect{Stroke: thin, Width: 100, Height: 200}, draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: "drawing"},
+	}}
+	f.float(s)
+	f.say("before")
+	f.turn()
+	f.say("after")
+	p := f.paper()
+	all := ""
+	for n, page := range p.Pages {
+		for _, x := range texts(page) {
+			if x == "before" || x == "drawing" || x == "after" {
+				all += fmt.Sprintf("%s on %d, ", x, n+1)
+			}
+		}
+	}
+	if all != "before on 1, drawing on 2, after on 3, " {
+		t.Errorf("got %s", all)
+	}
+}
+
+// A law: whatever stands in a table, its columns fill the width, none is lost, and no line is wider than its column.
+func TestColumnsFillTheWidth(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		n := rapid.IntRange(1, 12).Draw(r, "columns")
+		tb := table{size: body}
+		for range n {
+			tb.columns = append(tb.columns, column{
+				title: rapid.StringN(0, 20, -1).Draw(r, "title"), right: rapid.Bool().Draw(r, "right"), boxed: rapid.Bool().Draw(r, "boxed"),
+			})
+		}
+		for range rapid.IntRange(0, 4).Draw(r, "rows") {
+			var cells []string
+			for range n {
+				cells = append(cells, rapid.StringN(0, 120, -1).Draw(r, "cell"))
+			}
+			tb.add(cells...)
+		}
+		wide := tb.fit(180)
+		if len(wide) != n || sum(wide) > 180.01 {
+			r.Fatalf("%d columns of %v mm for %d", len(wide), sum(wide), n)
+		}
+		for i, w := range wide {
+			if !(w > 0) {
+				r.Fatalf("column %d is %v wide", i, w)
+			}
+		}
+	})
+}
+
+// A law: wrapping loses no letter but blanks, and no line is wider than asked unless it is a single letter.
+func TestWrappingLosesNothing(t *testing.T) {
+	bare := func(s string) string { return strings.Join(strings.Fields(s), "") }
+	rapid.Check(t, func(r *rapid.T) {
+		text := rapid.StringMatching(`[a-zA-Z0-9 ./_\-äß→Ω]{0,200}`).Draw(r, "text")
+		wide := draw.MM(rapid.Float64Range(3, 60).Draw(r, "wide"))
+		lines := wrapped(text, wide, body, false)
+		if bare(strings.Join(lines, " ")) != bare(text) {
+			r.Fatalf("%q became %q", text, lines)
+		}
+		for _, l := range lines {
+			if measure(l, body, false) > wide+0.01 && len([]rune(l)) > 1 {
+				r.Fatalf("%q is wider than %v mm", l, wide)
+			}
+		}
+	})
+}
+
+// Every primitive comes out, with the cubics of a circle within a thousandth of its radius (the usual bound of four arcs
+// is 0.0273 %).
+func TestEveryPrimitiveIsWritten(t *testing.T) {
+	s := &draw.Sheet{Width: 100, Height: 100, Items: []draw.Item{
+		draw.Line{Stroke: thin, Fill: draw.Shade, Closed: true, Points: []draw.Point{{X: 1, Y: 1}, {X: 9, Y: 1}, {X: 5, Y: 9}}},
+		draw.Rect{Stroke: thick, At: draw.Point{X: 10, Y: 10}, Width: 20, Height: 10, Radius: 2},
+		draw.Circle{Stroke: draw.Stroke{Width: 1, Ink: "GN", Stripe: "YE", Edged: true}, Centre: draw.Point{X: 50, Y: 50}, Radius: 10},
+		draw.Arc{Stroke: draw.Stroke{Width: 0.3, Ink: draw.Warn, Dash: draw.Dashed}, Centre: draw.Point{X: 50, Y: 50}, Radius: 20, From: 30, Sweep: -200},
+		draw.Text{At: draw.Point{X: 60, Y: 60}, Size: 4, Turn: -90, Anchor: draw.Middle, Text: "upwards\u0007\U0001F6AA"},
+	}}
+	one, err := (&Paper{Title: "t", Pages: []*draw.Sheet{s}}).PDF()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.HasPrefix(one, []byte("%PDF-")) || !bytes.Contains(one, []byte("D:19000101")) {
+		t.Error("no PDF, or one with a date of its own")
+	}
+	each := 90 * math.Pi / 180
+	handle := 4.0 / 3 * math.Tan(each/4)
+	for i := range 101 {
+		u := float64(i) / 100
+		x := cubic(1, 1, handle, 0, u)
+		y := cubic(0, handle, 1, 1, u)
+		if math.Abs(math.Hypot(x, y)-1) > 0.001 {
+			t.Errorf("at %v the arc is %v from its centre", u, math.Hypot(x, y))
+		}
+	}
+}
+
+func cubic(a, b, c, d, u float64) float64 {
+	v := 1 - u
+	return a*v*v*v + 3*b*v*v*u + 3*c*v*u*u + d*u*u*u
+}

@@ -1,0 +1,56 @@
+package paper
+
+import "doorwright/draw"
+
+// trimmed is a drawing without the empty margin round it: the page has its own.
+func trimmed(s *draw.Sheet) *draw.Sheet {
+	if len(s.Items) == 0 {
+		return s
+	}
+	b := s.Items[0].Bounds()
+	for _, i := range s.Items[1:] {
+		o := i.Bounds()
+		b = draw.Box{
+			Left: min(b.Left, o.Left), Top: min(b.Top, o.Top), Right: max(b.Right, o.Right), Bottom: max(b.Bottom, o.Bottom),
+		}
+	}
+	b = b.Grown(0.5)
+	return &draw.Sheet{
+		Title: s.Title, Width: b.Width(), Height: b.Height(), Items: placed(s, draw.Point{X: -b.Left, Y: -b.Top}, 1),
+	}
+}
+
+// placed are the items of a drawing, made larger or smaller and moved to a place on a page.
+func placed(s *draw.Sheet, at draw.Point, scale draw.MM) []draw.Item {
+	to := func(p draw.Point) draw.Point { return draw.Point{X: at.X + p.X*scale, Y: at.Y + p.Y*scale} }
+	stroke := func(x draw.Stroke) draw.Stroke {
+		x.Width *= scale
+		return x
+	}
+	all := make([]draw.Item, 0, len(s.Items))
+	for _, item := range s.Items {
+		switch i := item.(type) {
+		case draw.Line:
+			points := make([]draw.Point, len(i.Points))
+			for k, p := range i.Points {
+				points[k] = to(p)
+			}
+			i.Points, i.Stroke = points, stroke(i.Stroke)
+			item = i
+		case draw.Rect:
+			i.At, i.Width, i.Height, i.Radius, i.Stroke = to(i.At), i.Width*scale, i.Height*scale, i.Radius*scale, stroke(i.Stroke)
+			item = i
+		case draw.Circle:
+			i.Centre, i.Radius, i.Stroke = to(i.Centre), i.Radius*scale, stroke(i.Stroke)
+			item = i
+		case draw.Arc:
+			i.Centre, i.Radius, i.Stroke = to(i.Centre), i.Radius*scale, stroke(i.Stroke)
+			item = i
+		case draw.Text:
+			i.At, i.Size = to(i.At), i.Size*scale
+			item = i
+		}
+		all = append(all, item)
+	}
+	return all
+}

@@ -1,0 +1,72 @@
+package record
+
+import (
+	"slices"
+
+	"doorwright/device"
+	"doorwright/meter"
+)
+
+// Same says whether a reading was taken where and when an expectation is meant.
+func Same(r Reading, e meter.Expectation) bool {
+	return r.Device == e.Device && r.Red == e.Pin && r.Black == e.Against && r.Condition == e.Condition
+}
+
+// Reading is the last reading of an expectation; nil when there is none.
+func (r *Record) Reading(e meter.Expectation) *Reading {
+	for i := range slices.Backward(r.Read) {
+		if Same(r.Read[i], e) {
+			return &r.Read[i]
+		}
+	}
+	return nil
+}
+
+// Test is the last test of a step at a door; nil when there is none.
+func (r *Record) Test(door, step string) *Test {
+	for i := range slices.Backward(r.Tested) {
+		if r.Tested[i].Door == door && r.Tested[i].Step == step {
+			return &r.Tested[i]
+		}
+	}
+	return nil
+}
+
+// LandedAt says who landed the cores at a terminal, and when; nil when nobody did.
+func (r *Record) LandedAt(id string, t device.Terminal) *Act {
+	for i := range slices.Backward(r.Landed) {
+		l := &r.Landed[i]
+		if l.Device == id && (slices.Contains(l.Terminals, t.Label) || slices.Contains(l.Terminals, t.Pin)) {
+			return &r.Landed[i].Act
+		}
+	}
+	return nil
+}
+
+// Battery says who fitted a battery, and when; nil when nobody did.
+func (r *Record) Battery(device string) *Act {
+	for i := range slices.Backward(r.Fitted) {
+		if r.Fitted[i].Device == device {
+			return &r.Fitted[i].Act
+		}
+	}
+	return nil
+}
+
+// AcceptedAt is the acceptance of what a requirement breaks at a door; nil when there is none.
+func (r *Record) AcceptedAt(door, requirement string) *Acceptance {
+	for i := range slices.Backward(r.Accepts) {
+		if r.Accepts[i].Door == door && r.Accepts[i].Finding == requirement {
+			return &r.Accepts[i]
+		}
+	}
+	return nil
+}
+
+// Name is the name of a person by initials.
+func (r *Record) Name(id string) string {
+	if p, ok := r.People.Get(id); ok {
+		return p.Name
+	}
+	return id
+}
