@@ -69,9 +69,9 @@ func tapeOf(s Stock, all []label) []*draw.Sheet {
 // tapeSizes are the sizes of type that fill the width of a tape, no larger than is of use.
 func tapeSizes(s Stock, l label) (tag, line draw.MM) {
 	room := s.High - 1.4
-	unit := room / (1.25 + draw.MM(len(l.lines))*0.72*leading)
+	unit := room / (1.25 + draw.MM(len(l.lines))*lineShare*leading)
 	tag = min(unit, 5)
-	return tag, tag * 0.72
+	return tag, tag * lineShare
 }
 
 func blockOf(l label, tag, line draw.MM) draw.MM {
@@ -86,33 +86,48 @@ func labelItems(l label, b draw.Box) []draw.Item {
 	if l.wrap {
 		times = 2
 	}
-	high := b.Height() / draw.MM(times)
-	tag := min(6.5, (high-0.6)/(1.25+draw.MM(len(l.lines))*0.72*leading))
-	tag = max(min(tag, b.Width()/measure(l.tag, 1, true)), min(tag, leastType))
+	high := b.Height()/draw.MM(times) - 0.3
+	l, tag := l.fitting(b.Width(), high)
 	var all []draw.Item
 	for i := range times {
-		top := b.Top + high*draw.MM(i) + (high-blockOf(l, tag, tag*0.72))/2
-		all = append(all, block(l, draw.Point{X: b.Left, Y: top}, b.Width(), tag, tag*0.72)...)
+		top := b.Top + b.Height()/draw.MM(times)*draw.MM(i) + (high-blockOf(l, tag, tag*lineShare))/2
+		all = append(all, block(l, draw.Point{X: b.Left, Y: top}, b.Width(), tag, tag*lineShare)...)
 	}
 	return all
 }
 
-// leastType is the smallest type on a label, as long as its height allows it.
-const leastType draw.MM = 1.8
+const (
+	mostType  draw.MM = 6.5  // the largest tag on a label
+	leastType draw.MM = 1.8  // the smallest
+	lineShare draw.MM = 0.72 // of the tag, for the lines below it
+)
 
-// block sets the tag and its lines from a point downwards. A line that is too wide is made smaller, then cut short.
+// fitting breaks the lines of a label, and finds the largest size of its tag with which all fits.
+func (l label) fitting(wide, high draw.MM) (label, draw.MM) {
+	if l.wrap { // as wide as can be, since it stands there twice
+		l.lines = []string{strings.Join(l.lines, " · ")}
+	}
+	for tag := mostType; tag > leastType; tag -= 0.2 {
+		broken := label{tag: l.tag, wrap: l.wrap}
+		for _, t := range l.lines {
+			broken.lines = append(broken.lines, wrapped(t, wide, tag*lineShare, false)...)
+		}
+		if measure(l.tag, tag, true) <= wide && blockOf(broken, tag, tag*lineShare) <= high {
+			return broken, tag
+		}
+	}
+	return l, min(leastType, high/blockOf(l, 1, lineShare))
+}
+
+// block sets the tag and its lines from a point downwards; what is too wide is cut short.
 func block(l label, at draw.Point, wide, tag, line draw.MM) []draw.Item {
 	y := at.Y + tag
 	all := []draw.Item{draw.Text{
-		At: draw.Point{X: at.X, Y: y}, Size: tag, Bold: true, Text: shortened(l.tag, wide+0.01, tag, true),
+		At: draw.Point{X: at.X, Y: y}, Size: tag, Bold: true, Text: shortened(l.tag, wide+hair, tag, true),
 	}}
 	y += tag * 0.25
 	for _, t := range l.lines {
-		size := max(min(line, wide/max(measure(t, 1, false), 0.01)), min(line, leastType))
-		all = append(all, draw.Text{
-			At: draw.Point{X: at.X, Y: y + line}, Size: size,
-			Text: shortened(t, wide+0.01, size, false),
-		})
+		all = append(all, draw.Text{At: draw.Point{X: at.X, Y: y + line}, Size: line, Text: shortened(t, wide+hair, line, false)})
 		y += line * leading
 	}
 	return all

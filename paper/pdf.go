@@ -160,8 +160,8 @@ func (w *pen) rect(r draw.Rect) {
 	w.f.ClosePath()
 }
 
-// kappa is how far the handles of a cubic lie that stands for a quarter of a circle: 4/3 tan(pi/8).
-var kappa = 4.0 / 3 * math.Tan(math.Pi/8)
+// kappa is how far the handles of a cubic lie that stands for a quarter of a circle: 4/3 tan(pi/8) = 4/3 (sqrt 2 - 1).
+const kappa = 4.0 / 3 * (math.Sqrt2 - 1)
 
 // arc draws a part of a circle in cubics of at most a quarter each.
 func (w *pen) arc(centre draw.Point, radius draw.MM, from, sweep float64) {

@@ -44,6 +44,9 @@ func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string, reas
 		{title: "landed"}, {title: "terminal"}, {title: "wire"}, {title: "to"}, {title: "for (reason)"},
 	}}
 	for _, d := range devices {
+		if d.Added != nil {
+			continue // it has a row of its own below
+		}
 		t.part(d.Place.ID + " · " + deviceName(d))
 		for _, l := range w.landings[d.ID] {
 			if l.door == door {
@@ -55,19 +58,50 @@ func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string, reas
 	f.table(t)
 }
 
-// componentTable lists the links and added components of a door.
+// componentTable lists the links and added components of a door, each with all its ends.
 func (w *Work) componentTable(f *flow, door string, reasons *reasonList) {
 	t := table{size: fine, columns: []column{
-		{title: "what (reason)"}, {title: "from"}, {title: "to"}, {title: "fitted", least: 10, boxed: true},
+		{title: "landed"}, {title: "place"}, {title: "what (reason)"}, {title: "ends"},
 	}}
-	for _, r := range w.componentRows(func(of string) bool { return of == door }) {
-		t.add(r[2].Text+reasons.number(r[5].Text, r[6].Text), r[3].Text, r[4].Text, "")
+	for _, c := range w.Plan.Conductors {
+		if c.Kind == wiring.Link && c.A.Device != nil && c.Door == door {
+			t.add(w.allLanded(c.A.Device, c), c.A.Device.Place.ID, "link"+reasons.number(c.Reason.Why, c.Reason.Without),
+				endName(c.A)+" to "+endName(c.B))
+		}
+	}
+	for _, d := range w.devicesOf(door) {
+		if d.Added != nil {
+			t.add(w.allLanded(d, nil), d.Place.ID, d.ID+": "+d.Model.Title+reasons.number(d.Added.Why, d.Added.Without), w.legsOf(d))
+		}
 	}
 	if len(t.rows) == 0 {
 		f.say("None.")
 		return
 	}
 	f.table(t)
+}
+
+// allLanded says whether every end at a device was landed, or both of one link when it is given.
+func (w *Work) allLanded(d *wiring.Device, link *wiring.Conductor) string {
+	words := markTodo
+	for _, l := range w.landings[d.ID] {
+		if link != nil && l.wire != link {
+			continue
+		}
+		if words = w.landedWords(l); words == markTodo {
+			break
+		}
+	}
+	return words
+}
+
+// legsOf are all the ends of a component: its terminal, the wire, and where that goes.
+func (w *Work) legsOf(d *wiring.Device) string {
+	var all []string
+	for _, l := range w.landings[d.ID] {
+		all = append(all, l.label()+": "+wireName(l.wire)+" to "+l.to())
+	}
+	return strings.Join(all, "; ")
 }
 
 // settingTable lists what is set on the devices of a door.

@@ -123,7 +123,8 @@ func stylesPart() string {
 		`<cellXfs count="` + strconv.Itoa(styleFigures+mostDecimals+1) + `">` +
 		`<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" applyAlignment="1"><alignment vertical="top" wrapText="1"/></xf>` +
 		`<xf numFmtId="0" fontId="1" fillId="2" borderId="0" xfId="0" applyFont="1" applyFill="1" applyAlignment="1">` +
-		`<alignment vertical="center" wrapText="1"/></xf>` + cells.String() + `</cellXfs></styleSheet>`
+		`<alignment vertical="center" wrapText="1"/></xf>` + cells.String() + `</cellXfs>` +
+		`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`
 }
 
 // sheetPart is one schedule: landscape, as wide as the page.
