@@ -66,7 +66,6 @@ type row struct {
 	box      *box
 	terminal device.Terminal
 	role     string
-	note     string    // for another door
 	pins     [2][]*pin // on the left, on the right
 	steps    int       // where it begins in its box
 }
