@@ -29,6 +29,7 @@ type Bench struct {
 	heard      []heard
 	now        unit.Second
 	outcome    Outcome
+	stale      bool // something has changed since the network was solved
 }
 
 // solver finds an operating point.
@@ -52,11 +53,17 @@ func (o Outcome) Settled() bool {
 	return len(o.Unsteady) == 0 && o.Circuit.Outcome == circuit.Converged
 }
 
+// kept is the outcome for longer than until the next Solve.
+func (o Outcome) kept() Outcome {
+	o.Circuit.Alternating, o.Circuit.Collapsed = slices.Clone(o.Circuit.Alternating), slices.Clone(o.Circuit.Collapsed)
+	return o
+}
+
 // Bench makes a bench of the island in a limit case, in its undisturbed state, settled.
 func (is *Island) Bench(c Case) *Bench {
 	b := &Bench{Case: c, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)), mem: make([]device.Memory, len(is.Units)), units: is.Units}
 	b.sys = is.analysis.System(b.net)
-	b.solver = b.sys
+	b.solver, b.stale = b.sys, true
 	for i, s := range is.slots {
 		if !s.senses {
 			b.put(i, s.rest)
@@ -72,6 +79,7 @@ func (b *Bench) put(slot int, on bool) {
 	if b.forced != nil && b.forced[slot] {
 		return
 	}
+	b.stale = b.stale || b.on[slot] != on
 	b.on[slot] = on
 	b.sys.Set(b.island.slots[slot].sw, on)
 }
@@ -84,11 +92,12 @@ type State struct {
 	batteryEnd bool
 	now        unit.Second
 	outcome    Outcome
+	stale      bool
 }
 
 // Save remembers the present instant.
 func (b *Bench) Save() State {
-	return State{b.sys.Snapshot(), slices.Clone(b.on), slices.Clone(b.mem), b.batteryEnd, b.now, b.outcome}
+	return State{b.sys.Snapshot(), slices.Clone(b.on), slices.Clone(b.mem), b.batteryEnd, b.now, b.outcome.kept(), b.stale}
 }
 
 // Back goes back to a remembered instant.
@@ -97,24 +106,37 @@ func (b *Bench) Back(s State) {
 	b.sys.Restore(s.circuit)
 	copy(b.on, s.on)
 	copy(b.mem, s.mem)
-	b.now, b.outcome = s.now, s.outcome
+	b.now, b.outcome, b.stale = s.now, s.outcome, s.stale
 }
 
 // setBatteries makes all batteries full, or at their end.
 func (b *Bench) setBatteries(end bool) {
-	if b.batteryEnd == end {
-		return
+	if b.batteryEnd != end {
+		b.batteryEnd, b.stale = end, true
+		b.charge()
 	}
-	b.batteryEnd = end
+}
+
+// charge sets the voltage of every battery.
+func (b *Bench) charge() {
 	for _, u := range b.island.Units {
 		for _, p := range u.parts {
 			if p.part.Is == device.PartBattery {
-				b.sys.SetVolts(p.element, b.island.batteryVolts(u, p.part, end))
+				b.sys.SetVolts(p.element, b.island.batteryVolts(u, p.part, b.batteryEnd))
 			}
 		}
 	}
 	if b.fault != nil {
 		b.rescale(b.fault)
+	}
+}
+
+// load takes the values of the network anew.
+func (b *Bench) load() {
+	b.sys.Load(b.net)
+	b.stale = true
+	if b.batteryEnd {
+		b.charge()
 	}
 }
 
@@ -127,7 +149,7 @@ const maxRounds = 24
 func (b *Bench) settle() {
 	var unsteady []string
 	for round := 0; ; round++ {
-		b.outcome = Outcome{Circuit: b.solver.Solve()}
+		b.solve()
 		moved := b.act()
 		b.elapsed = 0
 		if len(moved) == 0 {
@@ -141,6 +163,15 @@ func (b *Bench) settle() {
 			b.outcome.Unsteady = slices.Compact(unsteady)
 			return
 		}
+	}
+}
+
+// solve solves the network, unless it has been and nothing has changed since. What has no resting state is solved again.
+func (b *Bench) solve() {
+	b.outcome.Unsteady = nil
+	if b.stale || b.outcome.Circuit.Outcome != circuit.Converged {
+		b.outcome.Circuit = b.solver.Solve()
+		b.stale = false
 	}
 }
 

@@ -105,6 +105,9 @@ func (c *Closeup) Run(f *fault.Fault, want Want, see See) {
 	b.on, b.mem = append(b.on[:0], idle.on...), append(b.mem[:0], idle.mem...)
 	b.batteryEnd, b.now, b.forced, b.inputs = false, 0, c.held, c.inputs
 	c.enter(c.frames.idle, region, nil)
+	if f == nil {
+		b.outcome, b.stale = idle.outcome, c.frames.idle.bench.stale
+	}
 	if f != nil && !c.take(0, nil) {
 		c.goWhole(0)
 	} else {
@@ -134,7 +137,7 @@ func (c *Closeup) look(node int, b *Bench, shows Shows, shown bool) {
 func (c *Closeup) enter(f *frame, region *circuit.Region, st *nearState) {
 	b := c.bench
 	c.at, c.local = f, f.local(region)
-	b.net, b.sys, b.solver = f.bench.net, f.bench.sys, c
+	b.net, b.sys, b.solver, b.stale = f.bench.net, f.bench.sys, c, true
 	first := true
 	for _, g := range c.used {
 		first = first && g != f

@@ -14,6 +14,7 @@ type nearState struct {
 	flat    bool
 	now     unit.Second
 	outcome Outcome
+	stale   bool
 	frame   *frame
 }
 
@@ -31,7 +32,7 @@ func (c *Closeup) save() *nearState {
 		st.mem = append(st.mem, b.mem[u.index])
 	}
 	c.local.Save(&st.circuit)
-	st.flat, st.now, st.outcome, st.frame = b.batteryEnd, b.now, b.outcome, c.at
+	st.flat, st.now, st.outcome, st.stale, st.frame = b.batteryEnd, b.now, b.outcome.kept(), b.stale, c.at
 	return st
 }
 
@@ -45,4 +46,5 @@ func (c *Closeup) back(st *nearState, region *circuit.Region) {
 	}
 	b.batteryEnd, b.now, b.outcome = st.flat, st.now, st.outcome
 	c.enter(st.frame, region, st)
+	b.stale = st.stale
 }

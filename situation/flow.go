@@ -25,6 +25,7 @@ func (b *Bench) OhmsBetween(u *Unit, pin, against string) unit.Ohm {
 	if !ok || !ok2 {
 		return 0
 	}
+	b.sys.Solve() // going back to a state brings its voltages, not what the network was made of there
 	return b.sys.Impedance(from, to)
 }
 
@@ -39,7 +40,7 @@ func (b *Bench) SetCells(battery *Unit, each unit.Volt) {
 			b.net.SetVolts(p.element, unit.Volt(p.part.Cells)*each)
 		}
 	}
-	b.sys.Load(b.net)
+	b.load()
 	b.settle()
 }
 
@@ -54,6 +55,6 @@ func (b *Bench) Stretch(factor float64) {
 		}
 		b.net.SetOhms(w.element, (conductorOhms(c, b.Case)-ends)*unit.Ohm(factor)+ends)
 	}
-	b.sys.Load(b.net)
+	b.load()
 	b.settle()
 }

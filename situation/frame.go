@@ -40,8 +40,11 @@ func (is *Island) Frames(c Case) *Frames {
 }
 
 func (fs *Frames) keep(key string, b *Bench) *frame {
-	f := &frame{bench: b, key: key, locals: map[*circuit.Region]*circuit.Local{}, rest: map[*circuit.Region]*circuit.LocalState{}, guards: map[*circuit.Region]unit.Volt{}, ended: b.outcome.Circuit, others: map[*circuit.Region]circuit.Report{}}
-	f.ended.Alternating, f.ended.Collapsed = slices.Clone(f.ended.Alternating), slices.Clone(f.ended.Collapsed)
+	f := &frame{
+		bench: b, key: key, ended: b.outcome.kept().Circuit,
+		locals: map[*circuit.Region]*circuit.Local{}, rest: map[*circuit.Region]*circuit.LocalState{},
+		guards: map[*circuit.Region]unit.Volt{}, others: map[*circuit.Region]circuit.Report{},
+	}
 	fs.all[key] = f
 	return f
 }
@@ -90,7 +93,7 @@ func (b *Bench) copied() *Bench {
 // follow gives the bench a system that stands where that of another does, with the fault of the bench in it.
 func (b *Bench) follow(a *circuit.Analysis, o *Bench) {
 	b.sys = a.System(b.net)
-	b.solver = b.sys
+	b.solver, b.stale = b.sys, true
 	b.sys.Follow(o.sys)
 	if b.fault != nil {
 		b.impose(b.fault)

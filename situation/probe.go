@@ -92,14 +92,14 @@ func (b *Bench) WireAmps(w *Wire) unit.Ampere {
 // Cut opens a conductor and settles. Uncut joins it again.
 func (b *Bench) Cut(w *Wire) {
 	b.net.SetOhms(w.element, circuit.OpenOhms)
-	b.sys.Load(b.net)
+	b.load()
 	b.settle()
 }
 
 // Uncut joins a conductor that was cut. The state is what it came to; go back to a saved one to start afresh.
 func (b *Bench) Uncut(w *Wire) {
 	b.net.SetOhms(w.element, conductorOhms(w.Conductor, b.Case))
-	b.sys.Load(b.net)
+	b.load()
 }
 
 // Runs says that a unit has the power it needs.

@@ -82,8 +82,8 @@ func (b *Bench) understood(l *line, p device.Phase) bool {
 	}
 	// A reader lights and sounds while it talks: the line must work at its highest short current.
 	b.peaks(l.reader, len(p.Signals) > 0)
-	solved := b.solver.Solve()
-	ok := solved.Outcome != circuit.NotConverged && b.Runs(l.reader) // what has collapsed elsewhere is no matter here
+	b.solve()
+	ok := b.outcome.Circuit.Outcome != circuit.NotConverged && b.Runs(l.reader) // what has collapsed elsewhere is no matter here
 	for _, e := range p.Expect {
 		at := l.reader
 		if e.At == device.AtController {
