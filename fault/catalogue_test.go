@@ -132,7 +132,7 @@ func wrongPart(e fault.Edit) string {
 	for _, p := range e.Device.Model.Parts(&e.Device.Settings) {
 		switch {
 		case p.Name != e.Part:
-		case e.Op == fault.Gate && len(p.When) == 0:
+		case e.Op == fault.Gate && len(p.When) == 0 && p.Is != device.PartDiode && p.Is != device.PartClamp:
 			return "a part without a gate"
 		case e.Op == fault.Scale && (e.Factor <= 0 || e.Factor == 1 || p.Ohms <= 0 && p.Volts <= 0 && p.Cells == 0):
 			return "nothing to scale"

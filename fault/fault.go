@@ -74,7 +74,7 @@ const (
 	Resist    Op = iota // a conductor has Ohms instead of its own; circuit.OpenOhms for a cut
 	Join                // Ohms between A and B, which may be any two nodes
 	Inject              // Volts behind Ohms between A and B, no more than Limit either way
-	Gate                // a gated part is closed (On) or open for good, whatever its signals say
+	Gate                // a gated part, a diode or a clamp is closed (On) or open for good, whatever its signals say
 	Scale               // ohms, volts, watts or amps of a part times Factor; the volts of a source, the ohms of a resistor
 	Force               // a signal that the world or the device's behaviour sets stays On or off for good
 	Configure           // a device has other settings; its circuit parts stay

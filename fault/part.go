@@ -111,8 +111,8 @@ func gate(d *wiring.Device, port, part string, on bool) Edit {
 // halfShorted is what is left of a winding or resistor of which half has gone.
 const halfShorted = 0.5
 
-// winding lists the faults of a coil or lock, and of the suppressor built into it. A built-in diode or clamp that is
-// open changes nothing while the current is steady and is not among them.
+// winding lists the faults of a coil or lock, and of the suppressor built into it. One that is open changes nothing while
+// the current is steady: no meter shows it before the contact that switches the winding is burnt.
 func (c *lister) winding(d *wiring.Device, port string) {
 	const repair = "Replace the unit."
 	c.part(d, port, "winding", "open", "winding is open", repair, opened(d, port, "winding"))
@@ -120,6 +120,10 @@ func (c *lister) winding(d *wiring.Device, port string) {
 	c.part(d, port, "winding", "short", "winding is short", repair, shorted(d, port, "winding"))
 	for _, suppressor := range []string{"diode", "clamp"} {
 		c.part(d, port, suppressor, "short", "built-in "+suppressor+" is short", repair, shorted(d, port, suppressor))
+		if _, ok := partNamed(d, device.PinOf(port, suppressor)); ok {
+			c.part(d, port, suppressor, "open", "built-in "+suppressor+" is open",
+				"Fit a "+suppressor+" across the terminals; look at the contact that switches it.", []Edit{gate(d, port, suppressor, false)})
+		}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"doorwright/device"
 	"doorwright/job"
 	"doorwright/proof"
 )
@@ -84,4 +85,15 @@ func controllerInside(c *context) []*candidate {
 				}
 			}
 		}})
+}
+
+// superviseInputs fits a resistor in series with each contact and one across it: joining two cores of an input reads as a
+// fault then, not as a button pressed.
+func superviseInputs(c *context) []*candidate {
+	d := c.door()
+	if d == nil || d.Supervision == device.SchemeDouble {
+		return nil
+	}
+	return one("fit end-of-line resistors in series with and across the contacts of the inputs", costPart,
+		c.onDoor("supervision", string(device.SchemeDouble), func(d *job.DoorDoc) { d.Supervision = string(device.SchemeDouble) }))
 }

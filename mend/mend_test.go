@@ -117,6 +117,12 @@ doors:
     supervision: double
 `
 
+// passing is a shed whose exit button hangs on a cable that somebody outside can cut open.
+var passing = strings.NewReplacer("D1.out, feed", "D1.box, feed", "    supervision: double\n", "    supervision: none\n", "doors:\n", `runs:
+  W1: {from: D1.box, to: D1.in, cable: 4x0.22, length: 9 m, passes: [{side: unsecured, reach: surface, length: 2 m}]}
+doors:
+`).Replace(outside)
+
 // What single faults break is mended by what keeps it with any of them, each change proved with every fault again.
 func TestFaultsAreMended(t *testing.T) {
 	for _, c := range []struct{ name, text, requirement, path, value string }{
@@ -127,6 +133,7 @@ func TestFaultsAreMended(t *testing.T) {
 			"ways-out-with-fault", "doors.visitor.releases.1.into", "feed",
 		},
 		{"controller_beside_the_reader_outside", outside, "keeps-out-at-hand", "controllers.C1.place", "D1.box"},
+		{"exit_button_on_a_cable_that_passes_outside", passing, "keeps-out-at-hand", "doors.D1.supervision", "double"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			j := read(t, c.text)

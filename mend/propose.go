@@ -61,7 +61,7 @@ func makers(requirement string) []maker {
 	case "out-with-fault", "ways-out-with-fault", "ways-out-with-short":
 		return []maker{releaseIntoFeed, twoPoles, addRelease, addFire}
 	case "keeps-out-at-hand":
-		return []maker{controllerInside}
+		return []maker{controllerInside, superviseInputs}
 	case RequirementStandby:
 		return []maker{letGoOnBattery, biggerBattery}
 	}
