@@ -224,10 +224,10 @@ func treeHeads(p *pen) {
 		text   string
 	}{
 		{treeRowsAt + 2, Left, "consumer"},
-		{treeVolts, Right, "volts"},
-		{treeAmps, Right, "amps"},
+		{treeVolts, Right, "volts, calc."},
+		{treeAmps, Right, "amps, calc."},
 		{treeGauge, Left, "its range"},
-		{treeMargin, Right, "margin"},
+		{treeMargin, Right, "margin, calc."},
 	} {
 		p.text(Text{At: Point{h.x, -3}, Size: 2, Anchor: h.anchor, Ink: Grey, Text: h.text})
 	}

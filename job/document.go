@@ -119,36 +119,42 @@ type OpeningDoc struct {
 
 // FittedDoc is one fitted device as written. It may be written as its model alone.
 type FittedDoc struct {
-	Model   string    `yaml:"model" need:"the model of the device" doc:"model"`
-	Title   string    `yaml:"title,omitempty" doc:"what it is called"`
-	Place   string    `yaml:"place,omitempty" doc:"where it is, if not at its usual place at the door"`
-	Feed    string    `yaml:"feed,omitempty" doc:"what feeds it, if not the controller: supply, or supply/output"`
-	Leaf    int       `yaml:"leaf,omitempty" doc:"leaf it is on, 1 or 2; default 1"`
-	Breaks  bool      `yaml:"breaks-feed,omitempty" doc:"exit device: its second contact also stands in the lock feed"`
-	Address *int      `yaml:"address,omitempty" doc:"bus device: address, 0 to 126; default the next free one on its line"`
-	Speed   unit.Baud `yaml:"speed,omitempty" doc:"serial or bus device: speed"`
-	Ends    string    `yaml:"terminator,omitempty" one:"on|off" doc:"bus device: terminator switch; default on at the two ends of the line"`
+	Model   string     `yaml:"model" need:"the model of the device" doc:"model"`
+	Title   string     `yaml:"title,omitempty" doc:"what it is called"`
+	Place   string     `yaml:"place,omitempty" doc:"where it is, if not at its usual place at the door"`
+	Feed    string     `yaml:"feed,omitempty" doc:"what feeds it, if not the controller: supply, or supply/output"`
+	Leaf    int        `yaml:"leaf,omitempty" doc:"leaf it is on, 1 or 2; default 1"`
+	Breaks  bool       `yaml:"breaks-feed,omitempty" doc:"exit device: its second contact also stands in the lock feed"`
+	Address *int       `yaml:"address,omitempty" doc:"bus device: address, 0 to 126; default the next free one on its line"`
+	Speed   unit.Baud  `yaml:"speed,omitempty" doc:"serial or bus device: speed"`
+	Ends    string     `yaml:"terminator,omitempty" one:"on|off" doc:"bus device: terminator switch; default on at the two ends of the line"`
+	Height  unit.Metre `yaml:"height,omitempty" doc:"height of its middle above the floor, for the elevation"`
+	Beside  unit.Metre `yaml:"beside,omitempty" doc:"distance of its middle from the clear opening, on the latch side, for the elevation"`
 }
 
 // LockDoc is a lock as written.
 type LockDoc struct {
-	Model      string `yaml:"model" need:"the model of the lock, such as magnet-12" doc:"model"`
-	Title      string `yaml:"title,omitempty" doc:"what it is called"`
-	Place      string `yaml:"place,omitempty" doc:"where it is, if not at the head of the door"`
-	Feed       string `yaml:"feed,omitempty" doc:"controller (its lock-power output), a supply, or supply/output; default controller"`
-	Leaf       int    `yaml:"leaf,omitempty" doc:"leaf it is on, 1 or 2; default 1"`
-	Handle     string `yaml:"handle,omitempty" one:"frees|fixed|none" doc:"does the inside handle free it in one action; left out, judged as not"`
-	Suppressor string `yaml:"suppressor,omitempty" one:"none|diode|clamp" doc:"suppressor fitted across it; default what its model needs"`
-	OnBattery  string `yaml:"on-battery,omitempty" one:"hold|work|let-go" doc:"what it must do while mains is lost; default hold for fail-safe, work for fail-secure"`
+	Model      string     `yaml:"model" need:"the model of the lock, such as magnet-12" doc:"model"`
+	Title      string     `yaml:"title,omitempty" doc:"what it is called"`
+	Place      string     `yaml:"place,omitempty" doc:"where it is, if not at the head of the door"`
+	Feed       string     `yaml:"feed,omitempty" doc:"controller (its lock-power output), a supply, or supply/output; default controller"`
+	Leaf       int        `yaml:"leaf,omitempty" doc:"leaf it is on, 1 or 2; default 1"`
+	Handle     string     `yaml:"handle,omitempty" one:"frees|fixed|none" doc:"does the inside handle free it in one action; left out, judged as not"`
+	Suppressor string     `yaml:"suppressor,omitempty" one:"none|diode|clamp" doc:"suppressor fitted across it; default what its model needs"`
+	OnBattery  string     `yaml:"on-battery,omitempty" one:"hold|work|let-go" doc:"what it must do while mains is lost; default hold for fail-safe, work for fail-secure"`
+	Height     unit.Metre `yaml:"height,omitempty" doc:"height of its middle above the floor, for the elevation"`
+	Beside     unit.Metre `yaml:"beside,omitempty" doc:"distance of its middle from the clear opening, on the latch side, for the elevation"`
 }
 
 // ReleaseDoc is a manual release as written.
 type ReleaseDoc struct {
-	Model string `yaml:"model" need:"the model of the release, such as release-2" doc:"model"`
-	Title string `yaml:"title,omitempty" doc:"what it is called"`
-	Place string `yaml:"place,omitempty" doc:"where it is, if not beside the door on the side people escape from"`
-	Side  string `yaml:"side,omitempty" one:"secured|unsecured" doc:"side it is on; default secured"`
-	Into  string `yaml:"into,omitempty" one:"feed|input" doc:"feed: its contacts stand in the lock feed; input: it only tells the controller; default feed"`
+	Model  string     `yaml:"model" need:"the model of the release, such as release-2" doc:"model"`
+	Title  string     `yaml:"title,omitempty" doc:"what it is called"`
+	Place  string     `yaml:"place,omitempty" doc:"where it is, if not beside the door on the side people escape from"`
+	Side   string     `yaml:"side,omitempty" one:"secured|unsecured" doc:"side it is on; default secured"`
+	Into   string     `yaml:"into,omitempty" one:"feed|input" doc:"feed: its contacts stand in the lock feed; input: it only tells the controller; default feed"`
+	Height unit.Metre `yaml:"height,omitempty" doc:"height of its middle above the floor, for the elevation"`
+	Beside unit.Metre `yaml:"beside,omitempty" doc:"distance of its middle from the clear opening, on the latch side, for the elevation"`
 }
 
 // AuxDoc is a further supervised input as written.

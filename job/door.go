@@ -99,7 +99,7 @@ func (r *resolver) locks(d *Door, path string, w *DoorDoc) {
 		at := item(path, i)
 		lock := &Lock{
 			Fitted: r.fit(RoleLock, fmt.Sprintf("%s.lock%d", d.ID, i+1), at,
-				FittedDoc{Model: l.Model, Title: l.Title, Place: l.Place}, r.doorPlace(d.ID, "head")),
+				FittedDoc{Model: l.Model, Title: l.Title, Place: l.Place, Height: l.Height, Beside: l.Beside}, r.doorPlace(d.ID, "head")),
 			Feed:        r.lockFeed(under(at, "feed"), l.Feed),
 			HandleFrees: l.Handle == "frees", HandleStated: l.Handle != "",
 			Suppressor: l.Suppressor, OnBattery: l.OnBattery,
@@ -138,7 +138,7 @@ func (r *resolver) onBattery(l *Lock, path string) {
 func (r *resolver) inputs(d *Door, path string, w *DoorDoc) {
 	for i, e := range w.Exit {
 		at := item(under(path, "exit"), i)
-		r.meaningless(at, e, RoleExit, "feed", "leaf", "breaks-feed")
+		r.meaningless(at, e, RoleExit, "feed", "leaf", "breaks-feed", "height", "beside")
 		place := "in"
 		if e.Leaf != 0 {
 			place = "head" // what is on a leaf is wired over the frame
@@ -177,7 +177,7 @@ func (r *resolver) contacts(d *Door, path string, list []FittedDoc) {
 	watched := map[int]int{}
 	for i, e := range list {
 		at := item(path, i)
-		r.meaningless(at, e, RoleContact, "leaf")
+		r.meaningless(at, e, RoleContact, "leaf", "height", "beside")
 		c := r.fit(RoleContact, fmt.Sprintf("%s.contact%d", d.ID, i+1), at, e, r.doorPlace(d.ID, "head"))
 		c.Leaf = r.leaf(under(at, "leaf"), e.Leaf, d)
 		if first, twice := watched[c.Leaf]; twice {
@@ -203,7 +203,7 @@ func (r *resolver) release(d *Door, path string, i int, w ReleaseDoc) *Release {
 		usual = r.doorPlace(d.ID, "out")
 	}
 	e.Fitted = r.fit(RoleRelease, fmt.Sprintf("%s.release%d", d.ID, i+1), path,
-		FittedDoc{Model: w.Model, Title: w.Title, Place: w.Place}, usual)
+		FittedDoc{Model: w.Model, Title: w.Title, Place: w.Place, Height: w.Height, Beside: w.Beside}, usual)
 	return e
 }
 
@@ -230,22 +230,19 @@ func (r *resolver) others(d *Door, path string, w *DoorDoc) {
 		written *FittedDoc
 		place   string
 		into    **Fitted
+		means   []string
 	}{
-		{RoleFire, w.Fire, "box", &d.Fire},
-		{RoleSounder, w.Sounder, "in", &d.Sounder},
-		{RoleWatch, w.Watch, "box", &d.Watch},
-		{RoleInterpose, w.Interpose, "box", &d.Interpose},
-		{RoleLoop, w.Loop, "head", &d.Loop},
+		{RoleFire, w.Fire, "box", &d.Fire, nil},
+		{RoleSounder, w.Sounder, "in", &d.Sounder, []string{"height", "beside"}},
+		{RoleWatch, w.Watch, "box", &d.Watch, nil},
+		{RoleInterpose, w.Interpose, "box", &d.Interpose, nil},
+		{RoleLoop, w.Loop, "head", &d.Loop, []string{"leaf"}},
 	} {
 		if o.written == nil {
 			continue
 		}
 		at := under(path, string(o.role))
-		if o.role == RoleLoop {
-			r.meaningless(at, *o.written, o.role, "leaf")
-		} else {
-			r.meaningless(at, *o.written, o.role)
-		}
+		r.meaningless(at, *o.written, o.role, o.means...)
 		f := r.fit(o.role, d.ID+"."+string(o.role), at, *o.written, r.doorPlace(d.ID, o.place))
 		if o.role == RoleLoop {
 			f.Leaf = r.leaf(under(at, "leaf"), o.written.Leaf, d)

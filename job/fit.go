@@ -18,7 +18,9 @@ func (r *resolver) fit(role Role, id, path string, d FittedDoc, usual *Place) Fi
 
 // fitModel makes a device without a place. The batteries and boards of supplies are written as a model alone.
 func (r *resolver) fitModel(role Role, id, path string, d FittedDoc) Fitted {
-	f := Fitted{ID: id, Role: role, Title: d.Title, ModelID: d.Model, Where: path}
+	f := Fitted{ID: id, Role: role, Title: d.Title, ModelID: d.Model, Height: d.Height, Beside: d.Beside, Where: path}
+	optional(r, under(path, "height"), d.Height, highestDevice)
+	optional(r, under(path, "beside"), d.Beside, furthestDevice)
 	at := under(path, "model")
 	if role == RoleBattery || role == RoleBoard {
 		at = path
@@ -87,6 +89,8 @@ func (r *resolver) meaningless(path string, d FittedDoc, role Role, means ...str
 		{"address", d.Address != nil},
 		{"speed", d.Speed != 0},
 		{"terminator", d.Ends != ""},
+		{"height", d.Height != 0},
+		{"beside", d.Beside != 0},
 	} {
 		if s.given && !slices.Contains(means, s.key) {
 			r.problem(under(path, s.key), "", "means nothing for "+partOf(role).title+"; leave it out")

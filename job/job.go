@@ -72,8 +72,10 @@ type Fitted struct {
 	Model    *device.Model
 	Place    *Place
 	Settings device.Settings
-	Leaf     int    // 1 or 2, for what is on a leaf
-	Where    string // path in the document, items counted from 1: "doors.D1.locks.1"
+	Leaf     int        // 1 or 2, for what is on a leaf
+	Height   unit.Metre // of its middle above the floor; 0 when not stated
+	Beside   unit.Metre // of its middle from the clear opening; 0 when not stated
+	Where    string     // path in the document, items counted from 1: "doors.D1.locks.1"
 }
 
 // Feed is where power comes from: the lock-power output of the door's controller, or a supply, or one output of its

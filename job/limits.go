@@ -25,6 +25,8 @@ const (
 	longestUnlock  unit.Second = 3600
 	longestHeld    unit.Second = 86400
 	largestOpening unit.Metre  = 20
+	highestDevice  unit.Metre  = 5   // above the floor; what is higher is not at the door
+	furthestDevice unit.Metre  = 5   // from the opening
 	largestEnd     unit.Ohm    = 1e6 // end-of-line resistors above this drown in the leakage of the cable
 )
 

@@ -20,9 +20,9 @@ type dataLine struct {
 // dataLines are the ways a reader can talk to its controller.
 func dataLines() []dataLine {
 	return []dataLine{
-		{device.PulseOut, device.PulseIn, "sends pulses", []string{"feed"}},
-		{device.SerialPort, device.SerialPort, "talks over a serial port", []string{"feed", "speed"}},
-		{device.Bus, device.Bus, "talks over a bus", []string{"feed", "speed", "address", "terminator"}},
+		{device.PulseOut, device.PulseIn, "sends pulses", []string{"feed", "height", "beside"}},
+		{device.SerialPort, device.SerialPort, "talks over a serial port", []string{"feed", "speed", "height", "beside"}},
+		{device.Bus, device.Bus, "talks over a bus", []string{"feed", "speed", "address", "terminator", "height", "beside"}},
 	}
 }
 

@@ -58,4 +58,12 @@ var (
 	carefulTrade = Source{"Careful default: taken from what most families demand", CommonPractice}
 	notDemanded  = Source{"Nothing said about it in the rules of this family that were seen", MemoryLow}
 	freeHandle   = Source{"IBC 2018, 1010.1.9: the handle opens the door, so the lock needs no release", SecondHand}
+
+	adaReach     = Source{"ADA 2010 standards, 308.2.1 and 308.3.1: 15 to 48 in, unobstructed", Verified}
+	admReach     = Source{"Approved Document M volume 2, 4.30: controls 750 to 1200 mm", SecondHand}
+	dinReach     = Source{"DIN 18040-1: controls at 850 mm, up to 1050 mm where there are several", Memory}
+	leverHeight  = Source{"BS 8300-2: lever handles 800 to 1050 mm", Memory}
+	readerTrade  = Source{"Common practice: latch side, 1000 to 1100 mm high, 100 to 300 mm from the frame", CommonPractice}
+	sensorTrade  = Source{"Common practice: above the door, 2.1 to 2.5 m high, aimed at the handle", CommonPractice}
+	contactTrade = Source{"Common practice: at the head, 75 to 150 mm from the leading edge", CommonPractice}
 )

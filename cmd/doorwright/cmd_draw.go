@@ -20,6 +20,9 @@ func drawings() []drawing {
 		{"wiring", "every terminal and conductor of a door", true, func(v *view) (*draw.Sheet, error) {
 			return draw.Wiring(v.plan, v.door), nil
 		}},
+		{"elevation", "both sides of a door with its devices at their heights", true, func(v *view) (*draw.Sheet, error) {
+			return draw.Elevation(v.plan, v.door), nil
+		}},
 		{"supply", "what hangs on a supply: volts, amperes, margins", false, supplyDrawing},
 	}
 }
