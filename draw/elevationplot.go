@@ -46,7 +46,7 @@ func Elevation(p *wiring.Plan, d *job.Door) *Sheet {
 	perMetre := 1000 / MM(scale)
 	title := fmt.Sprintf("Elevation of door %s: %s", d.ID, d.Title)
 	pen := &pen{by: Point{margin, margin}}
-	titleLines(pen, title, p.Job, elevationWide)
+	titleLines(pen, title, p.Job, elevationWide-42) // the scale stands beside them
 	pen.text(Text{At: Point{elevationWide, 8.6}, Size: 2.4, Anchor: Right, Ink: Grey, Text: fmt.Sprintf("scale 1:%d at full size", scale)})
 	floor := MM(headHigh) + 8 + MM(e.high+aboveDoor)*perMetre
 	bottom := floor
