@@ -35,8 +35,16 @@ func (w *flow) turn() {
 	}
 }
 
-// float puts a drawing at the top of the next page, so that what follows here goes on filling this one.
-func (w *flow) float(s *draw.Sheet) { w.later = append(w.later, s) }
+// float puts a drawing at the top of the next page, so that what follows here goes on filling this one. A wide drawing
+// is turned where that makes it a good deal larger.
+func (w *flow) float(s *draw.Sheet) {
+	s = trimmed(s)
+	const worth = 1.2
+	if t := turned(s); w.scaleOf(t, w.area.Height()) > worth*w.scaleOf(s, w.area.Height()) {
+		s = t
+	}
+	w.later = append(w.later, s)
+}
 
 // fresh begins a new page unless the last one is empty.
 func (w *flow) fresh() {

@@ -165,3 +165,27 @@ func cubic(a, b, c, d, u float64) float64 {
 	v := 1 - u
 	return a*v*v*v + 3*b*v*v*u + 3*c*v*u*u + d*u*u*u
 }
+
+// A drawing that is turned keeps its boxes: each is as wide as it was high, and none leaves the sheet.
+func TestATurnedDrawingIsTheSameDrawing(t *testing.T) {
+	s := &draw.Sheet{Width: 200, Height: 80, Items: []draw.Item{
+		draw.Line{Stroke: thin, Points: []draw.Point{{X: 10, Y: 20}, {X: 190, Y: 20}}},
+		draw.Rect{Stroke: thin, At: draw.Point{X: 150, Y: 60}, Width: 40, Height: 10},
+		draw.Circle{Stroke: thin, Centre: draw.Point{X: 30, Y: 30}, Radius: 5},
+		draw.Arc{Stroke: thin, Centre: draw.Point{X: 100, Y: 40}, Radius: 20, From: 0, Sweep: 90},
+		draw.Text{At: draw.Point{X: 20, Y: 70}, Size: 4, Text: "reads upwards"},
+	}}
+	u := turned(s)
+	if u.Width != s.Height || u.Height != s.Width || len(u.Items) != len(s.Items) {
+		t.Fatalf("%v by %v with %d items", u.Width, u.Height, len(u.Items))
+	}
+	for i := range s.Items {
+		a, b := s.Items[i].Bounds(), u.Items[i].Bounds()
+		want := draw.Box{Left: a.Top, Top: s.Width - a.Right, Right: a.Bottom, Bottom: s.Width - a.Left}
+		for _, d := range []draw.MM{b.Left - want.Left, b.Top - want.Top, b.Right - want.Right, b.Bottom - want.Bottom} {
+			if math.Abs(float64(d)) > 1e-6 {
+				t.Errorf("item %d is at %+v, want %+v", i, b, want)
+			}
+		}
+	}
+}
