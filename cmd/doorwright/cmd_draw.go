@@ -23,6 +23,9 @@ func drawings() []drawing {
 		{"elevation", "both sides of a door with its devices at their heights", true, func(v *view) (*draw.Sheet, error) {
 			return draw.Elevation(v.plan, v.door), nil
 		}},
+		{"site", "places, the runs between them, network connections", false, func(v *view) (*draw.Sheet, error) {
+			return draw.Site(v.plan), nil
+		}},
 		{"supply", "what hangs on a supply: volts, amperes, margins", false, supplyDrawing},
 	}
 }
