@@ -136,17 +136,31 @@ func equip(p *wiring.Plan, byID map[string]*block) {
 			b.network = append(b.network, strings.TrimSpace(strings.Join([]string{c.ID, n.Address, n.Switch}, " ")))
 		}
 	}
-	inner := map[string][]string{}
-	for _, r := range p.Job.Runs {
-		if id := blockOf(r.From); id == blockOf(r.To) {
-			inner[id] = append(inner[id], fmt.Sprintf("%s %s", endOf(r.To), r.TypeID))
-		}
-	}
 	for _, d := range p.Job.Doors {
-		if in := inner[d.ID]; len(in) > 0 {
-			byID[d.ID].lines = append(byID[d.ID].lines, "runs inside: "+strings.Join(in, ", "))
+		if in := innerRuns(p, d); len(in) > 0 {
+			byID[d.ID].lines = append(byID[d.ID].lines, "runs inside: "+strings.Join(in, "; "))
 		}
 	}
+}
+
+// innerRuns are the cables between the places of a door, by the place they go to: "head 4x0.75 and 8x0.22".
+func innerRuns(p *wiring.Plan, d *job.Door) []string {
+	var ends []string
+	types := map[string][]string{}
+	for _, r := range p.Job.Runs {
+		if r.From.Door != d.ID || r.To.Door != d.ID {
+			continue
+		}
+		end := endOf(r.To)
+		if !slices.Contains(ends, end) {
+			ends = append(ends, end)
+		}
+		types[end] = append(types[end], r.TypeID)
+	}
+	for i, end := range ends {
+		ends[i] = end + " " + strings.Join(types[end], " and ")
+	}
+	return ends
 }
 
 // endOf is the end of a place's id that says where at the door it is.
@@ -173,6 +187,8 @@ func grow(p *wiring.Plan, from *block, byID map[string]*block) {
 				b.children, queue = append(b.children, to), append(queue, to)
 			case slices.Contains(b.children, to):
 				to.run = append(to.run, r)
+			case !slices.Contains(b.run, r):
+				b.lines = append(b.lines, fmt.Sprintf("also %s to %s", runLine(r), to.id))
 			}
 		}
 	}
@@ -199,7 +215,7 @@ func (b *block) label(used map[*job.Run]int) {
 			if r.Pulled > 0 {
 				length = r.Pulled
 			}
-			c.words = append(c.words, fmt.Sprintf("%s: %s, %v, %d used", r.ID, r.TypeID, length, used[r]))
+			c.words = append(c.words, fmt.Sprintf("%s: %s, %v, %d of %d used", r.ID, r.TypeID, length, used[r], len(r.Type.Cores())))
 		}
 	}
 }

@@ -70,6 +70,9 @@ func (c *drawCmd) Run(e *env) error {
 }
 
 func (c *drawCmd) draw(e *env, d drawing) error {
+	if e.format != "text" {
+		return fmt.Errorf("a drawing is SVG and has no format %s", e.format)
+	}
 	l, err := e.load(c.File)
 	if err != nil {
 		return err
@@ -90,5 +93,8 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		_, err = e.out.Write(data)
 		return err
 	}
-	return os.WriteFile(c.Output, data, 0o644)
+	if err := os.WriteFile(c.Output, data, 0o644); err != nil {
+		return fmt.Errorf("the drawing cannot be written: %w", err)
+	}
+	return nil
 }
