@@ -23,6 +23,9 @@ func drawings() []drawing {
 		{"elevation", "both sides of a door with its devices at their heights", true, func(v *view) (*draw.Sheet, error) {
 			return draw.Elevation(v.plan, v.door), nil
 		}},
+		{"site", "places, the runs between them, network connections", false, func(v *view) (*draw.Sheet, error) {
+			return draw.Site(v.plan), nil
+		}},
 		{"supply", "what hangs on a supply: volts, amperes, margins", false, supplyDrawing},
 	}
 }
@@ -67,6 +70,9 @@ func (c *drawCmd) Run(e *env) error {
 }
 
 func (c *drawCmd) draw(e *env, d drawing) error {
+	if e.format != "text" {
+		return fmt.Errorf("a drawing is SVG and has no format %s", e.format)
+	}
 	l, err := e.load(c.File)
 	if err != nil {
 		return err
@@ -87,5 +93,8 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		_, err = e.out.Write(data)
 		return err
 	}
-	return os.WriteFile(c.Output, data, 0o644)
+	if err := os.WriteFile(c.Output, data, 0o644); err != nil {
+		return fmt.Errorf("the drawing cannot be written: %w", err)
+	}
+	return nil
 }
