@@ -281,7 +281,7 @@ func (p *pin) goal() int {
 
 // cost is what an order is judged by: crossings that no choice of tracks can avoid, and the length of the wires.
 func (g *diagram) cost() int {
-	const crossing = 6 // steps of length that one crossing is worth
+	const crossing = 12 // steps of length that one crossing is worth
 	ends := make([][4]int, len(g.wires))
 	total := 0
 	for i, w := range g.wires {

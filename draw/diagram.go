@@ -266,13 +266,20 @@ func (g *diagram) box(at *group, d *wiring.Device, landed map[wiring.End]bool) *
 	b := &box{group: at, device: d}
 	shared := d.Door != g.door.ID && d.ID != g.door.Controller.ID
 	for _, t := range d.Model.Strip {
-		if shared && !landed[wiring.End{Device: d, Pin: t.Pin}] {
+		if (shared || g.ofOther(d, t.Pin)) && !landed[wiring.End{Device: d, Pin: t.Pin}] {
 			b.torn = true
 			continue
 		}
 		b.rows = append(b.rows, &row{box: b, terminal: t, role: roleOf(d.Model, t.Pin)})
 	}
 	return b
+}
+
+// ofOther says that a terminal of the controller is for another of its doors.
+func (g *diagram) ofOther(d *wiring.Device, full string) bool {
+	name, _ := device.SplitPin(full)
+	p := d.Model.Port(name)
+	return d.ID == g.door.Controller.ID && p != nil && p.Channel > 0 && g.door.Channel > 0 && p.Channel != g.door.Channel
 }
 
 // wire enters a conductor between the rows of its terminals.

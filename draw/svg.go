@@ -95,8 +95,17 @@ func (w svgWriter) text(t Text) {
 	if ink == NoInk {
 		ink = Black
 	}
-	fmt.Fprintf(w.b, `%s%s textLength="%s" lengthAdjust="spacingAndGlyphs">%s</text>`+"\n", object(t.Of), paint(ink, NoInk),
-		num(Measure(t.Text, t.Size, t.Bold)), html.EscapeString(t.Text))
+	w.b.WriteString(object(t.Of) + paint(ink, NoInk))
+	if !joins(t.Text) {
+		fmt.Fprintf(w.b, ` textLength="%s" lengthAdjust="spacingAndGlyphs"`, num(Measure(t.Text, t.Size, t.Bold)))
+	}
+	w.b.WriteString(">" + html.EscapeString(t.Text) + "</text>\n")
+}
+
+// joins says that a text has letters that change when they stand together, as in Arabic. They come out narrower than
+// measured, never wider, and must not be stretched.
+func joins(text string) bool {
+	return strings.ContainsFunc(text, func(r rune) bool { return r >= 0x0590 && r < 0x1100 })
 }
 
 func object(of Of) string {

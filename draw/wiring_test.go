@@ -2,9 +2,6 @@ package draw
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"doorwright/demo"
@@ -111,45 +108,6 @@ func TestSameJobSameDrawing(t *testing.T) {
 			t.Errorf("door %s is drawn in two ways", d.ID)
 		}
 	}
-}
-
-// dump writes the drawing model as text, one item a line.
-func dump(s *Sheet) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%q %.2f x %.2f\n", s.Title, s.Width, s.Height)
-	for _, i := range s.Items {
-		line := strings.TrimPrefix(fmt.Sprintf("%T %.2f", i, i), "draw.")
-		b.WriteString(strings.TrimRight(line, " ") + "\n")
-	}
-	return b.String()
-}
-
-// golden compares a drawing model with the one that was looked at; UPDATE=1 keeps the new one.
-func golden(t *testing.T, name string, s *Sheet) {
-	t.Helper()
-	path := filepath.Join("testdata", "golden", name+".txt")
-	if os.Getenv("UPDATE") != "" {
-		if err := os.WriteFile(path, []byte(dump(s)), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	kept, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := dump(s); got != string(kept) {
-		t.Errorf("%s is drawn differently; look at it, then keep it with UPDATE=1. First difference:\n%s", name, difference(string(kept), got))
-	}
-}
-
-func difference(a, b string) string {
-	was, is := strings.Split(a, "\n"), strings.Split(b, "\n")
-	for i := range min(len(was), len(is)) {
-		if was[i] != is[i] {
-			return "was " + was[i] + "\nis  " + is[i]
-		}
-	}
-	return "one is longer"
 }
 
 func TestWiringGolden(t *testing.T) {

@@ -257,8 +257,8 @@ func (g *diagram) footLines() []string {
 			if r.Pulled > 0 {
 				length = r.Pulled
 			}
-			lines = append(lines, fmt.Sprintf("%s: %s, %s, %s to %s, %d of its cores here", runTag(r, g.door), r.TypeID, length,
-				r.From.Title, r.To.Title, n))
+			lines = append(lines, fmt.Sprintf("%s: %s, %s, %d of its cores here; from %s to %s", runTag(r, g.door), r.TypeID, length,
+				n, r.From.Title, r.To.Title))
 		}
 	}
 	return append(lines, "At each core: run/core and colour (IEC 60757). Thick black: link. Thin black: lead. Hairline: leg of a "+

@@ -125,8 +125,9 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 	}
 }
 
-// doorDrawings puts the drawings of the door on the sheet: the wiring diagram has a page of its own.
+// doorDrawings puts the drawings of the door on the next pages: the elevation, then the wiring diagram.
 func (w *Work) doorDrawings(f *flow, d *job.Door) {
+	f.float(draw.Elevation(w.Plan, d))
 	f.float(draw.Wiring(w.Plan, d))
 }
 

@@ -25,9 +25,9 @@ func newFlow(f Frame) *flow {
 func (w *flow) turn() {
 	w.pages = append(w.pages, w.frame.page())
 	w.at = w.area.Top
-	for len(w.later) > 0 {
-		s := w.later[0]
-		w.later = w.later[1:]
+	waiting := w.later
+	w.later = nil // drawing them turns pages, too
+	for _, s := range waiting {
 		w.drawing(s)
 	}
 	if w.at > w.area.Top && w.left() < w.area.Height()/5 {
@@ -35,8 +35,16 @@ func (w *flow) turn() {
 	}
 }
 
-// float puts a drawing at the top of the next page, so that what follows here goes on filling this one.
-func (w *flow) float(s *draw.Sheet) { w.later = append(w.later, s) }
+// float puts a drawing at the top of the next page, so that what follows here goes on filling this one. A wide drawing
+// is turned where that makes it a good deal larger, a high one is cut over several pages.
+func (w *flow) float(s *draw.Sheet) {
+	s = trimmed(s)
+	const worth = 1.2
+	if t := turned(s); w.scaleOf(t, w.area.Height()) > worth*w.scaleOf(s, w.area.Height()) {
+		s = t
+	}
+	w.later = append(w.later, bands(s, w.area.Height()/min(1, w.width()/s.Width))...)
+}
 
 // fresh begins a new page unless the last one is empty.
 func (w *flow) fresh() {

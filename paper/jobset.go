@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 
+	"doorwright/draw"
 	"doorwright/rules"
 )
 
@@ -15,6 +16,7 @@ func (w *Work) JobSet(f Frame) *Paper {
 	page.cautions([]string{rules.Caution, "Calculated from what the job says is fitted, not measured. " +
 		w.examinedWords()})
 	w.contents(page)
+	page.float(draw.Site(w.Plan))
 	w.findings(page)
 	for _, s := range w.Schedules() {
 		switch s.Name {
@@ -46,7 +48,7 @@ func (w *Work) examinedWords() string {
 func (w *Work) contents(f *flow) {
 	f.say(fmt.Sprintf("%s, %s, %s, %s.", counted(len(w.Job.Doors), "door"), supplyCount(len(w.Job.Supplies)),
 		counted(len(w.Job.Controllers), "controller"), counted(len(w.Job.Runs), "run")) +
-		" In this order: findings; schedules of doors, cables, terminations, settings and network; bill of material; " +
+		" In this order: findings and the site as blocks; schedules of doors, cables, terminations, settings and network; bill of material; " +
 		"cause-and-effect matrix; faults; a sheet for each supply; what was taken for granted. Each door has a sheet of " +
 		"its own.")
 }

@@ -62,6 +62,26 @@ func TestATableBreaksBetweenRowsAndRepeatsItsHeadings(t *testing.T) {
 	}
 }
 
+func TestDrawingsThatWaitKeepTheirOrder(t *testing.T) {
+	f := testFlow()
+	for i := range 5 {
+		f.float(&draw.Sheet{Width: 100, Height: 200, Items: []draw.Item{
+			draw.Rect{Stroke: thin, Width: 100, Height: 200},
+			draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: fmt.Sprint("drawing ", i)},
+		}})
+	}
+	f.say("before")
+	p := f.paper()
+	if len(p.Pages) != 6 {
+		t.Fatalf("%d pages", len(p.Pages))
+	}
+	for i := range 5 {
+		if !strings.Contains(strings.Join(texts(p.Pages[i+1]), "\n"), fmt.Sprint("drawing ", i)) {
+			t.Errorf("page %d does not have drawing %d", i+2, i)
+		}
+	}
+}
+
 func TestADrawingThatWaitsGoesToTheNextPageOnce(t *testing.T) {
 	f := testFlow()
 	s := &draw.Sheet{Width: 100, Height: 200, Items: []draw.Item{
@@ -164,4 +184,69 @@ func TestEveryPrimitiveIsWritten(t *testing.T) {
 func cubic(a, b, c, d, u float64) float64 {
 	v := 1 - u
 	return a*v*v*v + 3*b*v*v*u + 3*c*v*u*u + d*u*u*u
+}
+
+// A drawing that is turned keeps its boxes: each is as wide as it was high, and none leaves the sheet.
+func TestATurnedDrawingIsTheSameDrawing(t *testing.T) {
+	s := &draw.Sheet{Width: 200, Height: 80, Items: []draw.Item{
+		draw.Line{Stroke: thin, Points: []draw.Point{{X: 10, Y: 20}, {X: 190, Y: 20}}},
+		draw.Rect{Stroke: thin, At: draw.Point{X: 150, Y: 60}, Width: 40, Height: 10},
+		draw.Circle{Stroke: thin, Centre: draw.Point{X: 30, Y: 30}, Radius: 5},
+		draw.Arc{Stroke: thin, Centre: draw.Point{X: 100, Y: 40}, Radius: 20, From: 0, Sweep: 90},
+		draw.Text{At: draw.Point{X: 20, Y: 70}, Size: 4, Text: "reads upwards"},
+	}}
+	u := turned(s)
+	if u.Width != s.Height || u.Height != s.Width || len(u.Items) != len(s.Items) {
+		t.Fatalf("%v by %v with %d items", u.Width, u.Height, len(u.Items))
+	}
+	for i := range s.Items {
+		a, b := s.Items[i].Bounds(), u.Items[i].Bounds()
+		want := draw.Box{Left: a.Top, Top: s.Width - a.Right, Right: a.Bottom, Bottom: s.Width - a.Left}
+		for _, d := range []draw.MM{b.Left - want.Left, b.Top - want.Top, b.Right - want.Right, b.Bottom - want.Bottom} {
+			if math.Abs(float64(d)) > 1e-6 {
+				t.Errorf("item %d is at %+v, want %+v", i, b, want)
+			}
+		}
+	}
+}
+
+// A high drawing is cut between its boxes; nothing is lost, and the line along its side goes on in every piece.
+func TestAHighDrawingIsCutBetweenItsBoxes(t *testing.T) {
+	s := &draw.Sheet{Width: 100, Height: 1000, Items: []draw.Item{
+		draw.Line{Stroke: thin, Points: []draw.Point{{X: 5, Y: 2}, {X: 5, Y: 990}, {X: 20, Y: 990}}},
+	}}
+	for i := range 30 {
+		y := draw.MM(i) * 33
+		s.Items = append(s.Items, draw.Rect{Stroke: thin, At: draw.Point{X: 20, Y: y + 1}, Width: 60, Height: 20},
+			draw.Text{At: draw.Point{X: 22, Y: y + 10}, Size: 3, Text: fmt.Sprint("box ", i)})
+	}
+	parts := bands(s, 240)
+	if len(parts) < 5 {
+		t.Fatalf("%d pieces", len(parts))
+	}
+	boxes, names, lines := 0, 0, draw.MM(0)
+	for _, p := range parts {
+		if p.Height > 240 {
+			t.Errorf("a piece of %v mm", p.Height)
+		}
+		for _, item := range p.Items {
+			if b := item.Bounds(); b.Top < -0.2 || b.Bottom > p.Height+0.2 {
+				t.Errorf("%+v leaves its piece", item)
+			}
+			switch i := item.(type) {
+			case draw.Rect:
+				boxes++
+			case draw.Text:
+				names++
+			case draw.Line:
+				lines += i.Points[1].Y - i.Points[0].Y
+			}
+		}
+	}
+	if boxes != 30 || names != 30 || math.Abs(float64(lines-988)) > 0.5 {
+		t.Errorf("%d boxes, %d names, %v mm of line", boxes, names, lines)
+	}
+	if whole := bands(&draw.Sheet{Width: 10, Height: 500, Items: []draw.Item{draw.Rect{Width: 10, Height: 500}}}, 240); len(whole) != 1 {
+		t.Errorf("a box was cut into %d", len(whole))
+	}
 }

@@ -148,7 +148,7 @@ func (w *pen) rect(r draw.Rect) {
 		return
 	}
 	in := round * (1 - kappa)
-	w.f.MoveTo(left+round, top)
+	w.f.MoveTo((left+right)/2, top) // far from a bend: the writer rounds where a path starts, and joints show it
 	w.f.LineTo(right-round, top)
 	w.f.CurveBezierCubicTo(right-in, top, right, top+in, right, top+round)
 	w.f.LineTo(right, bottom-round)

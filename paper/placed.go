@@ -54,3 +54,35 @@ func placed(s *draw.Sheet, at draw.Point, scale draw.MM) []draw.Item {
 	}
 	return all
 }
+
+// turned is a drawing turned to the left, so that its text reads upwards: a wide one on an upright page.
+func turned(s *draw.Sheet) *draw.Sheet {
+	to := func(p draw.Point) draw.Point { return draw.Point{X: p.Y, Y: s.Width - p.X} }
+	out := &draw.Sheet{Title: s.Title, Width: s.Height, Height: s.Width}
+	for _, item := range s.Items {
+		switch i := item.(type) {
+		case draw.Line:
+			points := make([]draw.Point, len(i.Points))
+			for k, p := range i.Points {
+				points[k] = to(p)
+			}
+			i.Points = points
+			item = i
+		case draw.Rect:
+			i.At = to(draw.Point{X: i.At.X + i.Width, Y: i.At.Y})
+			i.Width, i.Height = i.Height, i.Width
+			item = i
+		case draw.Circle:
+			i.Centre = to(i.Centre)
+			item = i
+		case draw.Arc:
+			i.Centre, i.From = to(i.Centre), i.From-90
+			item = i
+		case draw.Text:
+			i.At, i.Turn = to(i.At), i.Turn-90
+			item = i
+		}
+		out.Items = append(out.Items, item)
+	}
+	return out
+}

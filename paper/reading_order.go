@@ -49,7 +49,7 @@ func ordered(text []rune) string {
 		}
 		part := slices.Clone(text[from:to])
 		if right[from] {
-			part = turned(part)
+			part = backwards(part)
 		}
 		stretches = append(stretches, part)
 		from = to
@@ -115,8 +115,8 @@ func bracketRight(inside []rune, base, before bool) bool {
 // mirrored are the marks that face the other way in a line from right to left.
 var mirrored = map[rune]rune{'(': ')', ')': '(', '[': ']', ']': '[', '<': '>', '>': '<', '«': '»', '»': '«'}
 
-// turned is a stretch from right to left; figures in it keep their order.
-func turned(part []rune) []rune {
+// backwards is a stretch from right to left; figures in it keep their order.
+func backwards(part []rune) []rune {
 	slices.Reverse(part)
 	for i := 0; i < len(part); i++ {
 		if m, has := mirrored[part[i]]; has {

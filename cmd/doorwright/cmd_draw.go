@@ -20,6 +20,12 @@ func drawings() []drawing {
 		{"wiring", "every terminal and conductor of a door", true, func(v *view) (*draw.Sheet, error) {
 			return draw.Wiring(v.plan, v.door), nil
 		}},
+		{"elevation", "both sides of a door with its devices at their heights", true, func(v *view) (*draw.Sheet, error) {
+			return draw.Elevation(v.plan, v.door), nil
+		}},
+		{"site", "places, the runs between them, network connections", false, func(v *view) (*draw.Sheet, error) {
+			return draw.Site(v.plan), nil
+		}},
 		{"supply", "what hangs on a supply: volts, amperes, margins", false, supplyDrawing},
 	}
 }
@@ -64,6 +70,9 @@ func (c *drawCmd) Run(e *env) error {
 }
 
 func (c *drawCmd) draw(e *env, d drawing) error {
+	if e.format != "text" {
+		return fmt.Errorf("a drawing is SVG and has no format %s", e.format)
+	}
 	l, err := e.load(c.File)
 	if err != nil {
 		return err
@@ -84,5 +93,8 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		_, err = e.out.Write(data)
 		return err
 	}
-	return os.WriteFile(c.Output, data, 0o644)
+	if err := os.WriteFile(c.Output, data, 0o644); err != nil {
+		return fmt.Errorf("the drawing cannot be written: %w", err)
+	}
+	return nil
 }

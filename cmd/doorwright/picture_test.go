@@ -22,21 +22,27 @@ func TestPicturesAreUpToDate(t *testing.T) {
 		{"landings.svg", 0, 40, []string{"show", "landings", "demo:brackwater", "--door", "laboratory", "--by", "device", "--colour", "always"}},
 		{"readings.svg", 0, 46, []string{"show", "readings", "demo:brackwater", "--door", "plant", "--colour", "always"}},
 	} {
-		drawn := picture("doorwright "+strings.Join(p.args[:len(p.args)-2], " "), printed(t, p.args...), p.from, p.lines)
-		path := filepath.Join("..", "..", "docs", p.file)
-		if os.Getenv("UPDATE") != "" {
-			if err := os.WriteFile(path, drawn, 0o644); err != nil {
-				t.Fatal(err)
-			}
-			continue
-		}
-		kept, err := os.ReadFile(path)
-		if err != nil {
+		keepPicture(t, p.file, picture("doorwright "+strings.Join(p.args[:len(p.args)-2], " "), printed(t, p.args...), p.from, p.lines))
+	}
+	keepPicture(t, "wiring.svg", []byte(printed(t, "draw", "wiring", "demo:brackwater", "--door", "laboratory")))
+}
+
+// keepPicture compares a picture with the one in docs, or puts it there.
+func keepPicture(t *testing.T, file string, drawn []byte) {
+	t.Helper()
+	path := filepath.Join("..", "..", "docs", file)
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile(path, drawn, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if !bytes.Equal(kept, drawn) {
-			t.Errorf("docs/%s shows another output than the command prints; draw it anew with UPDATE=1", p.file)
-		}
+		return
+	}
+	kept, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(kept, drawn) {
+		t.Errorf("docs/%s shows another output than the command prints; draw it anew with UPDATE=1", file)
 	}
 }
 
