@@ -38,6 +38,7 @@ type Suspect struct {
 	Probability float64
 	Tests       []string     // function tests to repeat after the repair, when it touches a lock or release circuit
 	Fault       *fault.Fault // nil for Healthy, Unknown and what no circuit shows
+	Both        bool         // two faults at once: mend the first, then measure again
 }
 
 // Group is suspects that no reading at terminals in reach tells apart.
@@ -58,8 +59,9 @@ type Elsewhere struct {
 
 // Rule says how the next reading is chosen.
 type Rule struct {
-	Name string
-	Seed uint64 // of Random
+	Name      string
+	Seed      uint64 // of Random
+	MeterOnly bool   // of Suggested: readings only, nothing to look at
 }
 
 // The rules. FixedOrder walks from the supply to the lock and then over the inputs and data lines, as a checklist does.
@@ -69,7 +71,7 @@ var (
 )
 
 // Random takes any reading not taken yet.
-func Random(seed uint64) Rule { return Rule{"random", seed} }
+func Random(seed uint64) Rule { return Rule{Name: "random", Seed: seed} }
 
 // Next is the reading or look that comes next.
 type Next struct {

@@ -3,6 +3,7 @@ package meter
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"doorwright/device"
 	"doorwright/fault"
@@ -23,6 +24,7 @@ type Book struct {
 
 	site   *situation.Site
 	island *situation.Island
+	extra  []Pair
 	at     []taps             // of each pair
 	dead   []*deadStop        // of each stop; nil for those with power
 	calls  [][]situation.Step // of each stop with power, in their order
@@ -40,14 +42,20 @@ type Stop struct {
 type taps struct{ at, to situation.Tap }
 
 // NewBook makes the book of a door. Loops are measured loop resistances of runs, in place of their lengths.
-func NewBook(site *situation.Site, door *job.Door, m Meter, loops []Loop) (*Book, error) {
+// Extra pairs are read on top of the usual ones.
+func NewBook(site *situation.Site, door *job.Door, m Meter, loops []Loop, extra ...Pair) (*Book, error) {
 	b := &Book{Door: door, Meter: m, site: site, island: site.Island(door.Controller.ID)}
 	measured, err := b.measured(loops)
 	if err != nil {
 		return nil, err
 	}
 	b.Knobs = b.island.Knobs(measured)
-	b.plan()
+	b.plan(extra)
+	for _, p := range extra {
+		if b.Index(p) < 0 {
+			return nil, fmt.Errorf("%s against %s cannot be read %q at door %s", p.At, p.To, p.In, door.ID)
+		}
+	}
 	b.open()
 	b.Sound = b.Rows([]*fault.Fault{nil})[0]
 	return b, nil
@@ -67,7 +75,8 @@ func (b *Book) measured(loops []Loop) (map[*job.Run]bool, error) {
 }
 
 // plan lists the conditions and pairs.
-func (b *Book) plan() {
+func (b *Book) plan(extra []Pair) {
+	b.extra = extra
 	wide := b.widePairs()
 	for _, power := range []Power{On, Battery, Off} {
 		for _, act := range Acts() {
@@ -80,6 +89,56 @@ func (b *Book) plan() {
 	for _, u := range b.units() {
 		b.plugStops(u)
 	}
+	for _, p := range extra {
+		if b.Stop(p.In) < 0 {
+			b.stop(p.In, nil)
+		}
+	}
+}
+
+// Stop is the place of a condition among the stops, -1 when the door does not know it.
+func (b *Book) Stop(in Condition) int {
+	return slices.IndexFunc(b.Stops, func(s Stop) bool { return s.In == in })
+}
+
+// Index is the place of a pair, -1 when it is none of the book.
+func (b *Book) Index(p Pair) int {
+	i := b.Stop(p.In)
+	if i < 0 {
+		return -1
+	}
+	for k := b.Stops[i].From; k < b.Stops[i].To; k++ {
+		if b.Pairs[k] == p {
+			return k
+		}
+	}
+	return -1
+}
+
+// Terminal is the node name of a terminal that is named by device and pin, or by device and the text beside the screw.
+func (b *Book) Terminal(text string) (string, error) { return Terminal(b.site.Plan, text) }
+
+// Terminal finds a terminal of a plan as Book.Terminal does.
+func Terminal(plan *wiring.Plan, text string) (string, error) {
+	for _, d := range plan.Devices {
+		pin, ok := strings.CutPrefix(text, d.ID+".")
+		if ok && d.Model.Terminal(pin) != nil {
+			return text, nil
+		}
+		label, ok := strings.CutPrefix(text, d.ID+" ")
+		if !ok {
+			continue
+		}
+		var known []string
+		for _, t := range d.Model.Strip {
+			if t.Label == label {
+				return nodeName(d, t.Pin), nil
+			}
+			known = append(known, t.Label)
+		}
+		return "", fmt.Errorf("%s has no terminal %q; it has %s", d.ID, label, strings.Join(known, ", "))
+	}
+	return "", fmt.Errorf("%q is no terminal of this job; write device and label, such as %q", text, "C1 NC1")
 }
 
 func (b *Book) hasFire() bool { return b.Door.Fire != nil }
@@ -87,7 +146,7 @@ func (b *Book) hasFire() bool { return b.Door.Fire != nil }
 // stop enters a condition with its pairs, when the door knows it.
 func (b *Book) stop(in Condition, ends []ends) {
 	steps, err := StepsTo(b.island, b.Door, in)
-	if err != nil || len(ends) == 0 {
+	if err != nil {
 		return
 	}
 	pulled, err := PulledBy(b.site.Plan, in)
@@ -106,6 +165,11 @@ func (b *Book) stop(in Condition, ends []ends) {
 		b.Pairs = append(b.Pairs, Pair{e.at, e.to, in, q})
 		if in.Dead() && e.junction {
 			b.Pairs = append(b.Pairs, Pair{e.at, e.to, in, Diode})
+		}
+	}
+	for _, p := range b.extra {
+		if p.In == in && !slices.Contains(b.Pairs[s.From:], p) {
+			b.Pairs = append(b.Pairs, p)
 		}
 	}
 	s.To = len(b.Pairs)
@@ -357,4 +421,23 @@ func (b *Book) ofOther(u *wiring.Device, pin string) bool {
 	port, _ := device.SplitPin(pin)
 	p := u.Model.Port(port)
 	return u.Door == "" && p != nil && p.Channel != 0 && p.Channel != b.Door.Channel && u.ID == b.Door.Controller.ID
+}
+
+// Device is the device of a terminal named as nodes are; nil when there is none.
+func (b *Book) Device(terminal string) *wiring.Device {
+	for _, d := range b.site.Plan.Devices {
+		if pin, ok := strings.CutPrefix(terminal, d.ID+"."); ok && d.Model.Terminal(pin) != nil {
+			return d
+		}
+	}
+	return nil
+}
+
+// Label names a terminal as it is written on the unit: "C1 NC1".
+func (b *Book) Label(terminal string) string {
+	d := b.Device(terminal)
+	if d == nil {
+		return terminal
+	}
+	return d.ID + " " + d.Model.Terminal(strings.TrimPrefix(terminal, d.ID+".")).Label
 }
