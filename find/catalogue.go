@@ -73,7 +73,11 @@ func nearOf(plan *wiring.Plan, d *job.Door) map[*wiring.Device]bool {
 }
 
 // suspectsOf makes the suspects of a door with their priors; rows are taken all at once.
-func suspectsOf(site *situation.Site, book *meter.Book) []*suspect {
+func suspectsOf(site *situation.Site, book *meter.Book, asFound bool) []*suspect {
+	unknown := priorUnknown
+	if asFound {
+		unknown = priorUnplanned
+	}
 	d := book.Door
 	own, common := faultsOf(site, d)
 	var all []*suspect
@@ -117,7 +121,7 @@ func suspectsOf(site *situation.Site, book *meter.Book) []*suspect {
 		}
 	}
 	for _, s := range all {
-		s.prior *= massOf(s.class) / total[s.class] / mass * (1 - priorHealthy - priorUnknown)
+		s.prior *= massOf(s.class) / total[s.class] / mass * (1 - priorHealthy - unknown)
 	}
 	sound := func(id, name, where, repair string, prior float64) *suspect {
 		return &suspect{
@@ -128,5 +132,5 @@ func suspectsOf(site *situation.Site, book *meter.Book) []*suspect {
 	return append(all,
 		sound(Healthy, "as planned: what was reported has another reason", "", "Nothing to mend. Try the door again in use.", priorHealthy),
 		sound(Unknown, "something that is not in the catalogue, or a door that is not as the plan says", "",
-			"Compare the wiring with the plan, core by core.", priorUnknown))
+			"Compare the wiring with the plan, core by core.", unknown))
 }

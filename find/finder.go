@@ -24,6 +24,7 @@ type Finder struct {
 	entered  []entered
 	seen     []meter.Observation
 	now      meter.Condition // the condition the door was last read in
+	asFound  bool            // nobody planned this door
 	pairs    bool            // two at once were looked for since the last reading
 }
 
@@ -44,17 +45,28 @@ func New(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
 	return nil, fmt.Errorf("%q is not a door of this job", door)
 }
 
+// NewAsFound makes a finder of a door that nobody planned: lengths are guesses, and it may well be wired otherwise.
+func NewAsFound(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
+	for _, d := range site.Plan.Job.Doors {
+		if d.ID == door {
+			f := &Finder{site: site, door: d, meter: m, now: meter.Undisturbed(), asFound: true}
+			return f, f.prepare()
+		}
+	}
+	return nil, fmt.Errorf("%q is not a door of this job", door)
+}
+
 // prepare makes the book and the suspects anew and enters again what was read.
 func (f *Finder) prepare() error {
 	mended := map[string]bool{}
 	for _, s := range f.suspects {
 		mended[s.id] = s.mended
 	}
-	book, err := meter.NewBook(f.site, f.door, f.meter, f.loops, f.extra...)
+	book, err := meter.NewBook(f.site, f.door, f.meter, meter.Basis{Loops: f.loops, Extra: f.extra, AsFound: f.asFound})
 	if err != nil {
 		return err
 	}
-	f.book, f.suspects = book, suspectsOf(f.site, book)
+	f.book, f.suspects = book, suspectsOf(f.site, book, f.asFound)
 	grouped(book, f.suspects)
 	for _, s := range f.suspects {
 		s.mended = mended[s.id]

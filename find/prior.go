@@ -13,6 +13,8 @@ import (
 const (
 	priorHealthy = 0.02 // a fault was reported: rarely is nothing wrong
 	priorUnknown = 0.05 // what no catalogue holds
+
+	priorUnplanned = 0.2 // the same at a door that is taken to be wired as is usual
 )
 
 // massOf is the share of a class among all that is wrong.

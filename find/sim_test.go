@@ -31,7 +31,13 @@ type drawn struct {
 }
 
 func draw(f *Finder, r *rand.Rand) drawn {
-	x := r.Float64()
+	total := 0.0
+	for _, s := range f.suspects {
+		if s.fault != nil {
+			total += s.prior
+		}
+	}
+	x := r.Float64() * total
 	s := f.suspects[0]
 	for _, s = range f.suspects {
 		if s.fault == nil {

@@ -41,17 +41,23 @@ type Stop struct {
 
 type taps struct{ at, to situation.Tap }
 
-// NewBook makes the book of a door. Loops are measured loop resistances of runs, in place of their lengths.
-// Extra pairs are read on top of the usual ones.
-func NewBook(site *situation.Site, door *job.Door, m Meter, loops []Loop, extra ...Pair) (*Book, error) {
+// Basis is what a book is made on beside the plan.
+type Basis struct {
+	Loops   []Loop // measured loop resistances of runs, in place of their lengths
+	Extra   []Pair // read on top of the usual pairs
+	AsFound bool   // nobody planned this door: lengths are guesses
+}
+
+// NewBook makes the book of a door.
+func NewBook(site *situation.Site, door *job.Door, m Meter, on Basis) (*Book, error) {
 	b := &Book{Door: door, Meter: m, site: site, island: site.Island(door.Controller.ID)}
-	measured, err := b.measured(loops)
+	measured, err := b.measured(on.Loops)
 	if err != nil {
 		return nil, err
 	}
-	b.Knobs = b.island.Knobs(measured)
-	b.plan(extra)
-	for _, p := range extra {
+	b.Knobs = b.island.Knobs(measured, on.AsFound)
+	b.plan(on.Extra)
+	for _, p := range on.Extra {
 		if b.Index(p) < 0 {
 			return nil, fmt.Errorf("%s against %s cannot be read %q at door %s", p.At, p.To, p.In, door.ID)
 		}

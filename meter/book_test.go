@@ -16,7 +16,7 @@ func TestRowsAreThoseOfTheWholeNetwork(t *testing.T) {
 	site := siteOf(t, string(demo.Brackwater))
 	checked, apart := 0, 0
 	for n, d := range site.Plan.Job.Doors {
-		b, err := NewBook(site, d, Default(), nil)
+		b, err := NewBook(site, d, Default(), Basis{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -83,7 +83,7 @@ func BenchmarkDictionary(bm *testing.B) {
 		}
 		bm.Run(d.ID, func(bm *testing.B) {
 			for bm.Loop() {
-				b, err := NewBook(site, d, Default(), nil)
+				b, err := NewBook(site, d, Default(), Basis{})
 				if err != nil {
 					bm.Fatal(err)
 				}

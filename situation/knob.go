@@ -40,6 +40,7 @@ var rectangular = 1 / math.Sqrt(3)
 // Half widths for what neither the job nor a data sheet states, each common practice, no source.
 const (
 	lengthDesigned = 0.15 // of a cable not pulled yet
+	lengthGuessed  = 0.7  // of a cable that nobody has planned or measured
 	lengthPulled   = 0.03 // of a cable pulled, by the marks on its sheath
 	lengthMeasured = 0.01 // of a loop that was measured
 	jointOhms      = 0.05 // of the two ends of a conductor, against 5 milliohm each
@@ -55,10 +56,11 @@ const (
 	metalShare     = 0.5
 )
 
-// Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length.
-func (is *Island) Knobs(measured map[*job.Run]bool) *Knobs {
+// Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
+// found, nobody has planned any.
+func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
 	k := &Knobs{}
-	is.wireKnobs(k, measured)
+	is.wireKnobs(k, measured, asFound)
 	for _, u := range is.Units {
 		var warm int
 		if len(u.locks) > 0 || len(u.Device.Model.PortsOf(device.Coil)) > 0 {
@@ -94,7 +96,7 @@ func (is *Island) warmth(heats unit.Celsius) float64 {
 	return (cable.Warmth(t.High+heats) - cable.Warmth(t.Low)) / 2 * rectangular
 }
 
-func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool) {
+func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool, asFound bool) {
 	warm := k.add("warmth of the cables", is.warmth(0))
 	lengths := map[*job.Run]int{}
 	for i := range is.wires {
@@ -113,6 +115,8 @@ func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool) {
 				half = lengthMeasured
 			case w.Run.Pulled > 0:
 				half = lengthPulled
+			case asFound:
+				half = lengthGuessed
 			}
 			at = k.add("length of "+w.Run.ID, half*rectangular)
 			lengths[w.Run] = at
