@@ -207,7 +207,9 @@ const (
 // chance is how likely an answer to a sight is with a suspect.
 func chance(s *suspect, row *meter.Row, stop int, what meter.Sight, is string) float64 {
 	if s.id == Unknown {
-		return 1 / float64(len(what.Answers()))
+		sound := *s
+		sound.id = Healthy
+		return (1-unknownElse)*chance(&sound, row, stop, what, is) + unknownElse/float64(len(what.Answers()))
 	}
 	sight := &row.Sights[stop]
 	if what == meter.NumberRead {

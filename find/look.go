@@ -10,7 +10,9 @@ import (
 )
 
 // bestLook is the look that tells most for its effort.
-func (f *Finder) bestLook(guesses []guess) *Next {
+func (f *Finder) bestLook(guesses []guess) *Next { return f.bestLookBut(guesses, nil) }
+
+func (f *Finder) bestLookBut(guesses []guess, skipped func(*Next) bool) *Next {
 	var best *Next
 	for i := range f.book.Stops {
 		s := &f.book.Stops[i]
@@ -19,7 +21,7 @@ func (f *Finder) bestLook(guesses []guess) *Next {
 		}
 		for _, what := range meter.Sights() {
 			o := meter.Observation{What: what, In: s.In}
-			if f.looked(o) || what == meter.OpensItself && s.In.Act != meter.Idle {
+			if f.looked(o) || skipped != nil && skipped(&Next{Look: &o}) || what == meter.OpensItself && s.In.Act != meter.Idle {
 				continue
 			}
 			gain := f.lookGain(guesses, i, what)
@@ -66,22 +68,13 @@ func (f *Finder) explainLook(n *Next, guesses []guess) {
 	stop := f.book.Stop(n.Look.In)
 	for _, is := range n.Look.What.Answers() {
 		o := Outcome{Says: is}
-		type share struct {
-			id string
-			p  float64
-		}
 		var all []share
 		for i := range guesses {
 			p := guesses[i].p * f.answer(&guesses[i], stop, n.Look.What, is)
 			o.Probability += p
 			all = append(all, share{guesses[i].s.id, p})
 		}
-		slices.SortStableFunc(all, func(a, b share) int { return cmp.Compare(b.p, a.p) })
-		for _, s := range all[:min(len(all), leavesNamed)] {
-			if s.p > 0.05*o.Probability {
-				o.Leaves = append(o.Leaves, s.id)
-			}
-		}
+		o.leave(all)
 		n.Outcomes = append(n.Outcomes, o)
 	}
 	slices.SortStableFunc(n.Outcomes, func(a, b Outcome) int { return cmp.Compare(b.Probability, a.Probability) })

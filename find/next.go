@@ -51,8 +51,25 @@ func (f *Finder) Next(rule Rule) *Next {
 	return best
 }
 
+// NextBut is the suggested reading or look among those that are not skipped: what cannot be reached just now.
+func (f *Finder) NextBut(skipped func(*Next) bool) *Next {
+	guesses := f.guesses(mostGuesses)
+	var best *Next
+	for _, n := range []*Next{f.bestPairBut(guesses, skipped), f.bestLookBut(guesses, skipped)} {
+		if n != nil && n.Gain >= enough && (best == nil || n.Gain/n.Effort > best.Gain/best.Effort) {
+			best = n
+		}
+	}
+	if best != nil {
+		f.explain(best, guesses)
+	}
+	return best
+}
+
 // bestPair is the pair that tells most for its effort.
-func (f *Finder) bestPair(guesses []guess) *Next {
+func (f *Finder) bestPair(guesses []guess) *Next { return f.bestPairBut(guesses, nil) }
+
+func (f *Finder) bestPairBut(guesses []guess, skipped func(*Next) bool) *Next {
 	taken := f.taken()
 	gains := make([]float64, len(f.book.Pairs))
 	var done sync.WaitGroup
@@ -71,7 +88,7 @@ func (f *Finder) bestPair(guesses []guess) *Next {
 	best := -1
 	worth := 0.0
 	for i, gain := range gains {
-		if gain < enough {
+		if gain < enough || skipped != nil && skipped(&Next{Pair: &f.book.Pairs[i]}) {
 			continue
 		}
 		if w := gain / f.Effort(f.book.Pairs[i]); w > worth*(1+1e-9) {
@@ -107,22 +124,13 @@ func (f *Finder) explain(n *Next, guesses []guess) {
 	cells := len(w.edges) + 1
 	for k := range cells {
 		o := Outcome{}
-		type share struct {
-			id string
-			p  float64
-		}
 		var all []share
 		for i, g := range guesses {
 			p := g.p * w.cells[i*cells+k]
 			o.Probability += p
 			all = append(all, share{g.s.id, p})
 		}
-		slices.SortStableFunc(all, func(a, b share) int { return cmp.Compare(b.p, a.p) })
-		for _, s := range all[:min(len(all), leavesNamed)] {
-			if s.p > 0.05*o.Probability {
-				o.Leaves = append(o.Leaves, s.id)
-			}
-		}
+		o.leave(all)
 		low, high := math.Inf(-1), math.Inf(1)
 		if k > 0 {
 			low = w.edges[k-1]
@@ -139,6 +147,25 @@ func (f *Finder) explain(n *Next, guesses []guess) {
 	n.Why = f.why(n)
 }
 
+// share is a suspect's part of an outcome.
+type share struct {
+	id string
+	p  float64
+}
+
+// leave names the suspects that an outcome speaks for. What is unknown goes with almost every outcome and is named only
+// where nothing else is.
+func (o *Outcome) leave(all []share) {
+	slices.SortStableFunc(all, func(a, b share) int { return cmp.Compare(b.p, a.p) })
+	for _, unknown := range []bool{false, true} {
+		for _, s := range all {
+			if len(o.Leaves) < leavesNamed && (s.id == Unknown) == unknown && s.p > 0.03*o.Probability {
+				o.Leaves = append(o.Leaves, s.id)
+			}
+		}
+	}
+}
+
 // leavesNamed is how many suspects an outcome names.
 const leavesNamed = 3
 
@@ -146,7 +173,7 @@ const leavesNamed = 3
 func (f *Finder) why(n *Next) string {
 	var parts []string
 	for _, o := range n.Outcomes[:min(len(n.Outcomes), 3)] {
-		if len(o.Leaves) > 0 {
+		if len(o.Leaves) > 0 && o.Leaves[0] != Unknown {
 			parts = append(parts, fmt.Sprintf("%s speaks for %s", o.Says, f.nameOf(o.Leaves[0])))
 		}
 	}
