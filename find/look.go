@@ -26,7 +26,7 @@ func (f *Finder) bestLookBut(guesses []guess, skipped func(*Next) bool) *Next {
 			}
 			gain := f.lookGain(guesses, i, what)
 			effort := justLooking + f.change(s.In)
-			if gain > enough && (best == nil || gain/effort > best.Gain/best.Effort) {
+			if gain > enough && (best == nil || value(gain, effort) > value(best.Gain, best.Effort)) {
 				best = &Next{Look: &o, Effort: effort, Gain: gain, Before: f.before(s.In, meter.Volts)}
 			}
 		}

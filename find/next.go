@@ -14,6 +14,10 @@ import (
 // enough is the information below which a reading is not worth its effort, in bits.
 const enough = 0.02
 
+// value is what a reading is worth: the information for its effort, where thinking and noting count as one reading more.
+// Without that, many cheap readings that tell next to nothing would be taken before one on the ladder that tells all.
+func value(gain, effort float64) float64 { return gain / (effort + 1) }
+
 // mostGuesses bounds the suspects that a suggestion thinks of.
 const mostGuesses = 150
 
@@ -40,7 +44,7 @@ func (f *Finder) Next(rule Rule) *Next {
 	guesses := f.guesses(mostGuesses)
 	best := f.bestPair(guesses)
 	if !rule.MeterOnly {
-		if n := f.bestLook(guesses); n != nil && (best == nil || n.Gain/n.Effort > best.Gain/best.Effort) {
+		if n := f.bestLook(guesses); n != nil && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
 			best = n
 		}
 	}
@@ -56,7 +60,7 @@ func (f *Finder) NextBut(skipped func(*Next) bool) *Next {
 	guesses := f.guesses(mostGuesses)
 	var best *Next
 	for _, n := range []*Next{f.bestPairBut(guesses, skipped), f.bestLookBut(guesses, skipped)} {
-		if n != nil && n.Gain >= enough && (best == nil || n.Gain/n.Effort > best.Gain/best.Effort) {
+		if n != nil && n.Gain >= enough && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
 			best = n
 		}
 	}
@@ -91,7 +95,7 @@ func (f *Finder) bestPairBut(guesses []guess, skipped func(*Next) bool) *Next {
 		if gain < enough || skipped != nil && skipped(&Next{Pair: &f.book.Pairs[i]}) {
 			continue
 		}
-		if w := gain / f.Effort(f.book.Pairs[i]); w > worth*(1+1e-9) {
+		if w := value(gain, f.Effort(f.book.Pairs[i])); w > worth*(1+1e-9) {
 			best, worth = i, w
 		}
 	}
