@@ -89,10 +89,7 @@ func (f *Finder) Book() *meter.Book { return f.book }
 // Add enters a reading. It errs on a terminal or condition that the door does not have.
 func (f *Finder) Add(r meter.Reading) error {
 	var err error
-	if r.At, err = f.book.Terminal(r.At); err != nil {
-		return err
-	}
-	if r.To, err = f.book.Terminal(r.To); err != nil {
+	if r.At, r.To, err = f.book.Ends(r.At, r.To); err != nil {
 		return err
 	}
 	if r.Quantity != meter.Volts && !r.In.Dead() {

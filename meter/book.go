@@ -22,13 +22,14 @@ type Book struct {
 	Sound *Row
 	Knobs *situation.Knobs
 
-	site   *situation.Site
-	island *situation.Island
-	extra  []Pair
-	at     []taps             // of each pair
-	dead   []*deadStop        // of each stop; nil for those with power
-	calls  [][]situation.Step // of each stop with power, in their order
-	called []int              // the stop of each
+	site    *situation.Site
+	island  *situation.Island
+	extra   []Pair
+	outputs []situation.Probe
+	at      []taps             // of each pair
+	dead    []*deadStop        // of each stop; nil for those with power
+	calls   [][]situation.Step // of each stop with power, in their order
+	called  []int              // the stop of each
 }
 
 // Stop is one condition, with its pairs.
@@ -56,6 +57,7 @@ func NewBook(site *situation.Site, door *job.Door, m Meter, on Basis) (*Book, er
 		return nil, err
 	}
 	b.Knobs = b.island.Knobs(measured, on.AsFound)
+	b.outputs = b.island.Probes(device.Output)
 	b.plan(on.Extra)
 	for _, p := range on.Extra {
 		if b.Index(p) < 0 {
@@ -121,30 +123,72 @@ func (b *Book) Index(p Pair) int {
 	return -1
 }
 
-// Terminal is the node name of a terminal that is named by device and pin, or by device and the text beside the screw.
-func (b *Book) Terminal(text string) (string, error) { return Terminal(b.site.Plan, text) }
+// Ends are the node names of two terminals that are named by device and pin, or by device and the text beside the screw.
+// Where a unit has the same text at several screws, those that belong together are meant: of one port, else of one plug.
+func (b *Book) Ends(at, to string) (red, black string, err error) {
+	from, err := named(b.site.Plan, at)
+	if err != nil {
+		return "", "", err
+	}
+	against, err := named(b.site.Plan, to)
+	if err != nil {
+		return "", "", err
+	}
+	best := -1
+	for _, x := range from {
+		for _, y := range against {
+			if c := closeness(x, y); c > best && x != y {
+				best, red, black = c, x.String(), y.String()
+			}
+		}
+	}
+	if best < 0 {
+		return "", "", fmt.Errorf("%q and %q are one terminal; a meter has two leads", at, to)
+	}
+	return red, black, nil
+}
 
-// Terminal finds a terminal of a plan as Book.Terminal does.
-func Terminal(plan *wiring.Plan, text string) (string, error) {
+// closeness is how much two terminals belong together.
+func closeness(x, y wiring.End) int {
+	if x.Device != y.Device {
+		return 0
+	}
+	one, _ := device.SplitPin(x.Pin)
+	other, _ := device.SplitPin(y.Pin)
+	switch {
+	case one == other:
+		return 2
+	case x.Device.Model.Terminal(x.Pin).Plug == y.Device.Model.Terminal(y.Pin).Plug:
+		return 1
+	}
+	return 0
+}
+
+// named are the terminals of a plan that a name may mean.
+func named(plan *wiring.Plan, text string) ([]wiring.End, error) {
 	for _, d := range plan.Devices {
 		pin, ok := strings.CutPrefix(text, d.ID+".")
 		if ok && d.Model.Terminal(pin) != nil {
-			return text, nil
+			return []wiring.End{{Device: d, Pin: pin}}, nil
 		}
 		label, ok := strings.CutPrefix(text, d.ID+" ")
 		if !ok {
 			continue
 		}
+		var found []wiring.End
 		var known []string
 		for _, t := range d.Model.Strip {
 			if t.Label == label {
-				return nodeName(d, t.Pin), nil
+				found = append(found, wiring.End{Device: d, Pin: t.Pin})
 			}
 			known = append(known, t.Label)
 		}
-		return "", fmt.Errorf("%s has no terminal %q; it has %s", d.ID, label, strings.Join(known, ", "))
+		if len(found) == 0 {
+			return nil, fmt.Errorf("%s has no terminal %q; it has %s", d.ID, label, strings.Join(known, ", "))
+		}
+		return found, nil
 	}
-	return "", fmt.Errorf("%q is no terminal of this job; write device and label, such as %q", text, "C1 NC1")
+	return nil, fmt.Errorf("%q is no terminal of this job; write device and label, such as %q", text, "C1 NC1")
 }
 
 func (b *Book) hasFire() bool { return b.Door.Fire != nil }
@@ -388,7 +432,7 @@ func (b *Book) againstZero(known []ends) []ends {
 	for _, e := range terminals {
 		to := zero[e.Device.Place]
 		name := e.String()
-		if to == "" || to == name {
+		if to == "" || to == name || b.Label(to) == b.Label(name) {
 			continue
 		}
 		x := ends{at: name, to: to}

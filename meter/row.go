@@ -97,7 +97,8 @@ func (b *Book) row(l *live, f *fault.Fault) *Row {
 		return row
 	}
 	l.closeup.Run(f, func(sequence, _ int, bench *situation.Bench, shows situation.Shows, shown bool) {
-		l.look(row, b.called[sequence], bench, b.at, shows)
+		l.look(row, b.called[sequence], bench, b.at)
+		row.Sights[b.called[sequence]] = b.sighting(bench, b.Stops[b.called[sequence]].In, shows, f)
 	})
 	for i := range b.Stops {
 		if b.dead[i] != nil {
@@ -126,16 +127,16 @@ func (l *live) joined(row *Row) {
 			}
 			continue
 		}
-		l.look(row, i, bench, at, situation.Shows{})
+		l.look(row, i, bench, at)
+		row.Sights[i] = b.Sound.Sights[i] // what is seen is told by the units of one island only
 	}
 }
 
 // look reads all pairs of a stop with power.
-func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, shows situation.Shows) {
+func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps) {
 	b := l.book
 	s := &b.Stops[stop]
 	row.Lost = row.Lost || !bench.Outcome().Settled()
-	row.Sights[stop] = b.sighting(bench, s.In, shows, row.Fault)
 	for k := s.From; k < s.To; k++ {
 		p := at[k]
 		if b.Sound != nil && (bench.Deaf(p.at) || bench.Deaf(p.to)) {

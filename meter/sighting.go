@@ -21,7 +21,7 @@ func (b *Book) sighting(bench *situation.Bench, in Condition, shows situation.Sh
 	yes := map[Sight]float64{
 		LockHolds: map[situation.Effect]float64{situation.Held: 1, situation.Released: 0, situation.Unclear: 0.5}[state.Effect],
 		Runs:      truth(state.Facts.Runs),
-		FuseBlown: truth(bench.Overloaded()),
+		FuseBlown: truth(bench.Overloaded() || b.tripped(bench)),
 	}
 	if len(d.Contacts) > 0 {
 		yes[ShowsOpen] = truth(state.Memory.Open)
@@ -48,6 +48,20 @@ func (b *Book) sighting(bench *situation.Bench, in Condition, shows situation.Sh
 		}
 	}
 	return s
+}
+
+// limitShare is the share of its limit from which an output counts as tripped: the limit sets in smoothly.
+const limitShare = 0.9
+
+// tripped says that an output gives all it may.
+func (b *Book) tripped(bench *situation.Bench) bool {
+	for i := range b.outputs {
+		p := &b.outputs[i]
+		if p.Port.Limit > 0 && float64(bench.Amps(p)) >= limitShare*float64(p.Port.Limit) {
+			return true
+		}
+	}
+	return false
 }
 
 func truth(is bool) float64 {
