@@ -67,7 +67,6 @@ func sizesOf(s *suspect) []size {
 type weigher struct {
 	book    *meter.Book
 	guesses []guess
-	sound   *belief
 	at      []centre
 	along   []float64
 	edges   []float64

@@ -126,6 +126,8 @@ func (f *Finder) explain(n *Next, guesses []guess) {
 	w.cut()
 	w.fill()
 	cells := len(w.edges) + 1
+	type ends struct{ low, high float64 }
+	var from []ends
 	for k := range cells {
 		o := Outcome{}
 		var all []share
@@ -143,8 +145,14 @@ func (f *Finder) explain(n *Next, guesses []guess) {
 			high = w.edges[k]
 		}
 		o.Says = between(n.Pair.Quantity, low, high)
-		if o.Probability > 0.01 {
-			n.Outcomes = append(n.Outcomes, o)
+		if last := len(n.Outcomes) - 1; last >= 0 && len(o.Leaves) > 0 && slices.Equal(n.Outcomes[last].Leaves[:1], o.Leaves[:1]) {
+			n.Outcomes[last].Probability += o.Probability // two bins that speak for the same are one answer
+			from[last].high = high
+			n.Outcomes[last].Says = between(n.Pair.Quantity, from[last].low, high)
+			continue
+		}
+		if len(o.Leaves) > 0 {
+			n.Outcomes, from = append(n.Outcomes, o), append(from, ends{low, high})
 		}
 	}
 	slices.SortStableFunc(n.Outcomes, func(a, b Outcome) int { return cmp.Compare(b.Probability, a.Probability) })
@@ -185,6 +193,9 @@ func (f *Finder) why(n *Next) string {
 }
 
 func (f *Finder) nameOf(id string) string {
+	if id == Healthy {
+		return "a door as planned"
+	}
 	if s := f.suspectOf(id); s != nil {
 		return s.name
 	}

@@ -123,5 +123,5 @@ func (f *Finder) taken() map[int]bool {
 
 // Say is a pair in words.
 func (f *Finder) Say(p meter.Pair) string {
-	return string(p.Quantity) + " " + f.book.Label(p.At) + " against " + f.book.Label(p.To) + ", " + p.In.Say()
+	return string(p.Quantity) + ", red lead on " + f.book.Label(p.At) + ", black on " + f.book.Label(p.To) + " (" + p.In.Say() + ")"
 }

@@ -34,7 +34,7 @@ func (b *Book) deadAt(s *Stop) *deadStop {
 }
 
 // take reads all pairs of the stop with the fault of a row.
-func (d *deadStop) take(row *Row) {
+func (d *deadStop) take(row *Row, work *[]float64) {
 	b, s := d.book, d.stop
 	c := d.changed(row)
 	for k := s.From; k < s.To; k++ {
@@ -53,7 +53,7 @@ func (d *deadStop) take(row *Row) {
 		}
 		row.Shown[k].Value = d.shows(k, z, r)
 		if z < ghostly {
-			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, nil)
+			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, work)
 		}
 	}
 }

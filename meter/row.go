@@ -29,6 +29,7 @@ type live struct {
 	book    *Book
 	closeup *situation.Closeup
 	r       circuit.Response
+	work    []float64
 }
 
 // open makes the book ready to take rows.
@@ -102,7 +103,7 @@ func (b *Book) row(l *live, f *fault.Fault) *Row {
 	})
 	for i := range b.Stops {
 		if b.dead[i] != nil {
-			b.dead[i].take(row)
+			b.dead[i].take(row, &l.work)
 		}
 	}
 	return row
@@ -151,7 +152,7 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps) {
 			}
 		}
 		bench.Respond(&l.r, p.at, p.to)
-		row.Sways[k] = bench.Sways(b.Knobs, &l.r, false, nil)
+		row.Sways[k] = bench.Sways(b.Knobs, &l.r, false, &l.work)
 	}
 }
 

@@ -23,11 +23,13 @@ type Knob struct {
 type Knobs struct {
 	All   []Knob
 	moves []knobMove
+	base  *circuit.Network
 }
 
 // knobMove is one element that a knob moves.
 type knobMove struct {
 	element  circuit.Element
+	a, b     circuit.Node
 	knob     int
 	weight   float64
 	strength bool // its voltage, power or current; else its resistance
@@ -59,7 +61,7 @@ const (
 // Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
 // found, nobody has planned any.
 func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
-	k := &Knobs{}
+	k := &Knobs{base: is.base}
 	is.wireKnobs(k, measured, asFound)
 	for _, u := range is.Units {
 		var warm int
@@ -79,7 +81,8 @@ func (k *Knobs) add(name string, share float64) int {
 }
 
 func (k *Knobs) move(e circuit.Element, knob int, weight float64, strength bool) {
-	k.moves = append(k.moves, knobMove{e, knob, weight, strength})
+	a, b := k.base.Ends(e)
+	k.moves = append(k.moves, knobMove{e, a, b, knob, weight, strength})
 }
 
 func heatsOf(u *Unit) unit.Celsius {
@@ -186,13 +189,18 @@ type KnobSway struct {
 // leastSway is what a sway must reach to be kept, as a share of the largest.
 const leastSway = 0.02
 
-// Sways appends what each knob does to the voltage between the nodes of a response; ohms says that the response is that
-// of a dead network and its own resistance is meant.
-func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, dst []KnobSway) []KnobSway {
+// Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
+// of a dead network and its own resistance is meant. Work is work space, kept from call to call.
+func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, work *[]float64) []KnobSway {
 	local := b.local()
-	sums := make([]float64, len(k.All))
-	for _, m := range k.moves {
-		if x, y := b.net.Ends(m.element); local != nil && (!local.Has(x) || !local.Has(y)) {
+	if len(*work) != len(k.All) {
+		*work = make([]float64, len(k.All))
+	}
+	sums := *work
+	clear(sums)
+	for i := range k.moves {
+		m := &k.moves[i]
+		if local != nil && (!local.Has(m.a) || !local.Has(m.b)) {
 			continue
 		}
 		var by float64
@@ -207,15 +215,21 @@ func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, dst []KnobSway) 
 		}
 		sums[m.knob] += by * m.weight
 	}
-	return kept(k, sums, dst)
+	return kept(k, sums)
 }
 
-func kept(k *Knobs, sums []float64, dst []KnobSway) []KnobSway {
-	most := 0.0
+func kept(k *Knobs, sums []float64) []KnobSway {
+	most, n := 0.0, 0
 	for i := range sums {
 		sums[i] *= k.All[i].Share
 		most = max(most, math.Abs(sums[i]))
 	}
+	for _, by := range sums {
+		if by != 0 && math.Abs(by) >= leastSway*most {
+			n++
+		}
+	}
+	dst := make([]KnobSway, 0, n)
 	for i, by := range sums {
 		if by != 0 && math.Abs(by) >= leastSway*most {
 			dst = append(dst, KnobSway{int32(i), float32(by)})

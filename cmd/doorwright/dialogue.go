@@ -18,16 +18,16 @@ func talk(e *env, f *find.Finder) error {
 	p.title("FIND " + f.Book().Door.ID)
 	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: skip, suspects, mended, quit.")
 	skipped := map[string]bool{}
+	opening := f.Opening()
 	for {
-		groups := f.Suspects()
-		if groups[0].Probability >= sure {
+		if groups := f.Suspects(); groups[0].Probability >= sure {
 			return finish(e, f, "Found, as far as readings can tell:")
 		}
-		n := f.Next(find.Suggested)
-		if n == nil || skipped[key(n)] {
-			if n = f.NextBut(func(n *find.Next) bool { return skipped[key(n)] }); n == nil {
-				return finish(e, f, "Nothing in reach tells any more:")
-			}
+		var n *find.Next
+		if len(opening) > 0 {
+			n, opening = opening[0], opening[1:]
+		} else if n = f.NextBut(func(n *find.Next) bool { return skipped[key(n)] }); n == nil {
+			return finish(e, f, "Nothing in reach tells any more:")
 		}
 		ask(p, f, n)
 		for {
