@@ -9,15 +9,6 @@ import (
 	"doorwright/wiring"
 )
 
-// Quantity is what the meter is set to.
-type Quantity string
-
-// The quantities.
-const (
-	Volts Quantity = "volts" // direct voltage; the first terminal takes the red lead
-	Ohms  Quantity = "ohms"  // resistance, on a dead and unplugged pair only
-)
-
 // Expectation is one reading a sound door gives: calculated, never measured.
 type Expectation struct {
 	Door      string // id of the door; empty when several share the device

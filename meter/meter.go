@@ -18,6 +18,7 @@ type Meter struct {
 	Ohms      Function
 	InputOhms unit.Ohm // of its voltage ranges
 	LeadOhms  unit.Ohm // the most its two leads have together, when they are not subtracted
+	Test      Test
 }
 
 // Function is one function of a meter: its error in parts of the reading and counts of the last digit, and its ranges
@@ -42,6 +43,7 @@ func Default() Meter {
 		Ohms:      Function{0.009, 2, sixThousand(600, 6)},
 		InputOhms: 10e6,
 		LeadOhms:  0.5,
+		Test:      ordinary(),
 	}
 }
 

@@ -45,5 +45,6 @@ func faultsLeftOut() []string {
 		"Two faults at once are tried only within one reach of the unsecured side, unless pairs are asked for.",
 		"A fault comes while everything is at rest and stays; what comes and goes is not followed.",
 		"Tampering is tried with bare hands: wires cut, joined, fed from 5 V to 24 V; not with magnets, force or radio.",
+		"A fuse with more than its rating through it counts as noticed; that it blows, and what goes off with it, is not followed.",
 	}
 }

@@ -30,6 +30,7 @@ type Bench struct {
 	now        unit.Second
 	outcome    Outcome
 	stale      bool // something has changed since the network was solved
+	gone       bool // the state is one gone back to: the solver still holds what came after it
 }
 
 // solver finds an operating point.
@@ -106,7 +107,7 @@ func (b *Bench) Back(s State) {
 	b.sys.Restore(s.circuit)
 	copy(b.on, s.on)
 	copy(b.mem, s.mem)
-	b.now, b.outcome, b.stale = s.now, s.outcome, s.stale
+	b.now, b.outcome, b.stale, b.gone = s.now, s.outcome, s.stale, true
 }
 
 // setBatteries makes all batteries full, or at their end.
@@ -171,7 +172,15 @@ func (b *Bench) solve() {
 	b.outcome.Unsteady = nil
 	if b.stale || b.outcome.Circuit.Outcome != circuit.Converged {
 		b.outcome.Circuit = b.solver.Solve()
-		b.stale = false
+		b.stale, b.gone = false, false
+	}
+}
+
+// present makes the solver hold the present state, so that it can be asked how it would respond.
+func (b *Bench) present() {
+	if b.gone {
+		b.solver.Solve()
+		b.gone = false
 	}
 }
 

@@ -106,7 +106,7 @@ func (c *Closeup) Run(f *fault.Fault, want Want, see See) {
 	b.batteryEnd, b.now, b.forced, b.inputs = false, 0, c.held, c.inputs
 	c.enter(c.frames.idle, region, nil)
 	if f == nil {
-		b.outcome, b.stale = idle.outcome, c.frames.idle.bench.stale
+		b.outcome, b.stale, b.gone = idle.outcome, c.frames.idle.bench.stale, true
 	}
 	if f != nil && !c.take(0, nil) {
 		c.goWhole(0)

@@ -34,7 +34,7 @@ func (c *Closeup) stand(region *circuit.Region) {
 		b.mem[u.index] = f.mem[u.index]
 	}
 	c.local.Load(c.at.rest[region])
-	b.now, b.outcome, b.stale = f.now, f.outcome, f.stale
+	b.now, b.outcome, b.stale, b.gone = f.now, f.outcome, f.stale, true
 }
 
 // Leaning tells on what the door leans in its frames, as bytes that are equal for two faults of the rest of the island

@@ -46,5 +46,5 @@ func (c *Closeup) back(st *nearState, region *circuit.Region) {
 	}
 	b.batteryEnd, b.now, b.outcome = st.flat, st.now, st.outcome
 	c.enter(st.frame, region, st)
-	b.stale = st.stale
+	b.stale, b.gone = st.stale, true
 }

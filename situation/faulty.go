@@ -133,7 +133,7 @@ func (b *Bench) rescale(f *fault.Fault) {
 		if e.Op != fault.Scale {
 			continue
 		}
-		if p := b.island.partNamed(e.Device.ID, e.Part); p != nil && p.part.Is == device.PartBattery {
+		if p, ok := b.island.partAt(e.Device.ID, e.Part); ok && p.part.Is == device.PartBattery {
 			b.sys.Scale(p.element, e.Factor)
 		}
 	}
@@ -203,22 +203,20 @@ func (is *Island) wireOf(id string) *Wire {
 
 // partOf is the element of a part of a unit.
 func (is *Island) partOf(id, part string) (circuit.Element, bool) {
-	if p := is.partNamed(id, part); p != nil {
-		return p.element, true
-	}
-	return 0, false
+	p, ok := is.partAt(id, part)
+	return p.element, ok
 }
 
-// partNamed is a part of a unit; nil when this island does not have it.
-func (is *Island) partNamed(id, part string) *partAt {
+// partAt is a part of a unit with its element; false when this island does not have it.
+func (is *Island) partAt(id, part string) (partAt, bool) {
 	u := is.byID[id]
 	if u == nil {
-		return nil
+		return partAt{}, false
 	}
-	for i := range u.parts {
-		if u.parts[i].part.Name == part {
-			return &u.parts[i]
+	for _, p := range u.parts {
+		if p.part.Name == part {
+			return p, true
 		}
 	}
-	return nil
+	return partAt{}, false
 }

@@ -25,7 +25,7 @@ func (b *Bench) OhmsBetween(u *Unit, pin, against string) unit.Ohm {
 	if !ok || !ok2 {
 		return 0
 	}
-	b.sys.Solve() // going back to a state brings its voltages, not what the network was made of there
+	b.present()
 	return b.sys.Impedance(from, to)
 }
 

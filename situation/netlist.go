@@ -19,6 +19,7 @@ type NodeVolts struct {
 
 // Nodes lists every node of the island with its voltage, in the order of the devices.
 func (b *Bench) Nodes() []NodeVolts {
+	b.present()
 	floats := map[circuit.Node]bool{}
 	for _, part := range b.island.analysis.Floating() {
 		for _, n := range part {

@@ -14,6 +14,8 @@ type grammar struct {
 	Welcome welcomeCmd `cmd:"" default:"1" hidden:"" help:"Prove the demo and say what to do next."`
 	Prove   proveCmd   `cmd:"" help:"Prove a job: findings, effects of every cause, rules, assumptions."`
 	Show    showCmd    `cmd:"" help:"Show one document of a job: landings, cables, loads, readings ..."`
+	Meter   meterCmd   `cmd:"" help:"What a meter should show at a door: the few readings that matter, or all in a condition."`
+	Find    findCmd    `cmd:"" help:"Find what is wrong at a door from readings, and what to read next."`
 	Draw    drawCmd    `cmd:"" help:"Make a drawing: wiring, elevation, supply tree ..."`
 	Paper   paperCmd   `cmd:"" help:"Write a paper as PDF, or the schedules as a workbook."`
 	Netlist netlistCmd `cmd:"" help:"Write the network of a door as a plain SPICE netlist."`

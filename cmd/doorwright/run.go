@@ -34,7 +34,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return complain(stderr, g.Colour, fmt.Errorf("%w; see doorwright --help", err))
 	}
 	out := bufio.NewWriter(stdout)
-	e := &env{stdin: stdin, out: out, page: newPage(out, coloured(g.Colour, stdout)), format: g.Format}
+	e := &env{stdin: stdin, out: out, page: newPage(out, coloured(g.Colour, stdout)), format: g.Format, flush: func() { out.Flush() }} //nolint:errcheck // the last flush tells
 	watching := newWatcher(stderr)
 	e.progress = watching.step
 	defer watching.stop()
@@ -56,7 +56,8 @@ type env struct {
 	format string
 	// progress is told how much of a long run is done, and says whether to go on.
 	progress func(done, all int) bool
-	code     int // exit code when all goes well
+	code     int    // exit code when all goes well
+	flush    func() // shows what was written so far, before something is asked
 }
 
 // complain prints an error and gives the exit code for it.

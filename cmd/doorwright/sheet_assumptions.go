@@ -103,7 +103,7 @@ func (a assumptions) alike() []likeness {
 			continue
 		}
 		key := pattern(s.Where)
-		if i := find(all, key, s.Text); i >= 0 {
+		if i := seek(all, key, s.Text); i >= 0 {
 			all[i].count++
 			continue
 		}
@@ -117,7 +117,7 @@ func (a assumptions) alike() []likeness {
 	return all
 }
 
-func find(all []likeness, key, text string) int {
+func seek(all []likeness, key, text string) int {
 	for i, l := range all {
 		if l.key == key && l.text == text {
 			return i

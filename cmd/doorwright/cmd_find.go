@@ -1,0 +1,180 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"doorwright/find"
+	"doorwright/job"
+	"doorwright/meter"
+	"doorwright/situation"
+	"doorwright/wiring"
+)
+
+// findCmd names what is wrong at a door, and what to read next.
+type findCmd struct {
+	File     string   `arg:"" optional:"" help:"Job document, - for standard input, or demo:brackwater; none with --as-found."`
+	AsFound  string   `help:"A door that somebody else wired, described in a few lines, in place of a job."`
+	Door     string   `help:"The door."`
+	Readings string   `help:"File of readings and observations, YAML or JSON."`
+	Read     []string `sep:"none" help:"A reading: \"C1 NC1; C1 0V; idle; volts 0.02 V\"."`
+	See      []string `sep:"none" help:"An observation: \"lock holds; idle; no\"."`
+	Loop     []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"."`
+	Most     int      `default:"5" help:"How many groups of suspects to list."`
+}
+
+// Help is what the command's help says beyond its flags.
+func (findCmd) Help() string {
+	var sights []string
+	for _, s := range meter.Sights() {
+		sights = append(sights, string(s))
+	}
+	return `Without readings it asks for one after another until the fault is found.
+
+Conditions: idle, button, card, release, door-open, fire, battery, off, "off, release", "off, C1/P3 pulled", ` +
+		`"off, visitor.lock1 alone". Observations: ` + strings.Join(sights, ", ") + `.
+
+Examples:
+
+    doorwright find demo:brackwater --door plant
+    doorwright find demo:brackwater --door plant --see "lock holds; idle; no" --read "C3 NC1; C3 0V; idle; volts 26.7 V"
+    doorwright find job.yaml --door staff --readings staff.yaml --format json
+    doorwright find --as-found back-door.yaml
+`
+}
+
+// Run finds.
+func (c *findCmd) Run(e *env) error {
+	finder, err := c.finder(e)
+	if err != nil {
+		return err
+	}
+	notes, err := c.notes(e)
+	if err != nil {
+		return err
+	}
+	given, err := notes.enter(finder)
+	if err != nil {
+		return err
+	}
+	if given == 0 && e.format == "text" {
+		return talk(e, finder)
+	}
+	return e.show(findSheet(finder, c.Most))
+}
+
+// finder makes the finder of the door that is asked for.
+func (c *findCmd) finder(e *env) (*find.Finder, error) {
+	if c.AsFound != "" {
+		if c.File != "" {
+			return nil, errors.New("give a job or --as-found, not both")
+		}
+		data, err := e.read(c.AsFound)
+		if err != nil {
+			return nil, err
+		}
+		j, wrong := find.ReadAsFound(c.AsFound, data)
+		if len(wrong) > 0 {
+			return nil, e.refuse(problems{Document: wrong})
+		}
+		plan := wiring.Make(j)
+		if len(plan.Problems) > 0 {
+			return nil, e.refuse(problems{File: c.AsFound, Plan: plan.Problems})
+		}
+		return find.NewAsFound(situation.New(plan), find.FoundDoor, meter.Default())
+	}
+	if c.File == "" {
+		return nil, errors.New("say which job, such as demo:brackwater, or describe the door with --as-found")
+	}
+	l, err := e.load(c.File)
+	if err != nil {
+		return nil, err
+	}
+	d, err := c.door(l.job)
+	if err != nil {
+		return nil, err
+	}
+	return find.New(situation.New(l.plan), d.ID, meter.Default())
+}
+
+func (c *findCmd) door(j *job.Job) (*job.Door, error) { return oneDoor(j, c.Door) }
+
+// oneDoor is the door that was asked for, or the only one of a job.
+func oneDoor(j *job.Job, id string) (*job.Door, error) {
+	d, err := findDoor(j, id)
+	if err != nil || d != nil {
+		return d, err
+	}
+	if len(j.Doors) == 1 {
+		return j.Doors[0], nil
+	}
+	return nil, fmt.Errorf("say which door, such as --door %s", j.Doors[0].ID)
+}
+
+// findings are what was read and seen.
+type noted meter.Notes
+
+// notes gathers what was read and seen, from the file and from the command line.
+func (c *findCmd) notes(e *env) (*noted, error) {
+	n := &meter.Notes{}
+	if c.Readings != "" {
+		data, err := e.read(c.Readings)
+		if err != nil {
+			return nil, err
+		}
+		read, wrong := meter.ReadFile(c.Readings, data)
+		if len(wrong) > 0 {
+			return nil, e.refuse(problems{Document: wrong})
+		}
+		if c.Door != "" && read.Door != "" && read.Door != c.Door {
+			return nil, fmt.Errorf("%s is of door %s, not of %s", c.Readings, read.Door, c.Door)
+		}
+		n = read
+	}
+	for _, text := range c.Read {
+		r, err := meter.ParseReading(text)
+		if err != nil {
+			return nil, err
+		}
+		n.Readings = append(n.Readings, r)
+	}
+	for _, text := range c.See {
+		o, err := meter.ParseSeen(text)
+		if err != nil {
+			return nil, err
+		}
+		n.Seen = append(n.Seen, o)
+	}
+	for _, text := range c.Loop {
+		l, err := meter.ParseLoop(text)
+		if err != nil {
+			return nil, err
+		}
+		n.Loops = append(n.Loops, l)
+	}
+	return (*noted)(n), nil
+}
+
+// enter hands everything to a finder and counts it; what the door does not know is told all at once.
+func (n *noted) enter(f *find.Finder) (int, error) {
+	var wrong []error
+	note := func(err error) {
+		if err != nil {
+			wrong = append(wrong, err)
+		}
+	}
+	for _, l := range n.Loops {
+		note(f.Loop(l))
+	}
+	for _, id := range n.Mended {
+		note(f.Mend(id))
+	}
+	for _, o := range n.Seen {
+		note(f.See(o))
+	}
+	for _, r := range n.Readings {
+		note(f.Add(r))
+	}
+	return len(n.Readings) + len(n.Seen), errors.Join(wrong...)
+}

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"fmt"
+
+	"doorwright/find"
+	"doorwright/meter"
+	"doorwright/situation"
+)
+
+// meterCmd lists what a meter should show at a door.
+type meterCmd struct {
+	File      string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
+	Door      string   `help:"The door."`
+	Condition string   `help:"List every pair in this condition, such as idle, fire or \"off, C1/P3 pulled\"; else the few readings that show every fault."`
+	Loop      []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"; it stands in place of the length."`
+}
+
+// Help is what the command's help says beyond its flags.
+func (meterCmd) Help() string {
+	return `Conditions: idle, button, card, release, door-open, fire, battery, off, "off, release", "off, C1/P3 pulled", ` +
+		`"off, visitor.lock1 alone".
+
+Examples:
+
+    doorwright meter demo:brackwater --door plant
+    doorwright meter demo:brackwater --door plant --condition "off, C3/P3 pulled"
+`
+}
+
+// Run lists.
+func (c *meterCmd) Run(e *env) error {
+	l, err := e.load(c.File)
+	if err != nil {
+		return err
+	}
+	d, err := oneDoor(l.job, c.Door)
+	if err != nil {
+		return err
+	}
+	finder, err := find.New(situation.New(l.plan), d.ID, meter.Default())
+	if err != nil {
+		return err
+	}
+	for _, text := range c.Loop {
+		loop, err := meter.ParseLoop(text)
+		if err != nil {
+			return err
+		}
+		if err := finder.Loop(loop); err != nil {
+			return err
+		}
+	}
+	if c.Condition == "" {
+		return e.show(proposedSheet(finder))
+	}
+	in, err := meter.ParseCondition(c.Condition)
+	if err != nil {
+		return err
+	}
+	book := finder.Book()
+	stop := book.Stop(in)
+	if stop < 0 {
+		var known []string
+		for _, s := range book.Stops {
+			known = append(known, s.In.String())
+		}
+		return unknown(c.Condition, "condition at this door", known)
+	}
+	return e.show(conditionSheet(book, stop))
+}
+
+// expected is what a meter should show at one door.
+type expected struct {
+	Door     string         `json:"door"`
+	Proposed bool           `json:"proposed"` // the few readings that show every fault that can be shown
+	Shown    int            `json:"faults_shown,omitempty"`
+	Unseen   int            `json:"faults_no_reading_shows,omitempty"`
+	Readings []expectedLine `json:"readings"`
+	Cautions []string       `json:"cautions"`
+}
+
+type expectedLine struct {
+	At        string `json:"at"`
+	To        string `json:"to"`
+	Label     string `json:"label"`
+	Condition string `json:"condition"`
+	Say       string `json:"say"`
+	Quantity  string `json:"quantity"`
+	Nominal   number `json:"nominal"` // null over range
+	Low       number `json:"low"`
+	High      number `json:"high"`
+	Open      bool   `json:"over_range"`
+	Shows     int    `json:"shows,omitempty"`
+	Why       string `json:"why,omitempty"`
+}
+
+func lineOf(b *meter.Book, p meter.Pair, band meter.Band) expectedLine {
+	return expectedLine{
+		At: p.At, To: p.To, Label: b.Label(p.At) + " against " + b.Label(p.To), Condition: p.In.String(), Say: p.In.Say(),
+		Quantity: string(p.Quantity), Nominal: number(band.Nominal), Low: number(band.Low), High: number(band.High), Open: band.Open,
+	}
+}
+
+func proposedSheet(f *find.Finder) expected {
+	list, shown, unseen := f.List()
+	s := expected{
+		Door: f.Book().Door.ID, Proposed: true, Shown: shown, Unseen: unseen, Readings: []expectedLine{}, Cautions: meter.Cautions(),
+	}
+	for _, l := range list {
+		x := lineOf(f.Book(), l.Pair, l.Band)
+		x.Shows, x.Why = l.Shows, l.Why
+		s.Readings = append(s.Readings, x)
+	}
+	return s
+}
+
+func conditionSheet(b *meter.Book, stop int) expected {
+	s := expected{Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions()}
+	for k := b.Stops[stop].From; k < b.Stops[stop].To; k++ {
+		s.Readings = append(s.Readings, lineOf(b, b.Pairs[k], b.Band(k)))
+	}
+	return s
+}
+
+func (s expected) text(p *page) {
+	p.title("METER " + s.Door)
+	if s.Proposed {
+		p.say(0, plain, fmt.Sprintf("%s that together show every fault that can be shown: %d of %d; the others change nothing a meter "+
+			"reads. Dead before live, place by place.", counted(len(s.Readings), "reading"), s.Shown, s.Shown+s.Unseen))
+	}
+	for _, c := range s.Cautions {
+		p.label(0, "CAUTION", yellow, c)
+	}
+	condition := ""
+	var t table
+	flush := func() {
+		p.table(2, t)
+		t = table{head: []string{"where", ">should be", ">from", ">to", "why"}}
+		if !s.Proposed {
+			t.head = t.head[:4]
+		}
+	}
+	for _, r := range s.Readings {
+		if r.Condition != condition {
+			flush()
+			p.gap()
+			p.say(0, bold, r.Condition+": "+r.Say)
+			condition = r.Condition
+		}
+		t.add(r.Label, r.shown(r.Nominal), r.shown(r.Low), r.upper(), r.Why)
+	}
+	flush()
+}
+
+func (r expectedLine) shown(v number) string {
+	return meter.Show(meter.Quantity(r.Quantity), float64(v))
+}
+
+func (r expectedLine) upper() string {
+	if r.Open {
+		return "over range"
+	}
+	return r.shown(r.High)
+}
+
+func (s expected) table() table {
+	t := table{head: []string{
+		"door", "at", "to", "label", "condition", "quantity", "nominal", "low", "high", "over_range", "shows", "why",
+	}}
+	for _, r := range s.Readings {
+		t.add(s.Door, r.At, r.To, r.Label, r.Condition, r.Quantity, r.Nominal.String(), r.Low.String(), r.High.String(),
+			fmt.Sprint(r.Open), fmt.Sprint(r.Shows), r.Why)
+	}
+	return t
+}

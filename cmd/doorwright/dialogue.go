@@ -1,0 +1,125 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strings"
+
+	"doorwright/find"
+	"doorwright/meter"
+)
+
+// sure is the probability from which a suspect is taken for found.
+const sure = 0.9
+
+// talk asks for one reading after another until the fault is found, nothing tells any more, or the input ends.
+func talk(e *env, f *find.Finder) error {
+	p, in := e.page, bufio.NewScanner(e.stdin)
+	p.title("FIND " + f.Book().Door.ID)
+	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: skip, suspects, mended, quit.")
+	skipped := map[string]bool{}
+	opening := f.Opening()
+	for {
+		if groups := f.Suspects(); groups[0].Probability >= sure {
+			return finish(e, f, "Found, as far as readings can tell:")
+		}
+		var n *find.Next
+		if len(opening) > 0 {
+			n, opening = opening[0], opening[1:]
+		} else if n = f.NextBut(func(n *find.Next) bool { return skipped[key(n)] }); n == nil {
+			return finish(e, f, "Nothing in reach tells any more:")
+		}
+		ask(p, f, n)
+		for {
+			e.flush()
+			if !in.Scan() {
+				return finish(e, f, "As far as it was read:")
+			}
+			again, err := answer(e, f, n, strings.TrimSpace(in.Text()), skipped)
+			if err != nil {
+				p.label(0, "AGAIN", yellow, err.Error())
+				continue
+			}
+			if again == stop {
+				return finish(e, f, "As far as it was read:")
+			}
+			if again == next {
+				break
+			}
+		}
+	}
+}
+
+// What follows an answer.
+type follow int
+
+const (
+	next follow = iota
+	stay
+	stop
+)
+
+func key(n *find.Next) string {
+	if n.Pair != nil {
+		return fmt.Sprint(*n.Pair)
+	}
+	return string(n.Look.What) + n.Look.In.String()
+}
+
+func ask(p *page, f *find.Finder, n *find.Next) {
+	p.gap()
+	for _, b := range n.Before {
+		p.label(0, "BEFORE", yellow, b)
+	}
+	p.label(0, "NEXT", bold, sayNext(f, n))
+	if n.Why != "" {
+		p.hang(0, "", plain, n.Why, 5)
+	}
+	if n.Look != nil {
+		p.hang(0, "", plain, "Answer "+strings.Join(n.Look.What.Answers(), ", ")+".", 5)
+	}
+}
+
+// answer takes one line.
+func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[string]bool) (follow, error) {
+	switch text {
+	case "quit":
+		return stop, nil
+	case "", "skip":
+		skipped[key(n)] = true
+		return next, nil
+	case "suspects":
+		for _, g := range f.Suspects()[:3] {
+			e.page.say(2, plain, fmt.Sprintf("%.0f %% %s", 100*g.Probability, g.Suspects[0].Name))
+		}
+		return stay, nil
+	case "mended":
+		s := f.Suspects()[0].Suspects[0]
+		e.page.say(2, plain, "Mended: "+s.Name+". What was read before is forgotten: measure again.")
+		return next, f.Mend(s.ID)
+	}
+	if n.Look != nil {
+		o := *n.Look
+		o.Is = map[string]string{"y": "yes", "n": "no"}[text]
+		if o.Is == "" {
+			o.Is = text
+		}
+		return next, f.See(o)
+	}
+	r, err := meter.ParseShown(*n.Pair, text)
+	if err != nil {
+		return stay, err
+	}
+	return next, f.Add(r)
+}
+
+func finish(e *env, f *find.Finder, says string) error {
+	e.page.gap()
+	e.page.say(0, bold, says)
+	s := findSheet(f, 3)
+	s.Next = nil
+	for i := range s.Groups {
+		s.Groups[i].text(e.page)
+	}
+	return nil
+}

@@ -1,0 +1,114 @@
+package find
+
+import (
+	"math"
+
+	"doorwright/meter"
+	"doorwright/situation"
+)
+
+// belief is one suspect at one size: what it would show, and how what was read agrees. All readings of a suspect have one
+// joint Gaussian: they share the tolerances of the parts, so that a supply a little high is high everywhere. A factor of
+// its covariance grows by a row with every reading (incremental Cholesky; Golub and Van Loan, Matrix Computations, 4.2,
+// from memory).
+type belief struct {
+	row    *meter.Row
+	weight float64
+	log    float64     // log likelihood of all that was read and seen
+	used   []int       // pairs that are in the factor; what is plainly wrong is left out
+	factor [][]float64 // lower triangle
+	white  []float64   // the innovations, divided by their deviations
+	odd    int         // readings that it does not explain
+}
+
+// How readings go wrong: one in twenty is misread, taken at the wrong screw or in the wrong condition (common practice,
+// no source).
+const (
+	wrongShare = 0.05
+	oddFrom    = 4.0 // deviations from which a reading counts as wrong and teaches nothing about the parts
+)
+
+// sways are what the tolerances do to a pair, in V or ohm.
+func (b *belief) sways(book *meter.Book, pair int) []situation.KnobSway {
+	if s := b.row.Sways[pair]; s != nil {
+		return s
+	}
+	return book.Sound.Sways[pair]
+}
+
+// dot is the covariance of two lists of sways, which are in the order of the knobs.
+func dot(a, b []situation.KnobSway) float64 {
+	sum := 0.0
+	for i, k := 0, 0; i < len(a) && k < len(b); {
+		switch {
+		case a[i].Knob < b[k].Knob:
+			i++
+		case a[i].Knob > b[k].Knob:
+			k++
+		default:
+			sum += float64(a[i].By) * float64(b[k].By)
+			i++
+			k++
+		}
+	}
+	return sum
+}
+
+// predict is what a pair is expected to show after what was read, in its space, with its standard deviation. Along is
+// work space for the new row of the factor, which is given back.
+func (b *belief) predict(book *meter.Book, pair int, along []float64) (mean, deviation float64, row []float64) {
+	q := book.Pairs[pair].Quantity
+	s := b.row.Shown[pair]
+	p := pointOf(q, s.Value, false)
+	own := b.sways(book, pair)
+	mean = p.at
+	v := sq(noise(book.Meter, q, s))
+	row = along[:0]
+	if len(own) > 0 && (q != meter.Ohms || s.Value < topOhms) {
+		v += dot(own, own) * sq(p.scale)
+		for i, u := range b.used {
+			o := pointOf(book.Pairs[u].Quantity, b.row.Shown[u].Value, false)
+			c := dot(own, b.sways(book, u)) * p.scale * o.scale
+			for k := range i {
+				c -= row[k] * b.factor[i][k]
+			}
+			c /= b.factor[i][i]
+			row = append(row, c)
+			mean += c * b.white[i]
+			v -= c * c
+		}
+	}
+	return mean, math.Sqrt(math.Max(v, sq(leastDeviation))), row
+}
+
+// leastDeviation keeps readings taken twice from being certain.
+const leastDeviation = 1e-4
+
+// enter takes a reading into account. Space is how wide the space of the reading is.
+func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
+	mean, d, row := b.predict(book, pair, make([]float64, 0, len(b.used)+1))
+	z := (y - mean) / d
+	b.log += math.Log((1-wrongShare)*student(z)/d + wrongShare/space)
+	if math.Abs(z) > oddFrom {
+		b.odd++
+		return
+	}
+	for len(row) < len(b.used) {
+		row = append(row, 0)
+	}
+	b.used = append(b.used, pair)
+	b.factor = append(b.factor, append(row, d))
+	b.white = append(b.white, z)
+}
+
+// student is the density of Student's t with four degrees of freedom: tails of real readings (from memory of any table).
+func student(z float64) float64 { return 0.375 * math.Pow(1+z*z/4, -2.5) }
+
+// forget goes back to before anything was read.
+func (b *belief) forget() { *b = belief{row: b.row, weight: b.weight} }
+
+// predictAlone is what a pair is expected to show, whatever else was read.
+func (b *belief) predictAlone(book *meter.Book, pair int) (mean, deviation float64, row []float64) {
+	fresh := belief{row: b.row}
+	return fresh.predict(book, pair, nil)
+}

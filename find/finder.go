@@ -1,0 +1,305 @@
+package find
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"doorwright/job"
+	"doorwright/meter"
+	"doorwright/situation"
+)
+
+// Finder keeps what was read at one door and what it speaks for.
+type Finder struct {
+	site     *situation.Site
+	door     *job.Door
+	meter    meter.Meter
+	book     *meter.Book
+	suspects []*suspect
+	loops    []meter.Loop
+	extra    []meter.Pair // asked for by readings, beyond the usual
+	readings []meter.Reading
+	entered  []entered
+	seen     []meter.Observation
+	now      meter.Condition // the condition the door was last read in
+	asFound  bool            // nobody planned this door
+	pairs    bool            // two at once were looked for since the last reading
+}
+
+// entered is a reading as the book has it.
+type entered struct {
+	pair int
+	y    float64
+}
+
+// New makes a finder of a door: everything it can show, sound and with each fault, is worked out now.
+func New(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
+	for _, d := range site.Plan.Job.Doors {
+		if d.ID == door {
+			f := &Finder{site: site, door: d, meter: m, now: meter.Undisturbed()}
+			return f, f.prepare()
+		}
+	}
+	return nil, fmt.Errorf("%q is not a door of this job", door)
+}
+
+// NewAsFound makes a finder of a door that nobody planned: lengths are guesses, and it may well be wired otherwise.
+func NewAsFound(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
+	for _, d := range site.Plan.Job.Doors {
+		if d.ID == door {
+			f := &Finder{site: site, door: d, meter: m, now: meter.Undisturbed(), asFound: true}
+			return f, f.prepare()
+		}
+	}
+	return nil, fmt.Errorf("%q is not a door of this job", door)
+}
+
+// prepare makes the book and the suspects anew and enters again what was read.
+func (f *Finder) prepare() error {
+	mended := map[string]bool{}
+	for _, s := range f.suspects {
+		mended[s.id] = s.mended
+	}
+	book, err := meter.NewBook(f.site, f.door, f.meter, meter.Basis{Loops: f.loops, Extra: f.extra, AsFound: f.asFound})
+	if err != nil {
+		return err
+	}
+	f.book, f.suspects = book, suspectsOf(f.site, book, f.asFound)
+	grouped(book, f.suspects)
+	for _, s := range f.suspects {
+		s.mended = mended[s.id]
+	}
+	f.entered = nil
+	for _, r := range f.readings {
+		if err := f.enter(r); err != nil {
+			return err
+		}
+	}
+	for _, o := range f.seen {
+		f.look(o)
+	}
+	return nil
+}
+
+// Book is what can be read at the door.
+func (f *Finder) Book() *meter.Book { return f.book }
+
+// Add enters a reading. It errs on a terminal or condition that the door does not have.
+func (f *Finder) Add(r meter.Reading) error {
+	var err error
+	if r.At, r.To, err = f.book.Ends(r.At, r.To); err != nil {
+		return err
+	}
+	if r.Quantity != meter.Volts && !r.In.Dead() {
+		return fmt.Errorf("%s are read with everything off, not %s", r.Quantity, r.In)
+	}
+	f.now, f.pairs = r.In, false
+	if _, _, ok := f.find(r); !ok {
+		f.extra = append(f.extra, r.Pair())
+		f.readings = append(f.readings, r)
+		if err := f.prepare(); err != nil {
+			f.extra, f.readings = f.extra[:len(f.extra)-1], f.readings[:len(f.readings)-1]
+			return cmp.Or(f.prepare(), err)
+		}
+		return nil
+	}
+	if err := f.enter(r); err != nil {
+		return err
+	}
+	f.readings = append(f.readings, r)
+	return nil
+}
+
+// find is the pair of the book that a reading is of, and the reading the way round of that.
+func (f *Finder) find(r meter.Reading) (int, meter.Reading, bool) {
+	if i := f.book.Index(r.Pair()); i >= 0 {
+		return i, r, true
+	}
+	if r.Quantity == meter.Diode {
+		return 0, r, false
+	}
+	turned := r
+	turned.At, turned.To = r.To, r.At
+	if r.Quantity == meter.Volts {
+		turned.Value = -r.Value
+	}
+	i := f.book.Index(turned.Pair())
+	return i, turned, i >= 0
+}
+
+// enter takes a reading into account with every suspect.
+func (f *Finder) enter(r meter.Reading) error {
+	i, r, ok := f.find(r)
+	if !ok {
+		return fmt.Errorf("%s against %s cannot be read %q", r.At, r.To, r.In)
+	}
+	y := pointOf(r.Quantity, r.Value, r.Open).at
+	f.entered = append(f.entered, entered{i, y})
+	if f.isProof(r) {
+		return nil // proving dead: it is 0 V because the power is off
+	}
+	space := width(r.Quantity, f.highest())
+	for _, s := range f.suspects {
+		for k := range s.beliefs {
+			b := &s.beliefs[k]
+			if s.id != Unknown {
+				b.enter(f.book, i, y, space)
+				continue
+			}
+			before := b.log
+			b.enter(f.book, i, y, space)
+			b.log = before + math.Log((1-unknownElse)*math.Exp(b.log-before)+unknownElse/space)
+		}
+	}
+	return nil
+}
+
+// isProof says that a reading only proves that a pair is dead.
+func (f *Finder) isProof(r meter.Reading) bool { return r.Quantity == meter.Volts && r.In.Dead() }
+
+// highest is the highest voltage of the door.
+func (f *Finder) highest() float64 {
+	top := 1.0
+	for i := range f.book.Pairs {
+		if v := math.Abs(f.book.Sound.Shown[i].Value); f.book.Pairs[i].Quantity == meter.Volts {
+			top = max(top, v)
+		}
+	}
+	return top
+}
+
+// See enters an observation.
+func (f *Finder) See(o meter.Observation) error {
+	o, err := meter.ParseObservation(string(o.What), o.Is, o.In)
+	if err != nil {
+		return err
+	}
+	if f.book.Stop(o.In) < 0 || o.In.Dead() {
+		return fmt.Errorf("nothing is seen %q at door %s; write a condition with power that the door knows", o.In, f.door.ID)
+	}
+	f.seen, f.pairs = append(f.seen, o), false
+	f.look(o)
+	return nil
+}
+
+// look takes an observation into account with every suspect.
+func (f *Finder) look(o meter.Observation) {
+	stop := f.book.Stop(o.In)
+	for _, s := range f.suspects {
+		for k := range s.beliefs {
+			s.beliefs[k].log += math.Log(chance(s, s.beliefs[k].row, stop, o.What, o.Is))
+		}
+	}
+}
+
+// How often people see or say something else than there is (common practice, no source), and how often a bad joint makes
+// a door open by itself.
+const (
+	misseen = 0.03
+	atTimes = 0.15
+)
+
+// chance is how likely an answer to a sight is with a suspect.
+func chance(s *suspect, row *meter.Row, stop int, what meter.Sight, is string) float64 {
+	if s.id == Unknown {
+		sound := *s
+		sound.id = Healthy
+		return (1-unknownElse)*chance(&sound, row, stop, what, is) + unknownElse/float64(len(what.Answers()))
+	}
+	sight := &row.Sights[stop]
+	if what == meter.NumberRead {
+		n := float64(len(what.Answers()))
+		if sight.Number == is {
+			return 0.85 + 0.15/n
+		}
+		return 0.15 / n
+	}
+	yes, known := sight.Yes[what]
+	if !known && what == meter.OpensItself {
+		yes, known = atTimes*truth(s.class != Use), true
+		if holds, ok := sight.Yes[meter.LockHolds]; ok {
+			yes = max(yes, 1-holds)
+		}
+	}
+	if !known {
+		return 0.5
+	}
+	yes = misseen + (1-2*misseen)*yes
+	if is == "yes" {
+		return yes
+	}
+	return 1 - yes
+}
+
+func truth(is bool) float64 {
+	if is {
+		return 1
+	}
+	return 0
+}
+
+// Loop enters a measured loop resistance of a run, out and back.
+func (f *Finder) Loop(l meter.Loop) error {
+	f.loops = append(f.loops, l)
+	if err := f.prepare(); err != nil {
+		f.loops = f.loops[:len(f.loops)-1]
+		return cmp.Or(f.prepare(), err)
+	}
+	return nil
+}
+
+// Mend says that a fault was found and mended. All that was read and seen before is forgotten: measure again.
+func (f *Finder) Mend(faultID string) error {
+	i := slices.IndexFunc(f.suspects, func(s *suspect) bool { return s.id == faultID })
+	if i < 0 {
+		return fmt.Errorf("door %s has no suspect %q", f.door.ID, faultID)
+	}
+	f.suspects[i].mended = true
+	f.readings, f.entered, f.seen, f.pairs = nil, nil, nil, false
+	f.suspects = slices.DeleteFunc(f.suspects, func(s *suspect) bool { return s.both != nil })
+	for _, s := range f.suspects {
+		for k := range s.beliefs {
+			s.beliefs[k].forget()
+		}
+	}
+	return nil
+}
+
+// posterior is the probability of each suspect.
+func (f *Finder) posterior() []float64 {
+	p := make([]float64, len(f.suspects))
+	top := math.Inf(-1)
+	for i, s := range f.suspects {
+		p[i] = s.log()
+		if s.mended {
+			p[i] += math.Log(mendedBadly)
+		}
+		top = max(top, p[i])
+	}
+	sum := 0.0
+	for i := range p {
+		p[i] = math.Exp(p[i] - top)
+		sum += p[i]
+	}
+	for i := range p {
+		p[i] /= sum
+	}
+	return p
+}
+
+// mendedBadly is how much less likely a fault is that was mended a moment ago.
+const mendedBadly = 0.1
+
+// reset forgets everything that was read, seen and mended.
+func (f *Finder) reset() {
+	f.readings, f.entered, f.seen, f.pairs, f.now = nil, nil, nil, false, meter.Undisturbed()
+	f.suspects = slices.DeleteFunc(f.suspects, func(s *suspect) bool { return s.both != nil })
+	for _, s := range f.suspects {
+		s.mended = false
+		for k := range s.beliefs {
+			s.beliefs[k].forget()
+		}
+	}
+}

@@ -1,0 +1,203 @@
+package find
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"doorwright/meter"
+)
+
+// guess is a suspect that still counts, with the sizes that do.
+type guess struct {
+	s     *suspect
+	p     float64
+	sizes []size
+}
+
+type size struct {
+	b *belief
+	p float64 // within the suspect
+}
+
+// guesses are the suspects that together hold all but a little of the probability, likeliest first.
+func (f *Finder) guesses(most int) []guess {
+	p := f.posterior()
+	var all []guess
+	for i, s := range f.suspects {
+		if p[i] > leastCounted {
+			all = append(all, guess{s, p[i], sizesOf(s)})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b guess) int { return cmp.Compare(b.p, a.p) })
+	if len(all) > most {
+		all = all[:most]
+	}
+	sum := 0.0
+	for i := range all {
+		sum += all[i].p
+	}
+	for i := range all {
+		all[i].p /= sum
+	}
+	return all
+}
+
+const leastCounted = 1e-5
+
+func sizesOf(s *suspect) []size {
+	sum := 0.0
+	top := math.Inf(-1)
+	for i := range s.beliefs {
+		top = max(top, s.beliefs[i].log)
+	}
+	var all []size
+	for i := range s.beliefs {
+		p := s.beliefs[i].weight * math.Exp(s.beliefs[i].log-top)
+		sum += p
+		all = append(all, size{&s.beliefs[i], p})
+	}
+	for i := range all {
+		all[i].p /= sum
+	}
+	return all
+}
+
+// weigher works out what a reading is expected to tell. It keeps its work space and is for one goroutine.
+type weigher struct {
+	book    *meter.Book
+	guesses []guess
+	at      []centre
+	along   []float64
+	edges   []float64
+	cells   []float64 // of each guess, one after another
+	mixed   []float64
+}
+
+// centre is what one guess at one size expects.
+type centre struct {
+	guess           int
+	p               float64 // within its guess
+	mean, deviation float64
+}
+
+// mostEdges bounds the bins of a reading. Fewer bins tell less, never more, than there is: they cannot invent
+// information as long as the outermost reach to the ends of the world.
+const mostEdges = 14
+
+// gain is the information in bits that a pair is expected to give about which suspect it is.
+func (w *weigher) gain(pair int) float64 {
+	if !w.expect(pair) {
+		return 0
+	}
+	w.cut()
+	w.fill()
+	return w.information()
+}
+
+// expect finds the centres of a pair, and says whether they differ at all.
+func (w *weigher) expect(pair int) bool {
+	w.at = w.at[:0]
+	low, high, least := math.Inf(1), math.Inf(-1), math.Inf(1)
+	for i := range w.guesses {
+		for _, s := range w.guesses[i].sizes {
+			if s.p < 0.02 {
+				continue
+			}
+			mean, d, row := s.b.predict(w.book, pair, w.along)
+			w.along = row
+			w.at = append(w.at, centre{i, s.p, mean, d})
+			low, high, least = min(low, mean), max(high, mean), min(least, d)
+		}
+	}
+	return high-low > 0.5*least
+}
+
+// cut puts the edges of the bins where the centres leave the widest gaps.
+func (w *weigher) cut() {
+	slices.SortFunc(w.at, func(a, b centre) int {
+		return cmp.Or(cmp.Compare(a.mean, b.mean), cmp.Compare(a.guess, b.guess))
+	})
+	type gap struct{ edge, wide float64 }
+	var gaps []gap
+	for i := 1; i < len(w.at); i++ {
+		a, b := w.at[i-1], w.at[i]
+		wide := (b.mean - a.mean) / (a.deviation + b.deviation)
+		if wide > 0.25 {
+			// nearer to the closer known of the two
+			gaps = append(gaps, gap{(a.mean*b.deviation + b.mean*a.deviation) / (a.deviation + b.deviation), wide})
+		}
+	}
+	slices.SortStableFunc(gaps, func(a, b gap) int { return cmp.Compare(b.wide, a.wide) })
+	w.edges = w.edges[:0]
+	for _, g := range gaps[:min(len(gaps), mostEdges)] {
+		w.edges = append(w.edges, g.edge)
+	}
+	if len(w.edges) == 0 { // all overlap: cut where the middle is
+		w.edges = append(w.edges, w.at[len(w.at)/2].mean)
+	}
+	slices.Sort(w.edges)
+}
+
+// fill finds the exact probability of every bin under every guess.
+func (w *weigher) fill() {
+	n := len(w.edges) + 1
+	w.cells = append(w.cells[:0], make([]float64, n*len(w.guesses))...)
+	for _, c := range w.at {
+		before := 0.0
+		cell := w.cells[c.guess*n : (c.guess+1)*n]
+		for i, e := range w.edges {
+			up := normal((e - c.mean) / c.deviation)
+			cell[i] += c.p * (up - before)
+			before = up
+		}
+		cell[n-1] += c.p * (1 - before)
+	}
+	for i := range w.guesses {
+		cell := w.cells[i*n : (i+1)*n]
+		sum := 0.0
+		for _, p := range cell {
+			sum += p
+		}
+		wrong := wrongShare
+		if w.guesses[i].s.id == Unknown {
+			wrong = unknownElse
+		}
+		for k := range cell {
+			cell[k] = (1-wrong)*cell[k]/sum + wrong/float64(n)
+		}
+	}
+}
+
+// unknownElse is the share of readings that something unknown moves to anywhere; the rest it leaves as they are sound.
+const unknownElse = 0.3
+
+// information is the mutual information of the guess and the bin, in bits.
+func (w *weigher) information() float64 {
+	n := len(w.edges) + 1
+	w.mixed = append(w.mixed[:0], make([]float64, n)...)
+	bits := 0.0
+	for i, g := range w.guesses {
+		for k, q := range w.cells[i*n : (i+1)*n] {
+			w.mixed[k] += g.p * q
+			bits += g.p * q * math.Log2(max(q, tiny))
+		}
+	}
+	for _, q := range w.mixed {
+		bits -= q * math.Log2(max(q, tiny))
+	}
+	return max(bits, 0)
+}
+
+const tiny = 1e-300
+
+// normal is the distribution function of the standard normal.
+func normal(x float64) float64 {
+	switch {
+	case x < -6:
+		return 0
+	case x > 6:
+		return 1
+	}
+	return 0.5 * math.Erfc(-x/math.Sqrt2)
+}

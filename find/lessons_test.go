@@ -1,0 +1,246 @@
+package find
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"doorwright/demo"
+	"doorwright/meter"
+)
+
+// What stands behind megohms counts for almost nothing: a ghost of any height on a floating core leaves the suspects as
+// they were.
+func TestGhostVoltagesTellNothing(t *testing.T) {
+	f := finderOf(t, "plant")
+	ghosts := 0
+	for k := range f.book.Pairs {
+		s := f.suspectOf("open:W3/3")
+		x := s.beliefs[0].row.Shown[k]
+		if !ghost(f.book.Pairs[k].Quantity, x) {
+			continue
+		}
+		ghosts++
+		b := belief{row: s.beliefs[0].row}
+		low, high := b, b
+		low.enter(f.book, k, x.Value-1.5, 40)
+		high.enter(f.book, k, x.Value+1.5, 40)
+		if math.Abs(low.log-high.log) > 0.3 || low.odd+high.odd > 0 {
+			t.Errorf("%s behind %.2g ohm: a ghost of 1.5 V is worth %.2f", f.Say(f.book.Pairs[k]), x.Behind, low.log-high.log)
+		}
+	}
+	if ghosts == 0 {
+		t.Error("no floating pair")
+	}
+}
+
+// Once a fault is reported, healthy has a low prior; a door that reads sound everywhere is told to be so all the same.
+func TestHealthyHasALowPriorAndComesBack(t *testing.T) {
+	f := finderOf(t, "staff")
+	if p := probabilityOf(f, Healthy); p > 0.05 {
+		t.Errorf("healthy has %v before anything was read", p)
+	}
+	for _, c := range f.book.Stops {
+		for k := c.From; k < c.To && !c.In.Dead(); k++ {
+			if f.book.Stop(c.In) < 4 {
+				if err := f.Add(f.book.Pairs[k].Shows(f.book.Sound.Shown[k].Value)); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+	groups := f.Suspects()
+	if !slices.ContainsFunc(groups[0].Suspects, func(s Suspect) bool { return s.ID == Healthy }) {
+		t.Errorf("a sound door is told to have %s (%v)", groups[0].Suspects[0].Name, groups[0].Probability)
+	}
+}
+
+// Bins only lose information: whatever is cut, a reading never promises more than the entropy of the suspects, and the
+// probabilities of its bins add up to one. A range that was capped would break both.
+func TestBinsInventNoInformation(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 30).Draw(t, "suspects")
+		w := weigher{}
+		entropy := 0.0
+		for i := range n {
+			w.guesses = append(w.guesses, guess{&suspect{}, 1 / float64(n), nil})
+			entropy += math.Log2(float64(n)) / float64(n)
+			w.at = append(w.at, centre{
+				i, 1, rapid.Float64Range(-30, 30).Draw(t, "mean"), rapid.Float64Range(0.01, 5).Draw(t, "deviation"),
+			})
+		}
+		w.cut()
+		w.fill()
+		cells := len(w.edges) + 1
+		for i := range n {
+			sum := 0.0
+			for _, p := range w.cells[i*cells : (i+1)*cells] {
+				sum += p
+			}
+			if math.Abs(sum-1) > 1e-9 {
+				t.Fatalf("the bins of suspect %d hold %v", i, sum)
+			}
+		}
+		if bits := w.information(); bits < 0 || bits > entropy+1e-9 {
+			t.Fatalf("%v bits out of %v", bits, entropy)
+		}
+	})
+}
+
+// Two at once: one of them is found; mended, and measured again, the other one is.
+func TestMendTheFirstAndMeasureAgain(t *testing.T) {
+	f := finderOf(t, "plant")
+	first, second := "open:plant.head.s/3", "open:plant.in.s/3"
+	for _, fact := range []string{
+		"C3 DC1; C3 0V; idle; volts 5.0 V", "C3 REX1; C3 0V; idle; volts 5.0 V", "C3 AUX1; C3 0V; idle; volts 3.41 V",
+		"plant.lock1 +; plant.lock1 -; idle; volts 26.0 V", "C3 +24V; C3 0V; idle; volts 26.8 V",
+	} {
+		tell(t, f, fact)
+	}
+	top := f.Suspects()[:3]
+	named := false
+	for _, g := range top {
+		for _, s := range g.Suspects {
+			named = named || strings.Contains(s.ID, first) || strings.Contains(s.ID, second) || strings.Contains(s.ID, "plant.head.s/4") ||
+				strings.Contains(s.ID, "plant.in.s/4")
+		}
+	}
+	if !named {
+		t.Errorf("neither of the two is among the first: %s, %s, %s", top[0].Suspects[0].ID, top[1].Suspects[0].ID, top[2].Suspects[0].ID)
+	}
+	if err := f.Mend(first); err != nil {
+		t.Fatal(err)
+	}
+	for _, fact := range []string{"C3 DC1; C3 0V; idle; volts 3.41 V", "C3 REX1; C3 0V; idle; volts 5.0 V", "C3 C1; C3 NC1; idle; volts 0.0 V"} {
+		tell(t, f, fact)
+	}
+	if p := probabilityOf(f, first); p > 0.01 {
+		t.Errorf("what was mended still has %v", p)
+	}
+	found := false
+	for _, g := range f.Suspects()[:3] {
+		for _, s := range g.Suspects {
+			found = found || s.ID == second
+		}
+	}
+	if !found {
+		t.Error("the second is not found after the first was mended")
+	}
+}
+
+// Readings of one door share its tolerances: a supply that stands high at its terminals explains a lock that does.
+func TestReadingsShareTolerances(t *testing.T) {
+	f := finderOf(t, "plant")
+	supply := f.book.Index(meter.Pair{At: "PS2.out.plus", To: "PS2.out.minus", In: meter.Undisturbed(), Quantity: meter.Volts})
+	lock := f.book.Index(meter.Pair{At: "plant.lock1.coil.plus", To: "plant.lock1.coil.minus", In: meter.Undisturbed(), Quantity: meter.Volts})
+	b := belief{row: f.book.Sound}
+	mean, before, _ := b.predict(f.book, lock, nil)
+	b.enter(f.book, supply, f.book.Sound.Shown[supply].Value+0.25, 40)
+	after, narrower, _ := b.predict(f.book, lock, nil)
+	if after-mean < 0.1 || narrower >= before {
+		t.Errorf("lock at %v +- %v, and with a high supply at %v +- %v", mean, before, after, narrower)
+	}
+}
+
+// No sequence of suggestions breaks a safety rule, whatever is answered.
+func TestSuggestionsKeepTheSafetyRules(t *testing.T) {
+	steps := 0
+	r := rand.New(rand.NewPCG(5, 6))
+	for _, door := range []string{"plant", "staff"} {
+		f := finderOf(t, door)
+		for walk := range 12 {
+			f.reset()
+			d := draw(f, r)
+			for n := range 9 {
+				was := f.now
+				rule := []Rule{Suggested, {Name: "suggested", MeterOnly: true}, FixedOrder, Random(uint64(walk))}[walk%4]
+				next := f.Next(rule)
+				if next == nil {
+					break
+				}
+				steps++
+				in := was
+				if next.Pair != nil {
+					in = next.Pair.In
+				} else {
+					in = next.Look.In
+				}
+				keeps(t, f, next, was, in, n == 0)
+				if next.Pair == nil {
+					o := *next.Look
+					o.Is = o.What.Answers()[r.IntN(2)]
+					if err := f.See(o); err != nil {
+						t.Fatal(err)
+					}
+					continue
+				}
+				if err := f.Add(d.read(*next.Pair)); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+	if steps < 100 {
+		t.Errorf("only %d suggestions", steps)
+	}
+}
+
+// keeps checks one suggestion.
+func keeps(t *testing.T, f *Finder, n *Next, was, in meter.Condition, first bool) {
+	t.Helper()
+	must := func(rule string) {
+		if !slices.Contains(n.Before, rule) {
+			t.Errorf("%v in %v, after %v: not said before: %s", n.Pair, in, was, rule)
+		}
+	}
+	if first {
+		must(FirstPeople)
+	}
+	if in.Act == meter.Fire {
+		must(FirstFire)
+	}
+	if in.Dead() && !was.Dead() {
+		must(FirstOff)
+	}
+	if (in.Pulled != "" || in.Alone != "") && !in.Dead() {
+		t.Errorf("%v is pulled with the power on", in)
+	}
+	if n.Pair == nil {
+		return
+	}
+	if n.Pair.Quantity != meter.Volts {
+		if !in.Dead() || !n.Dead {
+			t.Errorf("%v on a pair that is not proved dead", n.Pair)
+		}
+		must(FirstDead)
+	}
+	for _, end := range []string{n.Pair.At, n.Pair.To} {
+		d := f.deviceAt(end)
+		if d == nil || strings.Contains(end, "mains") {
+			t.Errorf("%s is no terminal to hold a lead to", end)
+		}
+	}
+}
+
+func finderOf(t testing.TB, door string) *Finder {
+	t.Helper()
+	f, err := New(siteOf(t, string(demo.Brackwater)), door, meter.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func probabilityOf(f *Finder, id string) float64 {
+	p := f.posterior()
+	for i, s := range f.suspects {
+		if s.id == id {
+			return p[i]
+		}
+	}
+	return 0
+}

@@ -1,0 +1,238 @@
+package find
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"doorwright/meter"
+)
+
+// enough is the information below which a reading is not worth its effort, in bits.
+const enough = 0.02
+
+// value is what a reading is worth: the information for its effort, where thinking and noting count as one reading more.
+// Without that, many cheap readings that tell next to nothing would be taken before one on the ladder that tells all.
+func value(gain, effort float64) float64 { return gain / (effort + 1) }
+
+// mostGuesses bounds the suspects that a suggestion thinks of.
+const mostGuesses = 150
+
+// Candidates are all pairs that may be suggested.
+func (f *Finder) Candidates() []meter.Pair {
+	var all []meter.Pair
+	taken := f.taken()
+	for i, p := range f.book.Pairs {
+		if !taken[i] && !f.isProof(p.Shows(0)) {
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// Next is the reading or look that comes next; nil when nothing tells the suspects apart any further.
+func (f *Finder) Next(rule Rule) *Next {
+	switch rule.Name {
+	case FixedOrder.Name:
+		return f.fixed()
+	case Random(0).Name:
+		return f.random(rule.Seed)
+	}
+	guesses := f.guesses(mostGuesses)
+	best := f.bestPair(guesses)
+	if !rule.MeterOnly {
+		if n := f.bestLook(guesses); n != nil && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
+			best = n
+		}
+	}
+	if best == nil || best.Gain < enough {
+		return nil
+	}
+	f.explain(best, guesses)
+	return best
+}
+
+// NextBut is the suggested reading or look among those that are not skipped: what cannot be reached just now.
+func (f *Finder) NextBut(skipped func(*Next) bool) *Next {
+	guesses := f.guesses(mostGuesses)
+	var best *Next
+	for _, n := range []*Next{f.bestPairBut(guesses, skipped), f.bestLookBut(guesses, skipped)} {
+		if n != nil && n.Gain >= enough && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
+			best = n
+		}
+	}
+	if best != nil {
+		f.explain(best, guesses)
+	}
+	return best
+}
+
+// bestPair is the pair that tells most for its effort.
+func (f *Finder) bestPair(guesses []guess) *Next { return f.bestPairBut(guesses, nil) }
+
+func (f *Finder) bestPairBut(guesses []guess, skipped func(*Next) bool) *Next {
+	taken := f.taken()
+	gains := make([]float64, len(f.book.Pairs))
+	var done sync.WaitGroup
+	const hands = 2
+	for h := range hands {
+		done.Go(func() {
+			w := weigher{book: f.book, guesses: guesses}
+			for i := h; i < len(gains); i += hands {
+				if !taken[i] && !f.isProof(f.book.Pairs[i].Shows(0)) {
+					gains[i] = w.gain(i)
+				}
+			}
+		})
+	}
+	done.Wait()
+	best := -1
+	worth := 0.0
+	for i, gain := range gains {
+		if gain < enough || skipped != nil && skipped(&Next{Pair: &f.book.Pairs[i]}) {
+			continue
+		}
+		if w := value(gain, f.Effort(f.book.Pairs[i])); w > worth*(1+1e-9) {
+			best, worth = i, w
+		}
+	}
+	if best < 0 {
+		return nil
+	}
+	p := f.book.Pairs[best]
+	return f.asNext(p, gains[best])
+}
+
+func (f *Finder) asNext(p meter.Pair, gain float64) *Next {
+	return &Next{
+		Pair: &p, Dead: p.Quantity != meter.Volts, Effort: f.Effort(p), Gain: gain, Before: f.before(p.In, p.Quantity),
+	}
+}
+
+// explain gives the reason of a suggestion and what each outcome would leave.
+func (f *Finder) explain(n *Next, guesses []guess) {
+	if n.Look != nil {
+		f.explainLook(n, guesses)
+		return
+	}
+	w := weigher{book: f.book, guesses: guesses}
+	pair := f.book.Index(*n.Pair)
+	if !w.expect(pair) {
+		return
+	}
+	w.cut()
+	w.fill()
+	cells := len(w.edges) + 1
+	type ends struct{ low, high float64 }
+	var from []ends
+	for k := range cells {
+		o := Outcome{}
+		var all []share
+		for i, g := range guesses {
+			p := g.p * w.cells[i*cells+k]
+			o.Probability += p
+			all = append(all, share{g.s.id, p})
+		}
+		o.leave(all)
+		low, high := math.Inf(-1), math.Inf(1)
+		if k > 0 {
+			low = w.edges[k-1]
+		}
+		if k < cells-1 {
+			high = w.edges[k]
+		}
+		o.Says = between(n.Pair.Quantity, low, high)
+		if last := len(n.Outcomes) - 1; last >= 0 && len(o.Leaves) > 0 && slices.Equal(n.Outcomes[last].Leaves[:1], o.Leaves[:1]) {
+			n.Outcomes[last].Probability += o.Probability // two bins that speak for the same are one answer
+			from[last].high = high
+			n.Outcomes[last].Says = between(n.Pair.Quantity, from[last].low, high)
+			continue
+		}
+		if len(o.Leaves) > 0 {
+			n.Outcomes, from = append(n.Outcomes, o), append(from, ends{low, high})
+		}
+	}
+	slices.SortStableFunc(n.Outcomes, func(a, b Outcome) int { return cmp.Compare(b.Probability, a.Probability) })
+	n.Why = f.why(n)
+}
+
+// share is a suspect's part of an outcome.
+type share struct {
+	id string
+	p  float64
+}
+
+// leave names the suspects that an outcome speaks for. What is unknown goes with almost every outcome and is named only
+// where nothing else is.
+func (o *Outcome) leave(all []share) {
+	slices.SortStableFunc(all, func(a, b share) int { return cmp.Compare(b.p, a.p) })
+	for _, unknown := range []bool{false, true} {
+		for _, s := range all {
+			if len(o.Leaves) < leavesNamed && (s.id == Unknown) == unknown && s.p > 0.03*o.Probability {
+				o.Leaves = append(o.Leaves, s.id)
+			}
+		}
+	}
+}
+
+// leavesNamed is how many suspects an outcome names.
+const leavesNamed = 3
+
+// why is the reason of a suggestion in a sentence.
+func (f *Finder) why(n *Next) string {
+	var parts []string
+	for _, o := range n.Outcomes[:min(len(n.Outcomes), 3)] {
+		if len(o.Leaves) > 0 && o.Leaves[0] != Unknown {
+			parts = append(parts, fmt.Sprintf("%s speaks for %s", o.Says, f.nameOf(o.Leaves[0])))
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (f *Finder) nameOf(id string) string {
+	if id == Healthy {
+		return "a door as planned"
+	}
+	if s := f.suspectOf(id); s != nil {
+		return s.name
+	}
+	return id
+}
+
+// between is a range of a reading in words.
+func between(q meter.Quantity, low, high float64) string {
+	write := func(v float64) string {
+		if q == meter.Ohms {
+			return meter.Show(q, math.Exp(v)-1)
+		}
+		return meter.Show(q, v)
+	}
+	switch {
+	case math.IsInf(low, -1) && math.IsInf(high, 1):
+		return "anything"
+	case math.IsInf(low, -1):
+		return "below " + write(high)
+	case math.IsInf(high, 1):
+		return "above " + write(low)
+	}
+	return write(low) + " to " + write(high)
+}
+
+// random is any reading not taken yet.
+func (f *Finder) random(seed uint64) *Next {
+	all := f.Candidates()
+	if len(all) == 0 {
+		return nil
+	}
+	// SplitMix64 (Steele, Lea and Flood 2014, from memory), so that a seed gives the same order everywhere.
+	x := seed + uint64(len(f.entered)+1)*0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	p := all[(x^x>>31)%uint64(len(all))]
+	n := f.asNext(p, 0)
+	n.Why = "taken at random"
+	return n
+}

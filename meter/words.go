@@ -1,0 +1,109 @@
+package meter
+
+import (
+	"fmt"
+	"strings"
+
+	"doorwright/unit"
+)
+
+// parted takes a line with semicolons apart.
+func parted(text string, n int, example string) ([]string, error) {
+	parts := strings.Split(text, ";")
+	if len(parts) != n {
+		return nil, fmt.Errorf("%q has %d parts between semicolons; write it like %q", text, len(parts), example)
+	}
+	for i := range parts {
+		parts[i] = strings.TrimSpace(parts[i])
+	}
+	return parts, nil
+}
+
+// ParseReading reads "C1 NC1; C1 0V; idle; volts 0.02 V".
+func ParseReading(text string) (Reading, error) {
+	parts, err := parted(text, 4, "C1 NC1; C1 0V; idle; volts 0.02 V")
+	if err != nil {
+		return Reading{}, err
+	}
+	d := ReadingDoc{At: parts[0], To: parts[1]}
+	if d.In, err = ParseCondition(parts[2]); err != nil {
+		return Reading{}, err
+	}
+	word, figure, _ := strings.Cut(parts[3], " ")
+	if err := d.figure(Quantity(word), strings.TrimSpace(figure)); err != nil {
+		return Reading{}, err
+	}
+	r, want := d.reading()
+	if want != "" {
+		return Reading{}, fmt.Errorf("%q: %s", text, want)
+	}
+	return r, nil
+}
+
+// figure enters what was shown.
+func (d *ReadingDoc) figure(q Quantity, text string) error {
+	switch q {
+	case Volts:
+		d.Volts = new(unit.Volt)
+		return d.Volts.UnmarshalText([]byte(text))
+	case Ohms:
+		d.Ohms = &Over[unit.Ohm]{}
+		return d.Ohms.UnmarshalText([]byte(text))
+	case Diode:
+		d.Diode = &Over[unit.Volt]{}
+		return d.Diode.UnmarshalText([]byte(text))
+	}
+	return fmt.Errorf("%q is nothing a meter is set to; write volts, ohms or diode, and then what it showed", q)
+}
+
+// ParseShown reads what a meter showed at a pair, with or without its unit: "26.4", "26.4 V", "open".
+func ParseShown(p Pair, text string) (Reading, error) {
+	text = strings.TrimSpace(text)
+	if text == "open" || text == "OL" {
+		if p.Quantity == Volts {
+			return Reading{}, fmt.Errorf("%q is no voltage; write it like %q", text, "12.3 V")
+		}
+		return p.ShowsOpen(), nil
+	}
+	if !strings.ContainsFunc(text, func(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }) {
+		text += map[Quantity]string{Volts: " V", Diode: " V", Ohms: " ohm"}[p.Quantity]
+	}
+	d := ReadingDoc{At: p.At, To: p.To, In: p.In}
+	if err := d.figure(p.Quantity, text); err != nil {
+		return Reading{}, err
+	}
+	r, want := d.reading()
+	if want != "" {
+		return Reading{}, fmt.Errorf("%q: %s", text, want)
+	}
+	return r, nil
+}
+
+// ParseSeen reads "lock holds; idle; no".
+func ParseSeen(text string) (Observation, error) {
+	parts, err := parted(text, 3, "lock holds; idle; no")
+	if err != nil {
+		return Observation{}, err
+	}
+	in, err := ParseCondition(parts[1])
+	if err != nil {
+		return Observation{}, err
+	}
+	return ParseObservation(parts[0], parts[2], in)
+}
+
+// ParseLoop reads "W7; 1.2 ohm".
+func ParseLoop(text string) (Loop, error) {
+	parts, err := parted(text, 2, "W7; 1.2 ohm")
+	if err != nil {
+		return Loop{}, err
+	}
+	l := Loop{Run: parts[0]}
+	if err := l.Ohms.UnmarshalText([]byte(parts[1])); err != nil {
+		return Loop{}, err
+	}
+	if !(l.Ohms > 0) {
+		return Loop{}, fmt.Errorf("%q is no loop; it is above 0 ohm", text)
+	}
+	return l, nil
+}
