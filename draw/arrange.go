@@ -84,6 +84,9 @@ func (gr *group) pack() {
 	for i, b := range gr.boxes {
 		if i > 0 {
 			at++
+			if gr.boxes[i-1].torn {
+				at++
+			}
 		}
 		b.steps = at
 		at = b.head

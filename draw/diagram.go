@@ -3,7 +3,6 @@ package draw
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"doorwright/device"
 	"doorwright/job"
@@ -20,8 +19,8 @@ const pitch MM = 2.9
 
 // diagram is a wiring diagram on its way to paper.
 type diagram struct {
+	*subject
 	plan     *wiring.Plan
-	door     *job.Door
 	columns  []*column
 	channels []*channel // one before each column, one after the last
 	wires    []*wire
@@ -126,30 +125,20 @@ type wire struct {
 	path      []Point
 }
 
-// diagramOf gathers what belongs on the drawing of a door.
-func diagramOf(p *wiring.Plan, d *job.Door) *diagram {
-	g := &diagram{plan: p, door: d, boxes: map[*wiring.Device]*box{}}
-	conductors := conductorsOf(p, d)
+// diagramOf gathers what belongs on the drawing of a subject.
+func diagramOf(p *wiring.Plan, of *subject) *diagram {
+	g := &diagram{subject: of, plan: p, boxes: map[*wiring.Device]*box{}}
+	var conductors []*wiring.Conductor
+	for _, c := range p.Conductors {
+		if of.serves(c) {
+			conductors = append(conductors, c)
+		}
+	}
 	g.place(conductors)
 	for _, c := range conductors {
 		g.wire(c)
 	}
 	return g
-}
-
-// conductorsOf lists what serves the door, and what serves its controller, whatever door that is for.
-func conductorsOf(p *wiring.Plan, d *job.Door) []*wiring.Conductor {
-	own := func(e wiring.End) bool {
-		return e.Device != nil && (e.Device.Door == d.ID || d.Controller != nil && e.Device.ID == d.Controller.ID ||
-			e.Device.Added != nil && d.Controller != nil && strings.HasPrefix(e.Device.ID, d.Controller.ID+"."))
-	}
-	var all []*wiring.Conductor
-	for _, c := range p.Conductors {
-		if c.Door == d.ID || c.Door == "" && (own(c.A) || own(c.B)) {
-			all = append(all, c)
-		}
-	}
-	return all
 }
 
 // place puts devices into boxes, boxes into groups, groups into columns.
@@ -165,7 +154,7 @@ func (g *diagram) place(conductors []*wiring.Conductor) {
 	}
 	var devices []*wiring.Device
 	for _, d := range g.plan.Devices {
-		if wanted[d] || d.Door == g.door.ID || d.ID == g.door.Controller.ID {
+		if wanted[d] || g.own(d) {
 			devices = append(devices, d)
 		}
 	}
@@ -204,9 +193,8 @@ func (g *diagram) columnAt(index int) *column {
 // columnIndexes gives each place its column: as many steps from the middle as there are runs on the way, to the left for
 // what is outside or feeds the door, to the right for the frame and the inside.
 func (g *diagram) columnIndexes(devices []*wiring.Device) map[*job.Place]int {
-	middle := g.door.Controller.Place
-	index := map[*job.Place]int{middle: 0}
-	queue := []*job.Place{middle}
+	index := map[*job.Place]int{g.middle: 0}
+	queue := []*job.Place{g.middle}
 	for len(queue) > 0 {
 		at := queue[0]
 		queue = queue[1:]
@@ -221,7 +209,7 @@ func (g *diagram) columnIndexes(devices []*wiring.Device) map[*job.Place]int {
 				continue
 			}
 			switch {
-			case index[at] < 0 || at == middle && g.isLeft(to):
+			case index[at] < 0 || at == g.middle && g.left(to):
 				index[to] = index[at] - 1
 			default:
 				index[to] = index[at] + 1
@@ -244,11 +232,11 @@ func (g *diagram) balance(devices []*wiring.Device, index map[*job.Place]int) {
 	frameHigh := 0
 	for _, d := range devices {
 		n := len(d.Model.Strip) + 3
-		if d.Place.ID == g.door.ID+".head" {
+		if d.Place.ID == g.id+".head" {
 			frame, frameHigh = d.Place, frameHigh+n
 			continue
 		}
-		if d.Door != g.door.ID && index[d.Place] != 0 {
+		if !g.own(d) && index[d.Place] != 0 {
 			n = 6 // a shared device shows few terminals
 		}
 		high[index[d.Place]] += n
@@ -258,28 +246,17 @@ func (g *diagram) balance(devices []*wiring.Device, index map[*job.Place]int) {
 	}
 }
 
-// isLeft says that a place is outside, or no place of the door.
-func (g *diagram) isLeft(p *job.Place) bool { return p.Unsecured || p.Door != g.door.ID }
-
 // box makes the box of a device with its rows.
 func (g *diagram) box(at *group, d *wiring.Device, landed map[wiring.End]bool) *box {
 	b := &box{group: at, device: d}
-	shared := d.Door != g.door.ID && d.ID != g.door.Controller.ID
 	for _, t := range d.Model.Strip {
-		if (shared || g.ofOther(d, t.Pin)) && !landed[wiring.End{Device: d, Pin: t.Pin}] {
+		if g.hidden(d, t.Pin) && !landed[wiring.End{Device: d, Pin: t.Pin}] {
 			b.torn = true
 			continue
 		}
 		b.rows = append(b.rows, &row{box: b, terminal: t, role: roleOf(d.Model, t.Pin)})
 	}
 	return b
-}
-
-// ofOther says that a terminal of the controller is for another of its doors.
-func (g *diagram) ofOther(d *wiring.Device, full string) bool {
-	name, _ := device.SplitPin(full)
-	p := d.Model.Port(name)
-	return d.ID == g.door.Controller.ID && p != nil && p.Channel > 0 && g.door.Channel > 0 && p.Channel != g.door.Channel
 }
 
 // wire enters a conductor between the rows of its terminals.

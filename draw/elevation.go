@@ -197,7 +197,7 @@ func (e *elevation) runsAt(ends ...string) []string {
 	for _, r := range e.plan.Job.Runs {
 		for _, end := range ends {
 			if id := e.door.ID + "." + end; r.From.ID == id || r.To.ID == id {
-				all = append(all, fmt.Sprintf("%s %s", runTag(r, e.door), r.TypeID))
+				all = append(all, fmt.Sprintf("%s %s", runTag(r, e.door.ID), r.TypeID))
 			}
 		}
 	}

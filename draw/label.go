@@ -17,14 +17,14 @@ const (
 )
 
 // labelOf is what is written at the end of a wire: run, core and the letters of its colour.
-func labelOf(p *pin, d *job.Door) string {
+func labelOf(p *pin, id string) string {
 	c := p.wire.conductor
 	switch c.Kind {
 	case wiring.Core:
-		return coreLabel(c, d)
+		return coreLabel(c, id)
 	case wiring.Screen:
 		if c.B.Device == nil {
-			return runTag(c.Run, d) + " screen"
+			return runTag(c.Run, id) + " screen"
 		}
 		return "screen"
 	case wiring.Link:
@@ -36,9 +36,9 @@ func labelOf(p *pin, d *job.Door) string {
 }
 
 // coreLabel is "W3/2 BN"; where the cores bear numbers, "W3/2 black".
-func coreLabel(c *wiring.Conductor, d *job.Door) string {
+func coreLabel(c *wiring.Conductor, id string) string {
 	colour, _ := strings.CutSuffix(c.Core.Colour, " "+numberOf(c))
-	return runTag(c.Run, d) + "/" + numberOf(c) + " " + colour
+	return runTag(c.Run, id) + "/" + numberOf(c) + " " + colour
 }
 
 // numberOf is the number of a core in its run, as its id ends.
@@ -46,12 +46,12 @@ func numberOf(c *wiring.Conductor) string {
 	return c.ID[strings.LastIndexByte(c.ID, '/')+1:]
 }
 
-// runTag is the id of a run without that of the door, where it begins with it.
-func runTag(r *job.Run, d *job.Door) string {
+// runTag is the id of a run without that of what the drawing is of, where it begins with it.
+func runTag(r *job.Run, id string) string {
 	if r == nil {
 		return ""
 	}
-	return strings.TrimPrefix(r.ID, d.ID+".")
+	return strings.TrimPrefix(r.ID, id+".")
 }
 
 // wrap breaks a text into lines no wider than wide, at blanks and after hyphens and points where it can.

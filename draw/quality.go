@@ -16,7 +16,7 @@ type Quality struct {
 
 // WiringQuality judges the layout of a door's wiring diagram.
 func WiringQuality(p *wiring.Plan, d *job.Door) Quality {
-	s, g := wiringSheet(p, d)
+	s, g := wiringSheet(p, doorSubject(d))
 	q := Quality{Wires: len(g.wires), Overlaps: len(overlaps(s)) + len(g.strays())}
 	for i, w := range g.wires {
 		q.Bends += len(w.path) - 2

@@ -173,7 +173,7 @@ func (g *diagram) stubs(i int, ch *channel) {
 		for _, p := range w.pins() {
 			if p.channel() == i {
 				edge := 1 - p.side
-				ch.stubs[edge] = max(ch.stubs[edge], 1.2+Measure(labelOf(p, g.door), labelSize, false)+stubEnd)
+				ch.stubs[edge] = max(ch.stubs[edge], 1.2+Measure(labelOf(p, g.id), labelSize, false)+stubEnd)
 			}
 		}
 	}
@@ -213,7 +213,7 @@ func (g *diagram) paths() {
 	for _, w := range g.wires {
 		w.path = []Point{{w.a.x(), w.a.y()}}
 		if w.b == nil {
-			out := w.a.x() + 2 + Measure(labelOf(w.a, g.door), labelSize, false)
+			out := w.a.x() + 2 + Measure(labelOf(w.a, g.id), labelSize, false)
 			if w.a.side == left {
 				out = 2*w.a.x() - out
 			}

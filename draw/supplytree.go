@@ -284,7 +284,7 @@ func (p *pen) given(s *job.Supply, at Instant) string {
 	if q == nil {
 		return ""
 	}
-	return fmt.Sprintf("gives %v at %v, calculated; limit %v", at.Bench.Amps(q), volts, q.Port.Limit)
+	return fmt.Sprintf("gives %v at %v, calculated; limit %v", ampsText(at.Bench.Amps(q)), volts, q.Port.Limit)
 }
 
 // giving is the output of a supply and its voltage; nil when it has none.
@@ -352,7 +352,7 @@ func (p *pen) treeRow(r treeRow, y MM) {
 		return
 	}
 	figure(treeVolts, r.volts.String(), Black, false)
-	figure(treeAmps, r.amps.String(), Black, false)
+	figure(treeAmps, ampsText(r.amps), Black, false)
 	if r.window.IsZero() {
 		return
 	}
@@ -366,9 +366,18 @@ func (p *pen) treeRow(r treeRow, y MM) {
 	figure(treeMargin, gap.String(), Black, false)
 }
 
+// nothing is less than any unit draws: what leaks through the models of open contacts.
+const nothing unit.Ampere = 0.0005
+
+func ampsText(v unit.Ampere) string {
+	if v < nothing {
+		return "0 A"
+	}
+	return v.String()
+}
+
 // off says that a unit is switched off: it draws nothing, and what stands at it is far below what it works from.
 func (r treeRow) off() bool {
-	const nothing unit.Ampere = 0.001
 	return r.amps < nothing && (r.volts < r.window.Low/2 || r.volts < 1)
 }
 

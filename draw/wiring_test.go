@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"doorwright/demo"
@@ -23,12 +24,20 @@ func planOf(t testing.TB, data []byte) *wiring.Plan {
 // checkWiring holds a diagram against the plan: each conductor once, between its terminals, over nothing else.
 func checkWiring(t *testing.T, p *wiring.Plan, d *job.Door) {
 	t.Helper()
+	if checkDiagram(t, p, doorSubject(d)) == 0 && len(d.Locks) > 0 {
+		t.Errorf("door %s has no conductor", d.ID)
+	}
+}
+
+// checkDiagram gives how many conductors it found.
+func checkDiagram(t *testing.T, p *wiring.Plan, d *subject) int {
+	t.Helper()
 	s, g := wiringSheet(p, d)
 	for _, o := range overlaps(s) {
-		t.Errorf("door %s: %v lies over %v", d.ID, o.a, o.b)
+		t.Errorf("%s: %v lies over %v", d.id, o.a, o.b)
 	}
 	for _, o := range g.strays() {
-		t.Errorf("door %s: %s", d.ID, o)
+		t.Errorf("%s: %s", d.id, o)
 	}
 	lands := map[string]bool{} // circles of terminals, by id and place
 	drawn := map[string][]Line{}
@@ -41,12 +50,12 @@ func checkWiring(t *testing.T, p *wiring.Plan, d *job.Door) {
 			drawn[i.Object()] = append(drawn[i.Object()], i)
 		}
 		if b := i.Bounds(); b.Left < sheet.Left || b.Top < sheet.Top || b.Right > sheet.Right || b.Bottom > sheet.Bottom {
-			t.Errorf("door %s: %v is not on the sheet", d.ID, i)
+			t.Errorf("%s: %v is not on the sheet", d.id, i)
 		}
 	}
 	count := 0
 	for _, c := range p.Conductors {
-		if c.Door != d.ID {
+		if !d.serves(c) {
 			continue
 		}
 		count++
@@ -55,20 +64,18 @@ func checkWiring(t *testing.T, p *wiring.Plan, d *job.Door) {
 			lines = lines[:min(want, len(lines))] // the bar at its insulated end is a second line
 		}
 		if len(lines) != 1 {
-			t.Errorf("door %s: %s is drawn %d times", d.ID, c.ID, len(lines))
+			t.Errorf("%s: %s is drawn %d times", d.id, c.ID, len(lines))
 			continue
 		}
 		points := lines[0].Points
 		for i, e := range []wiring.End{c.A, c.B} {
 			at := points[i*(len(points)-1)]
 			if e.Device != nil && !lands[fmt.Sprint(pinOf(e), at)] {
-				t.Errorf("door %s: %s does not end on %s", d.ID, c.ID, e)
+				t.Errorf("%s: %s does not end on %s", d.id, c.ID, e)
 			}
 		}
 	}
-	if count == 0 && len(d.Locks) > 0 {
-		t.Errorf("door %s has no conductor", d.ID)
-	}
+	return count
 }
 
 // pinOf is the id of the terminal on which an end lands.
@@ -98,6 +105,28 @@ func TestEveryConductorOfAThousandDoorsIsDrawnOnce(t *testing.T) {
 	}
 	for _, d := range p.Job.Doors {
 		checkWiring(t, p, d)
+	}
+}
+
+// What no door's drawing shows, a supply's does: together they show every conductor of the plan.
+func TestDrawingsTogetherShowEveryConductor(t *testing.T) {
+	for _, data := range [][]byte{demo.Brackwater, demo.Flawed, thirtyTwo(), site.Generate(60)} {
+		p := planOf(t, data)
+		var all []*subject
+		for _, s := range p.Job.Supplies {
+			all = append(all, supplySubject(s))
+			if checkDiagram(t, p, supplySubject(s)) == 0 {
+				t.Errorf("supply %s has no conductor", s.ID)
+			}
+		}
+		for _, d := range p.Job.Doors {
+			all = append(all, doorSubject(d))
+		}
+		for _, c := range p.Conductors {
+			if !slices.ContainsFunc(all, func(s *subject) bool { return s.serves(c) }) {
+				t.Errorf("%s is on no drawing", c.ID)
+			}
+		}
 	}
 }
 

@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -13,20 +12,27 @@ import (
 // Wiring is the wiring diagram of a door: every device with its terminals in the order of the strip, every conductor
 // between its two terminals, in its colour and with its letters.
 func Wiring(p *wiring.Plan, d *job.Door) *Sheet {
-	s, _ := wiringSheet(p, d)
+	s, _ := wiringSheet(p, doorSubject(d))
 	return s
 }
 
+// SupplyWiring is the wiring diagram of a supply with its battery and board, as far as the first terminal of what it
+// feeds.
+func SupplyWiring(p *wiring.Plan, s *job.Supply) *Sheet {
+	sheet, _ := wiringSheet(p, supplySubject(s))
+	return sheet
+}
+
 // wiringSheet also gives the diagram, for the judgement of its layout.
-func wiringSheet(p *wiring.Plan, d *job.Door) (*Sheet, *diagram) {
-	g := diagramOf(p, d)
+func wiringSheet(p *wiring.Plan, of *subject) (*Sheet, *diagram) {
+	g := diagramOf(p, of)
 	g.sides()
 	g.widths()
 	g.heads()
 	g.order()
 	g.tried()
 	g.route()
-	wide := g.spread()
+	wide := max(g.spread(), narrowest)
 	g.paths()
 	return g.plot(wide), g
 }
@@ -36,6 +42,7 @@ const (
 	inset      MM = 1.5 // from the edge to a label
 	symbolRoom MM = 7   // for one symbol beside the labels
 	widest     MM = 56
+	narrowest  MM = 150 // of the whole drawing, so that its words have room
 )
 
 // widths makes each column as wide as its widest row.
@@ -75,7 +82,7 @@ func (g *diagram) heads() {
 			gr.title = wrap(gr.place.Title, c.wide, placeSize, true)
 			gr.head = stepsFor(placeSize * lineHigh * MM(len(gr.title)))
 			for _, b := range gr.boxes {
-				b.id, b.title, b.together = b.names(c.wide, g.door)
+				b.id, b.title, b.together = b.names(c.wide, g.id)
 				b.head = stepsFor(b.headHigh())
 			}
 		}
@@ -88,10 +95,10 @@ func stepsFor(high MM) int { return int((high + 0.1 + pitch - 0.01) / pitch) }
 // lineHigh is the distance of base lines, as a share of the size.
 const lineHigh MM = 1.25
 
-// names gives the lines at the head of a box: its id without that of the door, and what it is, on one line if they fit.
-func (b *box) names(wide MM, d *job.Door) (id, title []string, together bool) {
+// names gives the lines at the head of a box: its id without that of the subject, and what it is, on one line if they fit.
+func (b *box) names(wide MM, of string) (id, title []string, together bool) {
 	room := wide - 2*inset
-	short := strings.TrimPrefix(b.device.ID, d.ID+".")
+	short := strings.TrimPrefix(b.device.ID, of+".")
 	what := b.device.Title
 	if what == "" {
 		what = b.device.Model.Title
@@ -125,7 +132,8 @@ func (b *box) symbols() []portSymbol {
 				s.pins = append(s.pins, pin)
 			}
 		}
-		if len(s.pins) > 1 && drawer(s.port.Is) != nil {
+		elsewhere := s.port.Is == device.Battery && s.port.From != "" // terminals for a battery, not the battery
+		if len(s.pins) > 1 && drawer(s.port.Is) != nil && !elsewhere {
 			all = append(all, s)
 		}
 	}
@@ -165,9 +173,4 @@ func assignLanes(all []portSymbol) {
 			}
 		}
 	}
-}
-
-// title is what stands above the drawing.
-func (g *diagram) heading() string {
-	return fmt.Sprintf("Wiring of door %s: %s", g.door.ID, g.door.Title)
 }

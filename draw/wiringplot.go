@@ -35,9 +35,9 @@ func (g *diagram) plot(wide MM) *Sheet {
 	foot := &pen{by: Point{margin, margin + headHigh + lanes + bottom + 7}}
 	under := g.plotFoot(foot, wide)
 	title := &pen{by: Point{margin, margin}}
-	titleLines(title, g.heading(), g.plan.Job, wide)
+	titleLines(title, g.heading, g.plan.Job, wide)
 	return &Sheet{
-		Title: g.heading(), Width: wide + 2*margin, Height: foot.by.Y + under + margin,
+		Title: g.heading, Width: wide + 2*margin, Height: foot.by.Y + under + margin,
 		Items: append(append(title.items, p.items...), foot.items...),
 	}
 }
@@ -180,7 +180,7 @@ func (g *diagram) plotWire(p *pen, w *wire) {
 		if q.side == left {
 			x, anchor = q.x()-1.2, Right
 		}
-		p.text(Text{Of: Of(c.ID), At: Point{x, q.y() - 0.85}, Size: labelSize, Anchor: anchor, Text: labelOf(q, g.door)})
+		p.text(Text{Of: Of(c.ID), At: Point{x, q.y() - 0.85}, Size: labelSize, Anchor: anchor, Text: labelOf(q, g.id)})
 	}
 	if w.b == nil {
 		end := w.path[len(w.path)-1]
@@ -257,11 +257,11 @@ func (g *diagram) footLines() []string {
 			if r.Pulled > 0 {
 				length = r.Pulled
 			}
-			lines = append(lines, fmt.Sprintf("%s: %s, %s, %d of its cores here; from %s to %s", runTag(r, g.door), r.TypeID, length,
+			lines = append(lines, fmt.Sprintf("%s: %s, %s, %d of its cores here; from %s to %s", runTag(r, g.id), r.TypeID, length,
 				n, r.From.Title, r.To.Title))
 		}
 	}
 	return append(lines, "At each core: run/core and colour (IEC 60757). Thick black: link. Thin black: lead. Hairline: leg of a "+
-		"component. Dashed: screen; a bar where it ends insulated. A torn edge: only the terminals for this door are shown. "+
-		"Contacts as at rest, without power. Ids of devices and runs stand without the door's "+g.door.ID+".")
+		"component. Dashed: screen; a bar where it ends insulated. A torn edge: only the terminals needed here are shown. "+
+		"Contacts as at rest, without power. Ids of devices and runs stand without "+g.id+" where they begin with it.")
 }

@@ -17,9 +17,7 @@ type drawing struct {
 // drawings is the one list of them.
 func drawings() []drawing {
 	return []drawing{
-		{"wiring", "every terminal and conductor of a door", true, func(v *view) (*draw.Sheet, error) {
-			return draw.Wiring(v.plan, v.door), nil
-		}},
+		{"wiring", "every terminal and conductor of a door, or of --supply", false, wiringDrawing},
 		{"elevation", "both sides of a door with its devices at their heights", true, func(v *view) (*draw.Sheet, error) {
 			return draw.Elevation(v.plan, v.door), nil
 		}},
@@ -30,12 +28,31 @@ func drawings() []drawing {
 	}
 }
 
+// wiringDrawing draws the wiring of the door, or of the supply, that was asked for.
+func wiringDrawing(v *view) (*draw.Sheet, error) {
+	switch {
+	case v.door != nil:
+		return draw.Wiring(v.plan, v.door), nil
+	case v.supply == "":
+		return nil, ofOneDoor("wiring")
+	}
+	s, err := v.supplyNamed()
+	if err != nil {
+		return nil, err
+	}
+	return draw.SupplyWiring(v.plan, s), nil
+}
+
+func ofOneDoor(name string) error {
+	return fmt.Errorf("a drawing of %s is of one door; name it with --door", name)
+}
+
 // drawCmd makes a drawing.
 type drawCmd struct {
 	What   string `arg:"" help:"Which drawing, of the list above."`
 	File   string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door   string `help:"The door, for drawings of one door."`
-	Supply string `help:"Supply tree: of which supply; that of the door when left out."`
+	Supply string `help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
 	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
 	Case   string `help:"Supply tree: the limit case; nominal when left out."`
 	Output string `short:"o" help:"File to write; the standard output when left out."`
@@ -82,7 +99,7 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		return err
 	}
 	if door == nil && d.door {
-		return fmt.Errorf("a drawing of %s is of one door; name it with --door", d.name)
+		return ofOneDoor(d.name)
 	}
 	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, limit: c.Case, progress: e.progress})
 	if err != nil {
