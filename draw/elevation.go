@@ -30,6 +30,8 @@ type elevation struct {
 	door      *job.Door
 	width     unit.Metre
 	high      unit.Metre
+	wall      unit.Metre // shown beside the opening
+	ceiling   unit.Metre
 	hingeLeft bool // seen from the unsecured side
 	taken     []string
 	marks     []*mark
@@ -69,7 +71,24 @@ func elevationOf(p *wiring.Plan, d *job.Door) *elevation {
 	for _, f := range d.Fitted() {
 		e.mark(f)
 	}
+	e.frameIt()
 	return e
+}
+
+// frameIt makes the wall so wide and the ceiling so high that everything has room, dimension lines included.
+func (e *elevation) frameIt() {
+	const aDimension unit.Metre = 0.2 // room for a dimension line, at the smallest of the usual scales
+	e.wall, e.ceiling = besideWall, e.high+aboveDoor
+	var furthest unit.Metre
+	heights := map[unit.Metre]bool{}
+	for _, m := range e.marks {
+		e.ceiling = max(e.ceiling, m.height+0.2)
+		if m.onWall {
+			furthest = max(furthest, m.beside)
+			heights[m.height] = true
+		}
+	}
+	e.wall = max(e.wall, furthest+0.35+aDimension*unit.Metre(len(heights)))
 }
 
 // mm writes a length as drawings do.

@@ -89,6 +89,14 @@ func TestWarningWhereAHeightIsOutsideABand(t *testing.T) {
 	}
 }
 
+// Heights and distances as far as a job may state them stay on the sheet.
+func TestFarAndHighDevicesStayOnTheSheet(t *testing.T) {
+	for _, figure := range []string{"height: 5 m", "beside: 5 m", "height: 0.1 m, beside: 0.05 m"} {
+		e, _ := stated(t, figure)
+		checkTexts(t, Elevation(e.plan, e.door))
+	}
+}
+
 func TestStatedFiguresAreNotBracketed(t *testing.T) {
 	if _, m := stated(t, "height: 1250 mm, beside: 400 mm"); !strings.Contains(m.words(), "middle 1250 mm high, 400 mm from") {
 		t.Error(m.words())

@@ -39,7 +39,7 @@ func Elevation(p *wiring.Plan, d *job.Door) *Sheet {
 	half := (elevationWide - between) / 2
 	scale := 0
 	for _, scale = range scales {
-		if MM(e.width+2*besideWall)*1000/MM(scale) <= half && MM(e.high+aboveDoor)*1000/MM(scale) <= 125 {
+		if MM(e.width+2*e.wall)*1000/MM(scale) <= half && MM(e.ceiling)*1000/MM(scale) <= 125 {
 			break
 		}
 	}
@@ -48,7 +48,7 @@ func Elevation(p *wiring.Plan, d *job.Door) *Sheet {
 	pen := &pen{by: Point{margin, margin}}
 	titleLines(pen, title, p.Job, elevationWide-42) // the scale stands beside them
 	pen.text(Text{At: Point{elevationWide, 8.6}, Size: 2.4, Anchor: Right, Ink: Grey, Text: fmt.Sprintf("scale 1:%d at full size", scale)})
-	floor := MM(headHigh) + 8 + MM(e.high+aboveDoor)*perMetre
+	floor := MM(headHigh) + 8 + MM(e.ceiling)*perMetre
 	bottom := floor
 	for i, inside := range []bool{false, true} {
 		from := MM(i) * (half + between)
@@ -83,7 +83,7 @@ func (v *view) plot(wide, from MM) {
 		}
 	}
 	v.pen.text(Text{At: Point{from, MM(headHigh) + 2}, Size: 2.8, Bold: true, Text: fit(side, wide, 2.8, true)})
-	ceiling := v.y(v.high + aboveDoor)
+	ceiling := v.y(v.ceiling)
 	v.pen.line("", medium, Point{from, v.floor}, Point{from + wide, v.floor})
 	v.pen.line("", Stroke{Width: 0.25, Ink: Grey, Dash: Dashed}, Point{from, ceiling}, Point{from + wide, ceiling})
 	v.pen.text(Text{At: Point{from, ceiling - 0.8}, Size: 1.8, Ink: Grey, Text: "ceiling"})
@@ -94,22 +94,12 @@ func (v *view) plot(wide, from MM) {
 			v.drop(m, ceiling)
 		}
 	}
-	var tall, apart []string
 	for _, m := range v.marks {
-		if m.inside != v.inside {
-			continue
-		}
-		v.device(m)
-		if text := bracketed(m.height, m.fitted.Height); m.onWall && !slices.Contains(tall, text) {
-			v.tall(m, len(tall), text)
-			tall = append(tall, text)
-		}
-		if text := bracketed(m.beside, m.fitted.Beside); m.onWall && !slices.Contains(apart, text) {
-			v.apart(m, len(apart), text)
-			apart = append(apart, text)
+		if m.inside == v.inside {
+			v.device(m)
 		}
 	}
-	v.sizes()
+	v.dimensions()
 }
 
 // reach shows the band that everybody reaches, behind all else.
@@ -187,7 +177,7 @@ func (v *view) rows() MM {
 			n++
 		}
 	}
-	return MM(max(1, n))
+	return MM(n)
 }
 
 // place is where a device is drawn.
@@ -295,78 +285,6 @@ func (v *view) number(m *mark, at Point) {
 	if len(m.broken) > 0 {
 		v.pen.warning(at.plus(0, -3.4), 1.5)
 	}
-}
-
-// tall draws the height of a device on the wall, beside it.
-func (v *view) tall(m *mark, n int, text string) {
-	at, away := v.place(m), v.away()
-	x := v.edge() + away*(MM(besideWall)*v.scale-5*MM(n)-3)
-	v.pen.line("", hair, Point{at.X + away*(MM(plate)*v.scale/2+4.9), at.Y}, Point{x + away, at.Y})
-	v.measure(Point{x, v.floor}, Point{x, at.Y}, text)
-}
-
-// apart draws the distance of a device on the wall from the opening, below the floor.
-func (v *view) apart(m *mark, n int, text string) {
-	at, edge := v.place(m), v.edge()
-	y := v.floor + 4 + 4*MM(n)
-	v.pen.line("", hair, Point{at.X, v.floor + 0.6}, Point{at.X, y + 1})
-	v.pen.line("", hair, Point{edge, v.floor + 0.6}, Point{edge, y + 1})
-	v.measure(Point{min(edge, at.X), y}, Point{max(edge, at.X), y}, text)
-}
-
-// edge is the edge of the opening from which devices on the wall are measured.
-func (v *view) edge() MM {
-	if v.away() > 0 {
-		return v.x(v.width)
-	}
-	return v.x(0)
-}
-
-// bracketed is a figure, in brackets when it was taken and not stated.
-func bracketed(v, stated unit.Metre) string {
-	if stated == 0 {
-		return "(" + mm(v) + ")"
-	}
-	return mm(v)
-}
-
-// sizes draws the clear width and height.
-func (v *view) sizes() {
-	y := v.floor + 4
-	left, right := v.x(0), v.x(v.width)
-	if v.hingesLeft() {
-		right -= 0.5
-	} else {
-		left += 0.5
-	}
-	v.measure(Point{left, y}, Point{right, y}, bracketed(v.width, v.door.Opening.Width))
-	x := v.x(0) - 7
-	if !v.hingesLeft() {
-		x = v.x(v.width) + 7
-	}
-	v.measure(Point{x, v.floor}, Point{x, v.y(v.high)}, bracketed(v.high, v.door.Opening.Height))
-}
-
-// measure draws a dimension line with slashes at its ends and the figure on it, beside it where it is too short.
-func (v *view) measure(a, b Point, text string) {
-	v.pen.line("", hair, a, b)
-	for _, q := range []Point{a, b} {
-		v.pen.line("", thin, q.plus(-0.7, 0.7), q.plus(0.7, -0.7))
-	}
-	const size MM = 1.9
-	wide := Measure(text, size, false)
-	if a.X == b.X {
-		v.pen.text(Text{At: Point{a.X - 0.5, (a.Y + b.Y) / 2}, Size: size, Anchor: Middle, Turn: -90, Text: text})
-		return
-	}
-	at := Point{(a.X + b.X) / 2, a.Y - 0.6}
-	if b.X-a.X < wide+1 {
-		at = Point{b.X + 1.2 + wide/2, a.Y + 0.6}
-		if !v.hingesLeft() {
-			at.X = a.X - 1.2 - wide/2
-		}
-	}
-	v.pen.text(Text{At: at, Size: size, Anchor: Middle, Text: text})
 }
 
 // list writes what is drawn on this side, and returns how far down it reaches.

@@ -23,10 +23,7 @@ func labelOf(p *pin, id string) string {
 	case wiring.Core:
 		return coreLabel(c, id)
 	case wiring.Screen:
-		if c.B.Device == nil {
-			return runTag(c.Run, id) + " screen"
-		}
-		return "screen"
+		return strings.TrimSpace(runTag(c.Run, id) + " screen")
 	case wiring.Link:
 		if p == p.wire.a {
 			return "link"

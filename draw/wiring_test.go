@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"doorwright/demo"
@@ -126,6 +127,23 @@ func TestDrawingsTogetherShowEveryConductor(t *testing.T) {
 			if !slices.ContainsFunc(all, func(s *subject) bool { return s.serves(c) }) {
 				t.Errorf("%s is on no drawing", c.ID)
 			}
+		}
+	}
+}
+
+// A run straight from one side of the door to the other takes its wires over all columns between.
+func TestWiresOverColumns(t *testing.T) {
+	text := strings.Replace(string(demo.Brackwater), "  # Out on the pier.",
+		"  W13: {from: records.out, to: records.in, cable: 4x2x0.22s, length: 3 m}\n  # Out on the pier.", 1)
+	p := planOf(t, []byte(text))
+	for _, d := range p.Job.Doors {
+		if d.ID != "records" {
+			continue
+		}
+		checkWiring(t, p, d)
+		_, g := wiringSheet(p, doorSubject(d))
+		if !slices.ContainsFunc(g.wires, func(w *wire) bool { return w.lane > 0 }) {
+			t.Error("no wire goes over the columns; the test has lost its case")
 		}
 	}
 }
