@@ -41,8 +41,8 @@ func bandOf(s *draw.Sheet, from, to draw.MM) *draw.Sheet {
 	part := &draw.Sheet{Title: s.Title, Width: s.Width, Height: to - from}
 	for _, item := range s.Items {
 		if l, is := item.(draw.Line); is {
-			if l, any := within(l, from, to); any {
-				part.Items = append(part.Items, l)
+			for _, piece := range within(l, from, to) {
+				part.Items = append(part.Items, piece)
 			}
 		} else if top := item.Bounds().Top; top >= from && top < to {
 			part.Items = append(part.Items, item)
@@ -52,15 +52,54 @@ func bandOf(s *draw.Sheet, from, to draw.MM) *draw.Sheet {
 	return part
 }
 
-// within is a line as far as it lies between two heights. It is right for lines along the axes, as drawings have them
-// between boxes.
-func within(l draw.Line, from, to draw.MM) (draw.Line, bool) {
-	inside := false
-	points := make([]draw.Point, len(l.Points))
-	for i, p := range l.Points {
-		points[i] = draw.Point{X: p.X, Y: min(max(p.Y, from), to)}
-		inside = inside || p.Y >= from && p.Y < to || i > 0 && (p.Y < from) != (l.Points[i-1].Y < from)
+// within are the pieces of a line that lie between two heights. One that is closed is not cut: it belongs where it begins.
+func within(l draw.Line, from, to draw.MM) []draw.Line {
+	if top := l.Bounds().Top; l.Closed && top >= from && top < to {
+		return []draw.Line{l}
+	} else if l.Closed {
+		return nil
 	}
-	l.Points = points
-	return l, inside
+	var all []draw.Line
+	var piece []draw.Point
+	end := func() {
+		if len(piece) > 1 {
+			part := l
+			part.Points = piece
+			all = append(all, part)
+		}
+		piece = nil
+	}
+	for i := 1; i < len(l.Points); i++ {
+		a, b, any := clipped(l.Points[i-1], l.Points[i], from, to)
+		if !any {
+			end()
+			continue
+		}
+		if n := len(piece); n == 0 || piece[n-1] != a {
+			end()
+			piece = append(piece, a)
+		}
+		piece = append(piece, b)
+	}
+	end()
+	return all
+}
+
+// clipped is the part of a stretch of line between two heights; false when it lies outside. One that runs along a cut
+// belongs below it.
+func clipped(a, b draw.Point, from, to draw.MM) (draw.Point, draw.Point, bool) {
+	if max(a.Y, b.Y) < from || min(a.Y, b.Y) >= to || max(a.Y, b.Y) == from && a.Y != b.Y {
+		return a, b, false
+	}
+	at := func(y draw.MM) draw.Point { return draw.Point{X: a.X + (b.X-a.X)*(y-a.Y)/(b.Y-a.Y), Y: y} }
+	clip := func(p draw.Point) draw.Point {
+		switch {
+		case p.Y < from:
+			return at(from)
+		case p.Y > to:
+			return at(to)
+		}
+		return p
+	}
+	return clip(a), clip(b), true
 }

@@ -197,7 +197,6 @@ func warning(centre draw.Point, size draw.MM) []draw.Item {
 // drawing puts a drawing on the page, made smaller where it is wider or higher than the room. One that would become too
 // small for the rest of the page gets a new one.
 func (w *flow) drawing(s *draw.Sheet) {
-	s = trimmed(s)
 	w.gap(2)
 	full := w.scaleOf(s, w.area.Height())
 	if w.scaleOf(s, w.left()) < full*0.98 {
@@ -217,7 +216,6 @@ func (w *flow) scaleOf(s *draw.Sheet, high draw.MM) draw.MM {
 // above turns the page unless so much, and the whole drawing below it, is left on this one. A drawing that no page
 // has room for changes nothing.
 func (w *flow) above(high draw.MM, s *draw.Sheet) {
-	s = trimmed(s)
 	if need := high + s.Height*w.scaleOf(s, w.area.Height()); need < w.area.Height() {
 		w.room(need)
 	}

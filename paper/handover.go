@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"doorwright/draw"
 	"doorwright/job"
 	"doorwright/meter"
 	"doorwright/record"
@@ -30,6 +31,9 @@ func (w *Work) Handover(f Frame) *Paper {
 	w.batteries(page)
 	w.maintenance(page)
 	w.findings(page)
+	for _, s := range w.Job.Supplies {
+		page.float(draw.SupplyWiring(w.Plan, s))
+	}
 	for _, d := range w.Job.Doors {
 		w.doorRecord(page, d)
 	}

@@ -20,6 +20,7 @@ func (w *Work) supplySheet(f *flow, s *job.Supply) {
 	for _, tree := range trees {
 		f.drawing(tree)
 	}
+	f.float(draw.SupplyWiring(w.Plan, s))
 	switch l := w.loads[s.ID]; {
 	case l == nil:
 	case l.Highest == 0 && len(l.Items) > 0:
@@ -91,5 +92,9 @@ func (w *Work) supplyTrees(f *flow, s *job.Supply) []*draw.Sheet {
 	}
 	nominal := situation.Nominal()
 	at := draw.Instant{Island: island, Bench: island.Bench(nominal), Say: "nothing happens; limit case: " + nominal.Name}
-	return draw.SupplyTree(w.Plan, s, at, f.area.Height())
+	trees := draw.SupplyTree(w.Plan, s, at, f.area.Height())
+	for i := range trees {
+		trees[i] = trimmed(trees[i])
+	}
+	return trees
 }
