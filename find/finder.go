@@ -240,14 +240,19 @@ func truth(is bool) float64 {
 	return 0
 }
 
-// Loop enters a measured loop resistance of a run, out and back.
+// Loop enters a measured loop resistance of a run, out and back: the run is from now on as long as its copper says.
 func (f *Finder) Loop(l meter.Loop) error {
-	f.loops = append(f.loops, l)
-	if err := f.prepare(); err != nil {
-		f.loops = f.loops[:len(f.loops)-1]
-		return cmp.Or(f.prepare(), err)
+	site, err := meter.WithLoop(f.site, l)
+	if err != nil {
+		return err
 	}
-	return nil
+	f.site, f.loops = site, append(f.loops, l)
+	for _, d := range site.Plan.Job.Doors {
+		if d.ID == f.door.ID {
+			f.door = d
+		}
+	}
+	return f.prepare()
 }
 
 // Mend says that a fault was found and mended. All that was read and seen before is forgotten: measure again.

@@ -244,3 +244,20 @@ func probabilityOf(f *Finder, id string) float64 {
 	}
 	return 0
 }
+
+// A measured loop stands in place of the length: with twice the copper in its feed, a lock gets less.
+func TestAMeasuredLoopReplacesTheLength(t *testing.T) {
+	f := finderOf(t, "plant")
+	lock := meter.Pair{At: "plant.lock1.coil.plus", To: "plant.lock1.coil.minus", In: meter.Undisturbed(), Quantity: meter.Volts}
+	before := f.book.Band(f.book.Index(lock))
+	if err := f.Loop(meter.Loop{Run: "W3", Ohms: 4.6}); err != nil {
+		t.Fatal(err)
+	}
+	after := f.book.Band(f.book.Index(lock))
+	if after.Nominal > before.Nominal-0.4 {
+		t.Errorf("%+v with the length, %+v with the loop", before, after)
+	}
+	if err := f.Loop(meter.Loop{Run: "W99", Ohms: 1}); err == nil {
+		t.Error("a run that is not there is measured")
+	}
+}

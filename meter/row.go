@@ -98,7 +98,7 @@ func (b *Book) row(l *live, f *fault.Fault) *Row {
 		return row
 	}
 	l.closeup.Run(f, nil, func(sequence, _ int, bench *situation.Bench, shows situation.Shows, shown bool) {
-		l.look(row, b.called[sequence], bench, b.at)
+		l.look(row, b.called[sequence], bench, b.at, true)
 		row.Sights[b.called[sequence]] = b.sighting(bench, b.Stops[b.called[sequence]].In, shows, f)
 	})
 	for i := range b.Stops {
@@ -128,13 +128,13 @@ func (l *live) joined(row *Row) {
 			}
 			continue
 		}
-		l.look(row, i, bench, at)
+		l.look(row, i, bench, at, false)
 		row.Sights[i] = b.Sound.Sights[i] // what is seen is told by the units of one island only
 	}
 }
 
-// look reads all pairs of a stop with power.
-func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps) {
+// look reads all pairs of a stop with power, at a bench of the door's own island or of one that holds others too.
+func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own bool) {
 	b := l.book
 	s := &b.Stops[stop]
 	row.Lost = row.Lost || !bench.Outcome().Settled()
@@ -150,6 +150,9 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps) {
 			if b.Sound != nil {
 				continue
 			}
+		}
+		if !own {
+			continue // the knobs are those of the door's own island
 		}
 		bench.Respond(&l.r, p.at, p.to)
 		row.Sways[k] = bench.Sways(b.Knobs, &l.r, false, &l.work)

@@ -12,7 +12,7 @@ import (
 type meterCmd struct {
 	File      string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door      string   `help:"The door."`
-	Condition string   `help:"List every pair in this condition, such as idle, fire or \"off, C1/P3 pulled\"; else the few readings that show every fault."`
+	Condition string   `help:"List every pair in this condition, such as idle, fire or \"off, C1/P3 pulled\", or at \"first fix\"; else the few readings that show every fault."`
 	Loop      []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"; it stands in place of the length."`
 }
 
@@ -25,6 +25,7 @@ Examples:
 
     doorwright meter demo:brackwater --door plant
     doorwright meter demo:brackwater --door plant --condition "off, C3/P3 pulled"
+    doorwright meter demo:brackwater --door plant --condition "first fix"
 `
 }
 
@@ -42,6 +43,7 @@ func (c *meterCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
+	var loops []meter.Loop
 	for _, text := range c.Loop {
 		loop, err := meter.ParseLoop(text)
 		if err != nil {
@@ -50,6 +52,10 @@ func (c *meterCmd) Run(e *env) error {
 		if err := finder.Loop(loop); err != nil {
 			return err
 		}
+		loops = append(loops, loop)
+	}
+	if c.Condition == firstFix {
+		return e.show(firstFixSheet(d.ID, meter.FirstFixOf(l.plan, d.ID, meter.Default(), loops)))
 	}
 	if c.Condition == "" {
 		return e.show(proposedSheet(finder))
@@ -70,6 +76,20 @@ func (c *meterCmd) Run(e *env) error {
 	return e.show(conditionSheet(book, stop))
 }
 
+// firstFix is the word for the stage before anything is connected.
+const firstFix = "first fix"
+
+func firstFixSheet(door string, list []meter.FirstFix) expected {
+	s := expected{Door: door, Readings: []expectedLine{}, Cautions: meter.Cautions(), first: true}
+	for _, f := range list {
+		s.Readings = append(s.Readings, expectedLine{
+			At: f.Run, Label: f.Where, Condition: f.What, Say: f.Run, Quantity: f.Quantity, Nominal: number(f.Nominal), Low: number(f.Low),
+			High: number(f.High), Open: f.Open, Why: f.Why,
+		})
+	}
+	return s
+}
+
 // expected is what a meter should show at one door.
 type expected struct {
 	Door     string         `json:"door"`
@@ -78,6 +98,7 @@ type expected struct {
 	Unseen   int            `json:"faults_no_reading_shows,omitempty"`
 	Readings []expectedLine `json:"readings"`
 	Cautions []string       `json:"cautions"`
+	first    bool           // at first fix: run by run
 }
 
 type expectedLine struct {
@@ -132,6 +153,10 @@ func (s expected) text(p *page) {
 	for _, c := range s.Cautions {
 		p.label(0, "CAUTION", yellow, c)
 	}
+	if s.first {
+		s.runs(p)
+		return
+	}
 	condition := ""
 	var t table
 	flush := func() {
@@ -151,6 +176,23 @@ func (s expected) text(p *page) {
 		t.add(r.Label, r.shown(r.Nominal), r.shown(r.Low), r.upper(), r.Why)
 	}
 	flush()
+}
+
+// runs writes what is measured on each run.
+func (s expected) runs(p *page) {
+	run := ""
+	for _, r := range s.Readings {
+		if r.At != run {
+			run = r.At
+			p.gap()
+			p.say(0, bold, run)
+		}
+		limits := meter.Show(meter.Ohms, float64(r.Low)) + " to " + meter.Show(meter.Ohms, float64(r.High))
+		if r.Open {
+			limits = "at least " + meter.Show(meter.Ohms, float64(r.Low))
+		}
+		p.hang(2, r.Condition, plain, fmt.Sprintf("%s: %s. %s.", r.Label, limits, r.Why), 14)
+	}
 }
 
 func (r expectedLine) shown(v number) string {

@@ -1,0 +1,91 @@
+package meter
+
+import (
+	"fmt"
+	"slices"
+
+	"doorwright/cable"
+	"doorwright/job"
+	"doorwright/wiring"
+)
+
+// FirstFix is one measurement on a cable before anything is connected to it.
+type FirstFix struct {
+	Run       string
+	What      string // what is measured: "ring out", "loop", "insulation", "screen"
+	Where     string // between what, at which end
+	Quantity  string // "ohms", or "insulation at 250 V"
+	Nominal   float64
+	Low, High float64 // ohm; High of no meaning when Open
+	Open      bool    // over range, or at least Low
+	Why       string
+}
+
+// The limits at first fix. 0.5 megohm at 250 V d.c. is the least of circuits at extra-low voltage (IEC 60364-6, table
+// 6A); a new dry cable shows hundreds of megohm, so that less than 10 is a reason to look (common practice).
+const insulationWanted = 10e6
+
+// FirstFixOf lists what is measured on the runs of a door before anything is connected: each core rung out, each loop,
+// insulation, and the screen. Insulation is tested with every unit off both ends: 250 V destroys electronics.
+func FirstFixOf(plan *wiring.Plan, door string, m Meter, loops []Loop) []FirstFix {
+	var all []FirstFix
+	for _, r := range plan.Job.Runs {
+		if r.From.Door != door && r.To.Door != door && !carries(plan, r, door) {
+			continue
+		}
+		all = append(all, firstFix(plan.Job, r, m, loops)...)
+	}
+	return all
+}
+
+// carries says that a run has a core of the door in use.
+func carries(plan *wiring.Plan, r *job.Run, door string) bool {
+	return slices.ContainsFunc(plan.Conductors, func(w *wiring.Conductor) bool { return w.Run == r && w.Door == door })
+}
+
+func firstFix(j *job.Job, r *job.Run, m Meter, loops []Loop) []FirstFix {
+	share := lengthShare
+	if r.Pulled > 0 {
+		share = 0
+	}
+	cores := r.Type.Cores()
+	all := []FirstFix{{
+		Run: r.ID, What: "ring out", Quantity: string(Ohms),
+		Where: fmt.Sprintf("each of the %d cores of %s against the first, joined one by one at %s, read at %s", len(cores), r.ID, r.To.ID, r.From.ID),
+		High:  2 * float64(longest(cores, r, j)) * (1 + share) * 1.1, Why: "each core rings to its own number and colour only; a core that rings to two is bridged",
+	}}
+	for i := 0; i+1 < len(cores); i += 2 {
+		e := runLoop(j, r, cores[i], cores[i+1], m, share)
+		f := FirstFix{
+			Run: r.ID, What: "loop", Quantity: string(Ohms), Where: e.Label + ", joined at " + r.To.ID,
+			Nominal: e.Nominal, Low: e.Low, High: e.High, Why: e.Why,
+		}
+		if k := slices.IndexFunc(loops, func(l Loop) bool { return l.Run == r.ID }); k >= 0 {
+			f.Nominal = float64(loops[k].Ohms)
+			f.Low, f.High = f.Nominal*0.95-m.Ohms.Error(f.Nominal), f.Nominal*1.05+m.Ohms.Error(f.Nominal)
+			f.Why = "as measured on this run"
+		}
+		all = append(all, f)
+	}
+	all = append(all, FirstFix{
+		Run: r.ID, What: "insulation", Quantity: "insulation at 250 V", Open: true, Nominal: insulationWanted, Low: float64(leastInsulation),
+		Where: "each core against all others and against earth, every unit off both ends",
+		Why:   "at least 0.5 Mohm; less than 10 Mohm on a new cable is water or a staple, and is looked for. Never with a unit connected",
+	})
+	if len(r.Type.Screens()) > 0 {
+		all = append(all, FirstFix{
+			Run: r.ID, What: "screen", Quantity: string(Ohms), High: 1 + float64(m.LeadOhms), Where: "screen against earth, at the end where it is tied",
+			Why: "through; with that end lifted it must be over range, or the screen is earthed twice",
+		})
+	}
+	return all
+}
+
+// longest is the highest resistance a core of a run may have.
+func longest(cores []cable.Core, r *job.Run, j *job.Job) float64 {
+	most := 0.0
+	for _, c := range cores {
+		most = max(most, float64(c.Conductor.Resistance(r.Length(), j.Temperature.High).Max))
+	}
+	return most
+}
