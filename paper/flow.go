@@ -35,13 +35,21 @@ func (w *flow) turn() {
 	}
 }
 
+// legible is the scale down to which a drawing is made smaller to stay whole: its texts of 2 mm are 1.4 mm high then. A
+// figure of our own choice.
+const legible = 0.7
+
 // float puts a drawing at the top of the next page, so that what follows here goes on filling this one. A wide drawing
-// is turned where that makes it a good deal larger, a high one is cut over several pages.
+// is turned where that makes it a good deal larger, one too high to be legible on a page is cut over several.
 func (w *flow) float(s *draw.Sheet) {
 	s = trimmed(s)
 	const worth = 1.2
 	if t := turned(s); w.scaleOf(t, w.area.Height()) > worth*w.scaleOf(s, w.area.Height()) {
 		s = t
+	}
+	if w.scaleOf(s, w.area.Height()) >= legible {
+		w.later = append(w.later, s)
+		return
 	}
 	w.later = append(w.later, bands(s, w.area.Height()/min(1, w.width()/s.Width))...)
 }
