@@ -14,9 +14,10 @@ import (
 // enough is the information below which a reading is not worth its effort, in bits.
 const enough = 0.02
 
-// value is what a reading is worth: the information for its effort, where thinking and noting count as one reading more.
-// Without that, many cheap readings that tell next to nothing would be taken before one on the ladder that tells all.
-func value(gain, effort float64) float64 { return gain / (effort + 1) }
+// value is what a reading is worth: its information, squared, for its effort, where thinking and noting count as one
+// reading more. Information for effort alone takes many cheap readings that tell next to nothing before one on the ladder
+// that tells all; of several forms tried on some hundred simulated doors this one was first most often at the same effort.
+func value(gain, effort float64) float64 { return gain * gain / (effort + 1) }
 
 // mostGuesses bounds the suspects that a suggestion thinks of.
 const mostGuesses = 150
