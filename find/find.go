@@ -41,7 +41,8 @@ type Suspect struct {
 	Both        bool         // two faults at once: mend the first, then measure again
 }
 
-// Group is suspects that no reading at terminals in reach tells apart.
+// Group is suspects that no reading at terminals in reach tells apart. Split and Elsewhere are filled in by
+// Finder.Explain.
 type Group struct {
 	Probability float64
 	Suspects    []Suspect   // likeliest first
