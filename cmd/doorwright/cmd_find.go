@@ -38,7 +38,8 @@ Conditions: idle, button, card, release, door-open, fire, battery, off, "off, re
 Examples:
 
     doorwright find demo:brackwater --door plant
-    doorwright find demo:brackwater --door plant --see "lock holds; idle; no" --read "C3 NC1; C3 0V; idle; volts 26.7 V"
+    doorwright find demo:brackwater --door plant --see "lock holds; idle; no"
+    doorwright find job.yaml --door D1 --read "C1 NC1; C1 0V; idle; volts 0.1 V"
     doorwright find job.yaml --door staff --readings staff.yaml --format json
     doorwright find --as-found back-door.yaml
 `
@@ -112,7 +113,7 @@ func oneDoor(j *job.Job, id string) (*job.Door, error) {
 	return nil, fmt.Errorf("say which door, such as --door %s", j.Doors[0].ID)
 }
 
-// findings are what was read and seen.
+// noted is what was read and seen.
 type noted meter.Notes
 
 // notes gathers what was read and seen, from the file and from the command line.

@@ -24,8 +24,8 @@ func (meterCmd) Help() string {
 Examples:
 
     doorwright meter demo:brackwater --door plant
-    doorwright meter demo:brackwater --door plant --condition "off, C3/P3 pulled"
-    doorwright meter demo:brackwater --door plant --condition "first fix"
+    doorwright meter job.yaml --door D1 --condition "off, C1/P3 pulled"
+    doorwright meter job.yaml --door D1 --condition "first fix"
 `
 }
 

@@ -48,6 +48,8 @@ func every() [][]string {
 	}
 	return append(all, []string{"prove", "demo:flawed", "--no-mends", "--faults", "none"}, []string{"prove", "demo:flawed", "--rules", "--no-mends", "--faults", "none"}, []string{"show", "matrix", "demo:brackwater", "--door", "visitor"},
 		[]string{"show", "landings", "demo:brackwater", "--by", "run"}, []string{"show", "landings", "demo:brackwater", "--reasons"},
+		[]string{"meter", "demo:brackwater", "--door", "gauge"}, []string{"meter", "demo:brackwater", "--door", "plant", "--condition", "first fix"},
+		[]string{"find", "demo:brackwater", "--door", "gauge", "--see", "lock holds; card; yes"}, []string{"find", "--help"}, []string{"meter", "--help"},
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
 		[]string{"card"}, []string{"card", "90/324"}, []string{"card", "90/324", "165/65211"}, []string{"card", "--help"},
 		[]string{"frames", "testdata/tap.capture", "--all"}, []string{"frames", "--help"},
