@@ -190,7 +190,7 @@ func TestSuggestionsKeepTheSafetyRules(t *testing.T) {
 }
 
 // keeps checks one suggestion.
-func keeps(t *testing.T, f *Finder, n *Next, was, in meter.Condition, first bool) {
+func keeps(t testing.TB, f *Finder, n *Next, was, in meter.Condition, first bool) {
 	t.Helper()
 	must := func(rule string) {
 		if !slices.Contains(n.Before, rule) {

@@ -1,0 +1,448 @@
+package find
+
+import (
+	"cmp"
+	"flag"
+	"fmt"
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"os/exec"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"doorwright/meter"
+	"doorwright/situation"
+	"doorwright/wiring"
+)
+
+var truthCases = flag.Int("cases", 6, "cases of the truth harness; each is a door, a fault and part values")
+
+// arrangements are the doors that the harness draws from. The supply bonds 0 V to earth where nothing else is said.
+var arrangements = []string{
+	"lock: magnet-12\nbattery: battery-12-7\nentry: reader-pulse\nexit: [exit-button]\ncontact: contact-surface\n" +
+		"release: release-2\nlands: nc\nsupervision: double\nzero-volt: earthed\n",
+	"lock: strike-12-secure\nentry: reader-pulse\nexit: [exit-button]\ncontact: contact-surface\nzero-volt: earthed\n",
+	"lock: magnet-24\nbattery: battery-24-7\nentry: reader-pulse\nexit: [exit-button]\ncontact: contact-surface\n" +
+		"release: release-2\nlands: nc\nsupervision: single\nzero-volt: earthed\n",
+	"lock: magnet-12-diode\nentry: reader-pulse\nexit: [exit-button-2]\ncontact: contact-surface\nrelease: release-1\n" +
+		"lands: nc\nzero-volt: floating\n",
+	"lock: strike-12-safe\nbattery: battery-12-7\nentry: reader-pulse\nexit: [exit-sensor-12]\n" +
+		"contact: contact-surface\nrelease: release-2\nsupervision: double\nzero-volt: earthed\n",
+	"lock: strike-24-secure\nentry: reader-485\nexit: [exit-button]\ncontact: contact-surface\nsupervision: double\n" +
+		"zero-volt: earthed\ncable-length: 30 m\n",
+}
+
+// truthRules are the ways to choose readings that are compared.
+func truthRules(seed uint64) []Rule {
+	return []Rule{{Name: "suggested", MeterOnly: true}, FixedOrder, Random(seed)}
+}
+
+// truthSteps is how many readings a case has at most.
+const truthSteps = 14
+
+// visit is one faulty door as the world has it: the engine's network in a condition, its parts moved within their
+// tolerance, solved by ngspice.
+type visit struct {
+	t     testing.TB
+	f     *Finder
+	truth *suspect
+	as    *belief
+	seed  uint64
+	lead  float64            // ohm, of both test leads
+	gain  map[string]float64 // of the meter, by quantity
+	decks map[string]string
+	shown map[meter.Pair]meter.Reading
+	r     *rand.Rand
+}
+
+func newVisit(t testing.TB, f *Finder, seed uint64) *visit {
+	r := rand.New(rand.NewPCG(seed, 4))
+	d := draw(f, r)
+	m := f.meter
+	return &visit{
+		t: t, f: f, truth: d.truth, as: d.b, seed: seed, r: r, lead: r.Float64() * float64(m.LeadOhms),
+		gain: map[string]float64{
+			string(meter.Volts): m.Volts.Share * (2*r.Float64() - 1), string(meter.Ohms): m.Ohms.Share * (2*r.Float64() - 1),
+		},
+		decks: map[string]string{}, shown: map[meter.Pair]meter.Reading{},
+	}
+}
+
+// chanceOf is a number of the name of a part alone, the same in every condition of a visit.
+func (v *visit) chanceOf(name string) *rand.Rand {
+	h := fnv.New64a()
+	h.Write([]byte(name))
+	return rand.New(rand.NewPCG(v.seed, h.Sum64()))
+}
+
+// normal is a normal number of a name, cut off at two deviations as parts beyond tolerance are.
+func (v *visit) normal(name string) float64 {
+	return max(-2, min(2, v.chanceOf(name).NormFloat64()))
+}
+
+var (
+	commentLine = regexp.MustCompile(`^\* (\S+)$`)
+	partLine    = regexp.MustCompile(`^([RV])(\d+) (\S+) (\S+) (DC )?(\S+)$`)
+)
+
+// moved is a deck with its parts moved: cores by their run's length (15 %) and by 0.1 ohm of joints, resistors by 1 %,
+// windings by 7 % with their temperature, batteries and fixed voltages by 2 %, contacts by a drawn resistance (the model
+// has one figure for all).
+func (v *visit) moved(deck string) string {
+	lines := strings.Split(deck, "\n")
+	name := ""
+	for i, line := range lines {
+		if m := commentLine.FindStringSubmatch(line); m != nil {
+			name = m[1]
+			continue
+		}
+		m := partLine.FindStringSubmatch(line)
+		if m == nil || name == "" {
+			continue
+		}
+		x, err := strconv.ParseFloat(m[6], 64)
+		if err != nil || x >= 1e8 || x == 0 {
+			continue
+		}
+		lines[i] = strings.TrimSuffix(line, m[6]) + strconv.FormatFloat(v.value(m[1], name, x), 'g', 12, 64)
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (v *visit) value(kind, name string, x float64) float64 {
+	run, _, isCore := strings.Cut(name, "/")
+	switch {
+	case kind == "V":
+		return x * (1 + 0.01*v.normal(name))
+	case isCore:
+		return x*(1+0.075*v.normal(run)) + 0.05*v.chanceOf(name).ExpFloat64()
+	case strings.HasSuffix(name, "winding"):
+		return x * (1 + 0.05*v.normal(name))
+	case strings.HasSuffix(name, "contact"):
+		return x + 0.05*v.chanceOf(name).ExpFloat64()
+	case strings.HasSuffix(name, "resistor"):
+		return x * (1 + 0.005*v.normal(name))
+	}
+	return x * (1 + 0.01*v.normal(name))
+}
+
+// deck is the faulty door in a condition.
+func (v *visit) deck(in meter.Condition) string {
+	key := in.String()
+	if d, ok := v.decks[key]; ok {
+		return d
+	}
+	b, err := meter.At(v.f.site, v.f.door, in, v.as.row.Fault)
+	if err != nil {
+		v.t.Fatal(err)
+	}
+	d := v.moved(b.Netlist("visit"))
+	v.decks[key] = d
+	return d
+}
+
+// read is what the meter shows: the wrong pair once in twenty, the wrong condition once in forty.
+func (v *visit) read(p meter.Pair) (meter.Reading, bool) {
+	if r, ok := v.shown[p]; ok {
+		return r, true
+	}
+	at := p
+	r := v.chanceOf(fmt.Sprint(p))
+	stop := v.f.book.Stops[v.f.book.Stop(p.In)]
+	switch x := r.Float64(); {
+	case x < 0.05:
+		other := v.f.book.Pairs[stop.From+r.IntN(stop.To-stop.From)]
+		if other.Quantity == p.Quantity {
+			at = other
+		}
+	case x < 0.075 && !p.In.Dead() && p.In.Act != meter.Idle:
+		at.In.Act = meter.Idle
+	}
+	y, ok := v.solve(at)
+	if !ok {
+		return meter.Reading{}, false
+	}
+	out := p.Shows(y)
+	if math.IsInf(y, 1) {
+		out = p.ShowsOpen()
+	}
+	v.shown[p] = out
+	return out, true
+}
+
+// solve asks ngspice for what the meter shows at a pair.
+func (v *visit) solve(p meter.Pair) (float64, bool) {
+	m := v.f.meter
+	if p.Quantity == meter.Volts {
+		y, ok := v.across(p, fmt.Sprintf("Rmeter %s %s %g", p.At, spiceNode(p.To), float64(m.InputOhms)))
+		return rounded(m.Volts, y*(1+v.gain[string(meter.Volts)])), ok
+	}
+	amps := float64(m.Test.Amps)
+	if p.Quantity == meter.Diode {
+		y, ok := v.across(p, fmt.Sprintf("Imeter %s %s %g", spiceNode(p.To), p.At, amps))
+		y += amps * v.lead
+		if y > float64(m.Test.Most) {
+			y = math.Inf(1)
+		}
+		return rounded(m.Volts, y), ok
+	}
+	for _, full := range m.Ohms.Ranges {
+		amps := float64(m.Test.Full) / full.Full
+		y, ok := v.across(p, fmt.Sprintf("Imeter %s %s %g", spiceNode(p.To), p.At, amps))
+		if !ok {
+			return 0, false
+		}
+		if ohms := y/amps + v.lead; ohms <= full.Full {
+			return rounded(m.Ohms, max(ohms*(1+v.gain[string(meter.Ohms)]), 0)), true
+		}
+	}
+	return math.Inf(1), true
+}
+
+func spiceNode(name string) string { return strings.Replace(name, "earth!", "0", 1) }
+
+// rounded is a figure in the digits of the range that holds it.
+func rounded(f meter.Function, y float64) float64 {
+	for _, r := range f.Ranges {
+		if math.Abs(y) <= r.Full {
+			return math.Round(y/r.Resolution) * r.Resolution
+		}
+	}
+	return y
+}
+
+// across is the voltage over a pair with the meter in the network.
+func (v *visit) across(p meter.Pair, element string) (float64, bool) {
+	deck := v.deck(p.In)
+	deck = strings.Replace(deck, ".op\n.end\n", "", 1)
+	deck += element + "\n.control\nset numdgt=12\nop\nprint v(" + strings.ToLower(p.At) + ")\nprint v(" + strings.ToLower(p.To) +
+		")\nquit\n.endc\n.end\n"
+	cmd := exec.Command("ngspice", "-b", "/dev/stdin")
+	cmd.Stdin = strings.NewReader(deck)
+	out, err := cmd.CombinedOutput()
+	if err != nil && len(out) == 0 {
+		v.t.Fatalf("ngspice is needed for this test (Debian package ngspice): %v", err)
+	}
+	var volts []float64
+	for line := range strings.Lines(string(out)) {
+		if name, text, ok := strings.Cut(line, " = "); ok && strings.HasPrefix(name, "v(") {
+			if x, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil {
+				volts = append(volts, x)
+			}
+		}
+	}
+	if len(volts) != 2 {
+		return 0, false
+	}
+	return volts[0] - volts[1], true
+}
+
+// mark is how a case stands after a reading.
+type mark struct {
+	effort       float64
+	first, third bool
+	says         float64 // probability of the leading group
+}
+
+// walk takes readings by a rule and marks each step.
+func (v *visit) walk(rule Rule) []mark {
+	v.f.reset()
+	var marks []mark
+	effort := 0.0
+	for n := range truthSteps {
+		was := v.f.now
+		next := v.f.Next(rule)
+		if next == nil {
+			break
+		}
+		keeps(v.t, v.f, next, was, next.Pair.In, n == 0)
+		obeys(v.t, v.f, next)
+		r, ok := v.read(*next.Pair)
+		if !ok {
+			unsolved++
+			break
+		}
+		effort += next.Effort
+		if err := v.f.Add(r); err != nil {
+			v.t.Fatal(err)
+		}
+		marks = append(marks, v.mark(effort))
+	}
+	return marks
+}
+
+// unsolved counts the readings that ngspice found no answer for.
+var unsolved int
+
+func (v *visit) mark(effort float64) mark {
+	m := mark{effort: effort}
+	for i, g := range v.f.Suspects() {
+		if i == 0 {
+			m.says = g.Probability
+		}
+		if i < 3 && slices.ContainsFunc(g.Suspects, func(s Suspect) bool { return s.ID == v.truth.id }) {
+			m.first, m.third = i == 0, true
+		}
+	}
+	return m
+}
+
+// obeys checks the safety of a suggestion against the plan alone.
+func obeys(t testing.TB, f *Finder, n *Next) {
+	t.Helper()
+	if n.Pair.Quantity != meter.Volts && (n.Pair.In.Power != meter.Off || !n.Dead || !slices.Contains(n.Before, FirstDead)) {
+		t.Errorf("%v on what is not proved dead", n.Pair)
+	}
+	if n.Pair.Quantity != meter.Volts && n.Pair.Quantity != meter.Ohms && n.Pair.Quantity != meter.Diode {
+		t.Errorf("%s is suggested: insulation belongs to first fix", n.Pair.Quantity)
+	}
+	if n.Pair.In.Act == meter.Fire && !slices.Contains(n.Before, FirstFire) {
+		t.Errorf("%v: nobody is told of the fire signal", n.Pair)
+	}
+	for _, end := range []string{n.Pair.At, n.Pair.To} {
+		d := f.book.Device(end)
+		if d == nil {
+			continue
+		}
+		pin := strings.TrimPrefix(end, d.ID+".")
+		if term := d.Model.Terminal(pin); term != nil && strings.Contains(strings.ToLower(fmt.Sprint(*term)), "mains") {
+			t.Errorf("%s is a mains terminal", end)
+		}
+	}
+	for _, s := range append([]string{n.Why}, n.Before...) {
+		if strings.Contains(strings.ToLower(s), "bridge") && !strings.Contains(s, "never bridge") && n.Look == nil &&
+			strings.HasPrefix(strings.ToLower(s), "bridge") {
+			t.Errorf("something is to be bridged: %s", s)
+		}
+	}
+}
+
+// The harness: doors, faults and part values drawn, readings by ngspice, and how often the finder names the true group.
+// The docs are made with
+//
+//	go test ./find -run TestTruthOfNgspice -cases 300 -timeout 2h -v
+func TestTruthOfNgspice(t *testing.T) {
+	tables := map[string][][]mark{}
+	suspects, cases := 0, 0
+	missed := map[string]int{}
+	for a, text := range arrangements {
+		if a >= *truthCases {
+			break
+		}
+		f := finderAsFound(t, text)
+		suspects += len(f.suspects)
+		for c := a; c < *truthCases; c += len(arrangements) {
+			cases++
+			v := newVisit(t, f, uint64(c)+1)
+			for _, rule := range truthRules(uint64(c)) {
+				marks := v.walk(rule)
+				tables[rule.Name] = append(tables[rule.Name], marks)
+				if rule.Name == "suggested" && len(marks) > 0 && !marks[len(marks)-1].first {
+					leads := f.Suspects()[0]
+					missed[fmt.Sprintf("%s was taken for %s (%.2f) at %d", v.truth.id, leads.Suspects[0].ID, leads.Probability, a)]++
+				}
+			}
+		}
+	}
+	t.Logf("%d cases, %d doors of %d suspects on average, %d readings without an answer of ngspice", cases,
+		min(len(arrangements), *truthCases), suspects/min(len(arrangements), *truthCases), unsolved)
+	for _, name := range []string{"suggested", "fixed order", "random"} {
+		t.Log("\n" + byReadings(name, tables[name]))
+	}
+	t.Log("\n" + byEffort(tables))
+	t.Log("\n" + reliability(tables["suggested"]))
+	keys := make([]string, 0, len(missed))
+	for k := range missed {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	t.Log("missed:\n" + strings.Join(keys, "\n"))
+	first, third := shareAt(tables["suggested"], func(m []mark) int { return min(8, len(m)) })
+	if cases == 0 || third < 0.5 {
+		t.Errorf("first in %.0f %%, among the first three in %.0f %% after 8 readings", 100*first, 100*third)
+	}
+}
+
+func finderAsFound(t testing.TB, text string) *Finder {
+	t.Helper()
+	j, problems := ReadAsFound("door.yaml", []byte(text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	f, err := New(situation.New(wiring.Make(j)), FoundDoor, meter.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// shareAt is how often the true group is first and among the first three, at a step of each case.
+func shareAt(all [][]mark, upTo func([]mark) int) (first, third float64) {
+	for _, m := range all {
+		if k := upTo(m); k > 0 {
+			first += truth(m[k-1].first)
+			third += truth(m[k-1].third)
+		}
+	}
+	n := float64(max(len(all), 1))
+	return first / n, third / n
+}
+
+func byReadings(name string, all [][]mark) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "| readings, %s | first | first three | effort |\n| --- | --- | --- | --- |\n", name)
+	for _, n := range []int{1, 2, 3, 4, 6, 8, 10, 14} {
+		first, third := shareAt(all, func(m []mark) int { return min(n, len(m)) })
+		effort := 0.0
+		for _, m := range all {
+			if len(m) > 0 {
+				effort += m[min(n, len(m))-1].effort / float64(len(all))
+			}
+		}
+		fmt.Fprintf(&b, "| %d | %.0f %% | %.0f %% | %.1f |\n", n, 100*first, 100*third, effort)
+	}
+	return b.String()
+}
+
+func byEffort(tables map[string][][]mark) string {
+	var b strings.Builder
+	b.WriteString("| effort | suggested first (three) | fixed order | random |\n| --- | --- | --- | --- |\n")
+	for _, e := range []float64{2, 4, 6, 8, 10, 14, 20} {
+		fmt.Fprintf(&b, "| %g |", e)
+		for _, name := range []string{"suggested", "fixed order", "random"} {
+			first, third := shareAt(tables[name], func(m []mark) int {
+				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.effort, e) })
+				return k
+			})
+			fmt.Fprintf(&b, " %.0f %% (%.0f %%) |", 100*first, 100*third)
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+// reliability is how often the leading group is the true one, by the probability it was told with.
+func reliability(all [][]mark) string {
+	var b strings.Builder
+	b.WriteString("| told | steps | mean told | true |\n| --- | --- | --- | --- |\n")
+	edges := []float64{0, 0.2, 0.4, 0.6, 0.7, 0.8, 0.9, 0.97, 1.01}
+	for i := range edges[1:] {
+		n, told, right := 0, 0.0, 0.0
+		for _, m := range all {
+			for _, x := range m {
+				if x.says >= edges[i] && x.says < edges[i+1] {
+					n, told, right = n+1, told+x.says, right+truth(x.first)
+				}
+			}
+		}
+		if n > 0 {
+			fmt.Fprintf(&b, "| %.0f to %.0f %% | %d | %.0f %% | %.0f %% |\n", 100*edges[i], min(100*edges[i+1], 100), n,
+				100*told/float64(n), 100*right/float64(n))
+		}
+	}
+	return b.String()
+}
