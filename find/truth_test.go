@@ -14,6 +14,7 @@ import (
 	"strings"
 	"testing"
 
+	"doorwright/device"
 	"doorwright/meter"
 	"doorwright/situation"
 	"doorwright/wiring"
@@ -38,7 +39,7 @@ var arrangements = []string{
 
 // truthRules are the ways to choose readings that are compared.
 func truthRules(seed uint64) []Rule {
-	return []Rule{{Name: "suggested", MeterOnly: true}, FixedOrder, Random(seed)}
+	return []Rule{{Name: "suggested", MeterOnly: true}, FixedOrder, Random(seed), Suggested}
 }
 
 // truthSteps is how many readings a case has at most.
@@ -178,12 +179,12 @@ func (v *visit) read(p meter.Pair) (meter.Reading, bool) {
 func (v *visit) solve(p meter.Pair) (float64, bool) {
 	m := v.f.meter
 	if p.Quantity == meter.Volts {
-		y, ok := v.across(p, fmt.Sprintf("Rmeter %s %s %g", p.At, spiceNode(p.To), float64(m.InputOhms)))
+		y, ok := v.across(p, fmt.Sprintf("Rmeter %s %s %g", spiceNode(p.At), spiceNode(p.To), float64(m.InputOhms)))
 		return rounded(m.Volts, y*(1+v.gain[string(meter.Volts)])), ok
 	}
 	amps := float64(m.Test.Amps)
 	if p.Quantity == meter.Diode {
-		y, ok := v.across(p, fmt.Sprintf("Imeter %s %s %g", spiceNode(p.To), p.At, amps))
+		y, ok := v.across(p, fmt.Sprintf("Imeter %s %s %g", spiceNode(p.To), spiceNode(p.At), amps))
 		y += amps * v.lead
 		if y > float64(m.Test.Most) {
 			y = math.Inf(1)
@@ -192,7 +193,7 @@ func (v *visit) solve(p meter.Pair) (float64, bool) {
 	}
 	for _, full := range m.Ohms.Ranges {
 		amps := float64(m.Test.Full) / full.Full
-		y, ok := v.across(p, fmt.Sprintf("Imeter %s %s %g", spiceNode(p.To), p.At, amps))
+		y, ok := v.across(p, fmt.Sprintf("Imeter %s %s %g", spiceNode(p.To), spiceNode(p.At), amps))
 		if !ok {
 			return 0, false
 		}
@@ -203,7 +204,12 @@ func (v *visit) solve(p meter.Pair) (float64, bool) {
 	return math.Inf(1), true
 }
 
-func spiceNode(name string) string { return strings.Replace(name, "earth!", "0", 1) }
+func spiceNode(name string) string {
+	if name == device.Ground {
+		return "0"
+	}
+	return name
+}
 
 // rounded is a figure in the digits of the range that holds it.
 func rounded(f meter.Function, y float64) float64 {
@@ -219,26 +225,30 @@ func rounded(f meter.Function, y float64) float64 {
 func (v *visit) across(p meter.Pair, element string) (float64, bool) {
 	deck := v.deck(p.In)
 	deck = strings.Replace(deck, ".op\n.end\n", "", 1)
-	deck += element + "\n.control\nset numdgt=12\nop\nprint v(" + strings.ToLower(p.At) + ")\nprint v(" + strings.ToLower(p.To) +
-		")\nquit\n.endc\n.end\n"
+	deck += element + "\n.control\nset numdgt=12\nop\nprint all\nquit\n.endc\n.end\n"
 	cmd := exec.Command("ngspice", "-b", "/dev/stdin")
 	cmd.Stdin = strings.NewReader(deck)
 	out, err := cmd.CombinedOutput()
 	if err != nil && len(out) == 0 {
 		v.t.Fatalf("ngspice is needed for this test (Debian package ngspice): %v", err)
 	}
-	var volts []float64
-	for line := range strings.Lines(string(out)) {
-		if name, text, ok := strings.Cut(line, " = "); ok && strings.HasPrefix(name, "v(") {
-			if x, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil {
-				volts = append(volts, x)
-			}
-		}
+	at, okAt := voltOf(string(out), p.At)
+	to, okTo := voltOf(string(out), p.To)
+	return at - to, okAt && okTo
+}
+
+// voltOf finds the voltage of a node in what ngspice printed.
+func voltOf(out, node string) (float64, bool) {
+	if node == device.Ground {
+		return 0, true
 	}
-	if len(volts) != 2 {
+	_, rest, ok := strings.Cut(out, "\n"+strings.ToLower(node)+" = ")
+	if !ok {
 		return 0, false
 	}
-	return volts[0] - volts[1], true
+	text, _, _ := strings.Cut(rest, "\n")
+	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	return x, err == nil
 }
 
 // mark is how a case stands after a reading.
@@ -259,6 +269,15 @@ func (v *visit) walk(rule Rule) []mark {
 		if next == nil {
 			break
 		}
+		if next.Pair == nil {
+			keeps(v.t, v.f, next, was, next.Look.In, n == 0)
+			effort += next.Effort
+			if err := v.f.See(v.look(*next.Look)); err != nil {
+				v.t.Fatal(err)
+			}
+			marks = append(marks, v.mark(effort))
+			continue
+		}
 		keeps(v.t, v.f, next, was, next.Pair.In, n == 0)
 		obeys(v.t, v.f, next)
 		r, ok := v.read(*next.Pair)
@@ -273,6 +292,18 @@ func (v *visit) walk(rule Rule) []mark {
 		marks = append(marks, v.mark(effort))
 	}
 	return marks
+}
+
+// look answers what is seen as the engine has it, with people's errors; no circuit simulator knows what people see.
+func (v *visit) look(o meter.Observation) meter.Observation {
+	stop := v.f.book.Stop(o.In)
+	x := v.chanceOf(fmt.Sprint(o.What, o.In)).Float64()
+	for _, o.Is = range o.What.Answers() {
+		if x -= chance(v.truth, v.as.row, stop, o.What, o.Is); x < 0 {
+			break
+		}
+	}
+	return o
 }
 
 // unsolved counts the readings that ngspice found no answer for.
@@ -340,8 +371,12 @@ func TestTruthOfNgspice(t *testing.T) {
 			v := newVisit(t, f, uint64(c)+1)
 			for _, rule := range truthRules(uint64(c)) {
 				marks := v.walk(rule)
-				tables[rule.Name] = append(tables[rule.Name], marks)
-				if rule.Name == "suggested" && len(marks) > 0 && !marks[len(marks)-1].first {
+				name := rule.Name
+				if rule == Suggested {
+					name = "with looks"
+				}
+				tables[name] = append(tables[name], marks)
+				if name == "suggested" && len(marks) > 0 && !marks[len(marks)-1].first {
 					leads := f.Suspects()[0]
 					missed[fmt.Sprintf("%s was taken for %s (%.2f) at %d", v.truth.id, leads.Suspects[0].ID, leads.Probability, a)]++
 				}
@@ -350,7 +385,7 @@ func TestTruthOfNgspice(t *testing.T) {
 	}
 	t.Logf("%d cases, %d doors of %d suspects on average, %d readings without an answer of ngspice", cases,
 		min(len(arrangements), *truthCases), suspects/min(len(arrangements), *truthCases), unsolved)
-	for _, name := range []string{"suggested", "fixed order", "random"} {
+	for _, name := range []string{"suggested", "with looks", "fixed order", "random"} {
 		t.Log("\n" + byReadings(name, tables[name]))
 	}
 	t.Log("\n" + byEffort(tables))
@@ -410,10 +445,10 @@ func byReadings(name string, all [][]mark) string {
 
 func byEffort(tables map[string][][]mark) string {
 	var b strings.Builder
-	b.WriteString("| effort | suggested first (three) | fixed order | random |\n| --- | --- | --- | --- |\n")
+	b.WriteString("| effort | suggested first (three) | with looks | fixed order | random |\n| --- | --- | --- | --- | --- |\n")
 	for _, e := range []float64{2, 4, 6, 8, 10, 14, 20} {
 		fmt.Fprintf(&b, "| %g |", e)
-		for _, name := range []string{"suggested", "fixed order", "random"} {
+		for _, name := range []string{"suggested", "with looks", "fixed order", "random"} {
 			first, third := shareAt(tables[name], func(m []mark) int {
 				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.effort, e) })
 				return k
