@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -14,7 +13,8 @@ import (
 	"doorwright/meter"
 )
 
-// byHandTerminals are the terminals of the plan at the nodes of the netlists in testdata/doors, which know nothing of it.
+// byHandTerminals are the terminals of the plan at the nodes of the netlists in testdata/doors, which do not
+// know it.
 var byHandTerminals = map[string]string{
 	"psp": "PS.out.plus", "psm": "PS.out.minus", "c_fp": "C.feed.plus", "c_fm": "C.feed.minus",
 	"c_com": "C.lock1.common", "c_nc": "C.lock1.nc", "c_no": "C.lock1.no",
@@ -148,14 +148,9 @@ func byHand(t *testing.T, m meter.Meter, deck, line string) meter.Reading {
 func byHandVolts(t *testing.T, deck, at, to, element string) float64 {
 	t.Helper()
 	deck = strings.Replace(deck, ".end\n", element+"\n.control\nset numdgt=12\nop\nprint all\nquit\n.endc\n.end\n", 1)
-	cmd := exec.Command("ngspice", "-b", "/dev/stdin")
-	cmd.Stdin = strings.NewReader(deck)
-	out, err := cmd.CombinedOutput()
-	if err != nil && len(out) == 0 {
-		t.Fatalf("ngspice is needed for this test (Debian package ngspice): %v", err)
-	}
-	a, okA := voltOf(string(out), at)
-	b, okB := voltOf(string(out), to)
+	out := ngspice(t, deck)
+	a, okA := voltOf(out, at)
+	b, okB := voltOf(out, to)
 	if !okA || !okB {
 		t.Fatalf("ngspice has no %s or %s: %s", at, to, out)
 	}
