@@ -1,7 +1,6 @@
 package find
 
 import (
-	"cmp"
 	"flag"
 	"fmt"
 	"hash/fnv"
@@ -446,71 +445,4 @@ func finderAsFound(t testing.TB, text string) *Finder {
 		t.Fatal(err)
 	}
 	return f
-}
-
-// shareAt is how often the true group is first and among the first three, at a step of each case.
-func shareAt(all [][]mark, upTo func([]mark) int) (first, third float64) {
-	for _, m := range all {
-		if k := upTo(m); k > 0 {
-			first += truth(m[k-1].first)
-			third += truth(m[k-1].third)
-		}
-	}
-	n := float64(max(len(all), 1))
-	return first / n, third / n
-}
-
-func byReadings(name string, all [][]mark) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "| readings, %s | first | first three | effort |\n| --- | --- | --- | --- |\n", name)
-	for _, n := range []int{1, 2, 3, 4, 6, 8, 10, 14} {
-		first, third := shareAt(all, func(m []mark) int { return min(n, len(m)) })
-		effort := 0.0
-		for _, m := range all {
-			if len(m) > 0 {
-				effort += m[min(n, len(m))-1].effort / float64(len(all))
-			}
-		}
-		fmt.Fprintf(&b, "| %d | %.0f %% | %.0f %% | %.1f |\n", n, 100*first, 100*third, effort)
-	}
-	return b.String()
-}
-
-func byEffort(tables map[string][][]mark) string {
-	var b strings.Builder
-	b.WriteString("| effort | suggested first (three) | with looks | fixed order | random |\n| --- | --- | --- | --- | --- |\n")
-	for _, e := range []float64{2, 4, 6, 8, 10, 14, 20} {
-		fmt.Fprintf(&b, "| %g |", e)
-		for _, name := range []string{"suggested", "with looks", "fixed order", "random"} {
-			first, third := shareAt(tables[name], func(m []mark) int {
-				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.effort, e) })
-				return k
-			})
-			fmt.Fprintf(&b, " %.0f %% (%.0f %%) |", 100*first, 100*third)
-		}
-		b.WriteString("\n")
-	}
-	return b.String()
-}
-
-// reliability is how often the leading group is the true one, by the probability it was told with.
-func reliability(all [][]mark) string {
-	var b strings.Builder
-	b.WriteString("| told | steps | mean told | true |\n| --- | --- | --- | --- |\n")
-	edges := []float64{0, 0.2, 0.4, 0.6, 0.7, 0.8, 0.9, 0.97, 1.01}
-	for i := range edges[1:] {
-		n, told, right := 0, 0.0, 0.0
-		for _, m := range all {
-			for _, x := range m {
-				if x.says >= edges[i] && x.says < edges[i+1] {
-					n, told, right = n+1, told+x.says, right+truth(x.first)
-				}
-			}
-		}
-		if n > 0 {
-			fmt.Fprintf(&b, "| %.0f to %.0f %% | %d | %.0f %% | %.0f %% |\n", 100*edges[i], min(100*edges[i+1], 100), n,
-				100*told/float64(n), 100*right/float64(n))
-		}
-	}
-	return b.String()
 }
