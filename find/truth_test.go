@@ -21,6 +21,7 @@ import (
 
 var (
 	truthCases = flag.Int("cases", 6, "cases of the truth harness; each is a door, a fault and part values")
+	truthRight = flag.Bool("right", false, "no reading of the truth harness is taken at the wrong place or in the wrong condition")
 	truthFrom  = flag.Int("from", 0, "first case of the truth harness")
 )
 
@@ -157,6 +158,7 @@ func (v *visit) read(p meter.Pair) (meter.Reading, bool) {
 	r := v.chanceOf(fmt.Sprint(p))
 	stop := v.f.book.Stops[v.f.book.Stop(p.In)]
 	switch x := r.Float64(); {
+	case *truthRight:
 	case x < 0.05:
 		other := v.f.book.Pairs[stop.From+r.IntN(stop.To-stop.From)]
 		if other.Quantity == p.Quantity {
@@ -290,12 +292,13 @@ func (v *visit) walk(rule Rule) []mark {
 	}
 	for n := range truthSteps {
 		was := v.f.now
+		first := n == 0 && rule != Suggested // else it was said with the opening looks
 		next := v.f.Next(rule)
 		if next == nil {
 			break
 		}
 		if next.Pair == nil {
-			keeps(v.t, v.f, next, was, next.Look.In, n == 0)
+			keeps(v.t, v.f, next, was, next.Look.In, first)
 			effort += next.Effort
 			if err := v.f.See(v.look(*next.Look)); err != nil {
 				v.t.Fatal(err)
@@ -303,7 +306,7 @@ func (v *visit) walk(rule Rule) []mark {
 			marks = append(marks, v.mark(effort))
 			continue
 		}
-		keeps(v.t, v.f, next, was, next.Pair.In, n == 0)
+		keeps(v.t, v.f, next, was, next.Pair.In, first)
 		obeys(v.t, v.f, next)
 		r, ok := v.read(*next.Pair)
 		if !ok {
