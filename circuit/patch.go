@@ -67,16 +67,21 @@ func (l *Local) grow() {
 
 // spread finds the voltages that a unit current out of one node and into another makes at all steps of the region.
 func (l *Local) spread(p *patch) {
-	x, z := &l.s.x, p.z
-	a := x.a
+	z := p.z
 	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
 		for _, k := range list {
 			z[k] = 0
 		}
 	}
-	z[a.n] = 0
 	z[p.a]--
 	z[p.b]++
+	l.carry(z)
+}
+
+// carry turns currents into the steps of the region into the voltages they make there, in place. What goes into Earth,
+// the last of z, is lost.
+func (l *Local) carry(z []float64) {
+	x, a := &l.s.x, l.s.a
 	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
 		for _, k := range list {
 			c := z[k]

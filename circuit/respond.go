@@ -50,29 +50,8 @@ func (s *System) Respond(r *Response, into, outOf Node) {
 // Respond finds the response within the region, patches and all. Both nodes must be of the region; what lies outside
 // answers 0.
 func (l *Local) Respond(r *Response, into, outOf Node) {
-	a, x := l.s.a, &l.s.x
-	r.begin(a, into, outOf)
-	z := r.z
-	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
-		for _, k := range list {
-			if c := z[k]; c != 0 {
-				for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
-					z[a.end[e]] += x.weight[e] * c
-				}
-			}
-		}
-	}
-	z[a.n] = 0
-	for _, list := range [2][]int32{l.r.moving, l.r.fixed} {
-		for i := len(list) - 1; i >= 0; i-- {
-			k := list[i]
-			v := z[k] * x.inv[k]
-			for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
-				v += x.weight[e] * z[a.end[e]]
-			}
-			z[k] = v
-		}
-	}
+	r.begin(l.s.a, into, outOf)
+	l.carry(r.z)
 	l.respondPatched(r)
 }
 

@@ -71,7 +71,7 @@ func (c *findCmd) finder(e *env) (*find.Finder, error) {
 		if c.File != "" {
 			return nil, errors.New("give a job or --as-found, not both")
 		}
-		data, err := e.read(c.AsFound)
+		data, err := e.fetch(c.AsFound, "the file that describes the door")
 		if err != nil {
 			return nil, err
 		}
@@ -120,7 +120,7 @@ type noted meter.Notes
 func (c *findCmd) notes(e *env) (*noted, error) {
 	n := &meter.Notes{}
 	if c.Readings != "" {
-		data, err := e.read(c.Readings)
+		data, err := e.fetch(c.Readings, "a file of readings")
 		if err != nil {
 			return nil, err
 		}
@@ -133,28 +133,34 @@ func (c *findCmd) notes(e *env) (*noted, error) {
 		}
 		n = read
 	}
-	for _, text := range c.Read {
-		r, err := meter.ParseReading(text)
-		if err != nil {
-			return nil, err
+	var wrong []error
+	parse := func(flag, text string, into func(string) error) {
+		if err := into(text); err != nil {
+			wrong = append(wrong, fmt.Errorf("--%s %q: %w", flag, text, err))
 		}
-		n.Readings = append(n.Readings, r)
+	}
+	for _, text := range c.Read {
+		parse("read", text, func(text string) error {
+			r, err := meter.ParseReading(text)
+			n.Readings = append(n.Readings, r)
+			return err
+		})
 	}
 	for _, text := range c.See {
-		o, err := meter.ParseSeen(text)
-		if err != nil {
-			return nil, err
-		}
-		n.Seen = append(n.Seen, o)
+		parse("see", text, func(text string) error {
+			o, err := meter.ParseSeen(text)
+			n.Seen = append(n.Seen, o)
+			return err
+		})
 	}
 	for _, text := range c.Loop {
-		l, err := meter.ParseLoop(text)
-		if err != nil {
-			return nil, err
-		}
-		n.Loops = append(n.Loops, l)
+		parse("loop", text, func(text string) error {
+			l, err := meter.ParseLoop(text)
+			n.Loops = append(n.Loops, l)
+			return err
+		})
 	}
-	return (*noted)(n), nil
+	return (*noted)(n), errors.Join(wrong...)
 }
 
 // enter hands everything to a finder and counts it; what the door does not know is told all at once.

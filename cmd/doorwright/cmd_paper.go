@@ -52,7 +52,7 @@ type paperCmd struct {
 	Label    string   `default:"64x34" help:"Labels: width by height of a label, in mm."`
 	Pitch    string   `help:"Labels: distance of labels from edge to edge, across by down, in mm; default without gaps."`
 	Margin   string   `help:"Labels: left by top margin of the label sheet, in mm; default centred."`
-	Tape     int      `help:"Labels: on a continuous tape of this width in mm, one label to a page."`
+	Tape     *int     `help:"Labels: on a continuous tape of this width in mm, one label to a page."`
 }
 
 // Help lists the papers.
@@ -151,7 +151,7 @@ func (c *paperCmd) record(e *env, l *loaded) (*record.Record, error) {
 	case demoRecord:
 	default:
 		var err error
-		if data, err = e.read(c.Done); err != nil {
+		if data, err = e.fetch(c.Done, "the file of a record, demo:record"); err != nil {
 			return nil, err
 		}
 	}
@@ -233,8 +233,8 @@ func (c *paperCmd) schedules(w *paper.Work) ([]byte, error) {
 
 // stock is what the labels are printed on.
 func (c *paperCmd) stock(size paper.Size) (paper.Stock, error) {
-	if c.Tape > 0 {
-		return paper.Tape(draw.MM(c.Tape)), nil
+	if c.Tape != nil {
+		return paper.Tape(draw.MM(*c.Tape)), nil
 	}
 	s := paper.Stock{Page: size}
 	across, down, err := pairOf("--grid", c.Grid)

@@ -48,6 +48,19 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	return e.code
 }
 
+// apart takes joined errors apart. Only a list of nothing but errors is one: a sentence around several stays whole.
+func apart(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error }) //nolint:errorlint // only the outermost is a list
+	if !ok || errors.Join(joined.Unwrap()...).Error() != err.Error() {
+		return []error{err}
+	}
+	var all []error
+	for _, one := range joined.Unwrap() {
+		all = append(all, apart(one)...)
+	}
+	return all
+}
+
 // env is what every command works with.
 type env struct {
 	stdin  io.Reader
@@ -68,7 +81,9 @@ func complain(stderr io.Writer, colour string, err error) int {
 	if errors.As(err, &many) {
 		many.text(p)
 	} else {
-		p.label(0, "ERROR", red, err.Error())
+		for _, one := range apart(err) {
+			p.label(0, "ERROR", red, one.Error())
+		}
 	}
 	out.Flush() //nolint:errcheck // there is nowhere left to complain
 	return exitUnusable
