@@ -47,6 +47,10 @@ func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
 	return is.Bench(c).spoil(f)
 }
 
+// With is a bench of its own that stands where b stands, with a fault in its network that came just now. A bench takes
+// one fault; fault.Both makes one of several.
+func (b *Bench) With(f *fault.Fault) *Bench { return b.spoil(f) }
+
 // spoil is a bench of its own that stands where b stands, with a fault in its network; nil for none.
 func (b *Bench) spoil(f *fault.Fault) *Bench {
 	if f == nil {
