@@ -17,12 +17,41 @@ func SVG(s *Sheet) []byte {
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="dw" role="img" viewBox="0 0 %[1]s %[2]s" `+
 		`width="%[1]smm" height="%[2]smm" font-family="DejaVu Sans, Verdana, sans-serif">`+"\n", num(s.Width), num(s.Height))
 	fmt.Fprintf(&b, "<title>%s</title>\n<style>%s</style>\n", html.EscapeString(s.Title), styles())
-	w := svgWriter{&b}
+	w := svgWriter{&b, func(string) string { return "" }}
 	for _, item := range s.Items {
 		w.item(item)
 	}
 	b.WriteString("</svg>\n")
 	return b.Bytes()
+}
+
+// Inline writes the drawing to stand in a page whose style sheet has the rules of Styles, so that the page needs none of
+// its own in the text. Class gives further classes for what shows the object of an id; empty for none.
+func Inline(s *Sheet, class func(id string) string) []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="dw" role="img" viewBox="0 0 %[1]s %[2]s" aria-label="%[3]s">`+"\n",
+		num(s.Width), num(s.Height), html.EscapeString(s.Title))
+	w := svgWriter{&b, class}
+	for _, item := range s.Items {
+		w.item(item)
+	}
+	b.WriteString("</svg>\n")
+	return b.Bytes()
+}
+
+// Styles are the rules that a page with drawings inline needs, under a selector: the inks that differ between light and
+// dark pages.
+func Styles(under string, dark bool) string {
+	shade := Ink.Light
+	if dark {
+		shade = Ink.Dark
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s .dw{color:%s}\n", under, shade(Black).Hex())
+	for _, ink := range pageInks {
+		fmt.Fprintf(&b, "%[1]s .dw .s-%[2]s{stroke:%[3]s}%[1]s .dw .f-%[2]s{fill:%[3]s}\n", under, ink, shade(ink).Hex())
+	}
+	return b.String()
 }
 
 // pageInks are the inks that differ between light and dark pages, in the order of their styles.
@@ -40,7 +69,10 @@ func styles() string {
 	return light.String() + "@media screen and (prefers-color-scheme:dark){" + dark.String() + "}"
 }
 
-type svgWriter struct{ b *bytes.Buffer }
+type svgWriter struct {
+	b     *bytes.Buffer
+	class func(id string) string
+}
 
 func (w svgWriter) item(item Item) {
 	switch i := item.(type) {
@@ -68,7 +100,7 @@ func (w svgWriter) shape(of Of, s Stroke, fill Ink, open string) {
 		passes = []Pass{{}}
 	}
 	for _, p := range passes {
-		w.b.WriteString(open + object(of) + paint(fill, p.Ink))
+		w.b.WriteString(open + object(of) + paint(fill, p.Ink, w.classOf(of)))
 		if p.Width > 0 {
 			fmt.Fprintf(w.b, ` stroke-width="%s"`, num(p.Width))
 		}
@@ -95,7 +127,7 @@ func (w svgWriter) text(t Text) {
 	if ink == NoInk {
 		ink = Black
 	}
-	w.b.WriteString(object(t.Of) + paint(ink, NoInk))
+	w.b.WriteString(object(t.Of) + paint(ink, NoInk, w.classOf(t.Of)))
 	if !joins(t.Text) {
 		fmt.Fprintf(w.b, ` textLength="%s" lengthAdjust="spacingAndGlyphs"`, num(Measure(t.Text, t.Size, t.Bold)))
 	}
@@ -108,6 +140,14 @@ func joins(text string) bool {
 	return strings.ContainsFunc(text, func(r rune) bool { return r >= 0x0590 && r < 0x1100 })
 }
 
+// classOf are the classes that the page asks for.
+func (w svgWriter) classOf(of Of) string {
+	if of == "" {
+		return ""
+	}
+	return w.class(string(of))
+}
+
 func object(of Of) string {
 	if of == "" {
 		return ""
@@ -115,9 +155,12 @@ func object(of Of) string {
 	return ` data-of="` + html.EscapeString(string(of)) + `"`
 }
 
-// paint gives a shape its inks, by classes where the page decides. Fill is black in SVG when nothing is said.
-func paint(fill, stroke Ink) string {
+// paint gives a shape its inks, by classes where the page decides, and more classes. Fill is black in SVG when nothing is said.
+func paint(fill, stroke Ink, more string) string {
 	var classes []string
+	if more != "" {
+		classes = append(classes, html.EscapeString(more))
+	}
 	text := ""
 	for _, i := range []struct {
 		ink             Ink

@@ -11,6 +11,7 @@ type grammar struct {
 	Format string `enum:"text,csv,json,sarif" default:"text" help:"Form of the output: text, csv, json, or sarif for findings."`
 	Colour string `enum:"auto,always,never" default:"auto" help:"When to colour text: auto, always or never."`
 
+	Serve   serveCmd   `cmd:"" help:"Open the pages in the browser: plan at the desk, work at the door."`
 	Welcome welcomeCmd `cmd:"" default:"1" hidden:"" help:"Prove the demo and say what to do next."`
 	Prove   proveCmd   `cmd:"" help:"Prove a job: findings, effects of every cause, rules, assumptions."`
 	Show    showCmd    `cmd:"" help:"Show one document of a job: landings, cables, loads, readings ..."`

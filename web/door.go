@@ -1,0 +1,161 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+
+	"doorwright/draw"
+	"doorwright/job"
+	"doorwright/proof"
+	"doorwright/unit"
+)
+
+// atDoor is one request about a door.
+type atDoor struct {
+	*atJob
+	door *job.Door
+	at   string // where its pages are
+}
+
+// doorOf finds the door of a request; false when an answer was given already.
+func (h *handler) doorOf(w http.ResponseWriter, r *http.Request) (*atDoor, bool) {
+	at, ok := h.job(w, r)
+	if !ok {
+		return nil, false
+	}
+	d := at.desk.door(r.PathValue("door"))
+	if d == nil {
+		h.refuse(w, r, http.StatusNotFound, "There is no such door", fmt.Sprintf("The job %s has no door %q.", at.shelf.ID, r.PathValue("door")))
+		return nil, false
+	}
+	return &atDoor{at, d, at.home + "/d/" + d.ID}, true
+}
+
+// doorSheet is the frame of a page about a door.
+func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
+	s := h.sheet(r, at.atJob, at.door.Title, step{at.desk.job.Title, at.home})
+	for _, t := range []tab{{Title: "Overview"}, {Title: "Try-out", URL: "/try"}} {
+		t.URL = at.at + t.URL
+		t.Here = t.Title == here
+		s.Tabs = append(s.Tabs, t)
+	}
+	s.Footer = append(s.Footer, field{"door", at.door.ID})
+	return s
+}
+
+// jobTabs are the pages of a job.
+func jobTabs(*atJob, string) []tab { return nil }
+
+// doorView is what the overview of a door shows.
+type doorView struct {
+	Lead     string
+	Findings []proof.Finding
+	Look     []proof.RuleStanding
+	Fitted   []field
+	Drawing  string
+	Matrix   []matrixRow
+}
+
+type matrixRow struct{ Title, Step, Says, Class, Volts, Alarm string }
+
+func (h *handler) door(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	v := doorView{
+		Lead: leadOf(at.door), Findings: at.desk.findingsOf(at.door.ID), Fitted: fittedOf(at.door),
+		Drawing: string(draw.Inline(at.desk.wiringOf(at.door), func(string) string { return "" })),
+	}
+	for _, x := range at.desk.exam.Doors {
+		if x.Door != at.door {
+			continue
+		}
+		for _, s := range x.Rules {
+			if s.Standing == proof.NotJudged {
+				v.Look = append(v.Look, s)
+			}
+		}
+		for _, row := range x.Matrix {
+			v.Matrix = append(v.Matrix, matrixRowOf(row))
+		}
+	}
+	h.show(w, r, doorPage(h.doorSheet(r, at, "Overview"), v))
+}
+
+func matrixRowOf(r proof.Row) matrixRow {
+	row := matrixRow{Title: r.Title, Step: r.Step, Says: r.Says, Class: strings.ReplaceAll(r.Says, " ", "-"), Alarm: r.Alarm, Volts: bandOf(r.Volts)}
+	if r.With != "" {
+		row.Title += " with " + r.With
+	}
+	return row
+}
+
+func bandOf(b unit.Band[unit.Volt]) string {
+	low, high := volts(b.Low), volts(b.High)
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
+
+// leadOf says in a line what the door is, and what was taken for it because nobody said.
+func leadOf(d *job.Door) string {
+	says := "Secured side: " + d.Secured + ". "
+	switch d.Escape {
+	case job.EscapeNone:
+		says += "Not an escape door."
+	case job.EscapeOut:
+		says += "Escape door, outwards."
+	case job.EscapeIn:
+		says += "Escape door, inwards."
+	case job.EscapeBoth:
+		says += "Escape door, both ways."
+	}
+	if !d.EscapeStated {
+		says += " (Nobody has said so: the strictest is taken.)"
+	}
+	if d.FireRated {
+		says += " Fire-rated."
+	}
+	return says
+}
+
+// fittedOf lists what is fitted at a door.
+func fittedOf(d *job.Door) []field {
+	var all []field
+	add := func(name string, f *job.Fitted, more string) {
+		if f != nil {
+			all = append(all, field{name, f.Title + more})
+		}
+	}
+	add("controller", &d.Controller.Fitted, fmt.Sprintf(" (%s, door %d)", d.Controller.ID, max(1, d.Channel)))
+	for _, l := range d.Locks {
+		add("lock", &l.Fitted, "")
+	}
+	if d.Entry != nil {
+		add("reader, entry", &d.Entry.Fitted, "")
+	}
+	if d.ExitReader != nil {
+		add("reader, exit", &d.ExitReader.Fitted, "")
+	}
+	for _, e := range d.Exits {
+		add("exit device", &e.Fitted, "")
+	}
+	for _, c := range d.Contacts {
+		add("door contact", c, "")
+	}
+	for _, x := range d.Releases {
+		add("manual release", &x.Fitted, "")
+	}
+	add("fire signal", d.Fire, "")
+	add("sounder", d.Sounder, "")
+	add("door loop", d.Loop, "")
+	all = append(all, field{"supply", suppliesOf(d)})
+	var families []string
+	for _, f := range d.Families {
+		families = append(families, f.ID)
+	}
+	return append(all, field{"judged under", strings.Join(families, ", ")})
+}

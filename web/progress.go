@@ -1,0 +1,102 @@
+package web
+
+import (
+	"fmt"
+	"strings"
+
+	"doorwright/job"
+	"doorwright/record"
+)
+
+// stage is a stage of the work at a door, in the order of the trade.
+type stage string
+
+const (
+	planned    stage = "planned"
+	secondFix  stage = "second fix"
+	deadTest   stage = "dead test"
+	liveTest   stage = "live test"
+	handedOver stage = "handed over"
+)
+
+func stages() []stage { return []stage{planned, secondFix, deadTest, liveTest, handedOver} }
+
+// progress is how far the work at a door is, by what was recorded.
+type progress struct {
+	stage          stage
+	landed, toLand int
+	passed, toTest int
+	failed         int
+	snags          int // open ones
+}
+
+func (p progress) words() string {
+	var all []string
+	if p.landed > 0 || p.passed > 0 {
+		all = append(all, fmt.Sprintf("%d of %d terminals landed, %d of %d tests passed", p.landed, p.toLand, p.passed, p.toTest))
+	}
+	if p.failed > 0 {
+		all = append(all, counted(p.failed, "test failed", "tests failed"))
+	}
+	if p.snags > 0 {
+		all = append(all, counted(p.snags, "open snag", "open snags"))
+	}
+	return strings.Join(all, ", ")
+}
+
+// progress counts what was recorded of a door.
+func (at *atJob) progress(d *job.Door) progress {
+	p := progress{stage: planned}
+	rec := at.shelf.Record
+	for _, l := range landingsOf(at.desk.plan, d) {
+		p.toLand++
+		if rec != nil && rec.LandedAt(l.device.ID, l.terminal) != nil {
+			p.landed++
+		}
+	}
+	steps := record.StepsOf(d)
+	p.toTest = len(steps)
+	if rec == nil {
+		return p
+	}
+	for _, s := range steps {
+		switch t := rec.Test(d.ID, s.ID); {
+		case t == nil:
+		case t.Outcome == "fail":
+			p.failed++
+		default:
+			p.passed++
+		}
+	}
+	for _, s := range rec.Snags {
+		if s.Value.Door == d.ID && s.Value.Open() {
+			p.snags++
+		}
+	}
+	p.stage = p.reached(readAt(rec, d.ID))
+	return p
+}
+
+// reached is the stage that the counts speak of; read says that a reading was taken at the door.
+func (p progress) reached(read bool) stage {
+	switch {
+	case p.passed == p.toTest && p.landed == p.toLand && p.failed == 0 && p.snags == 0:
+		return handedOver
+	case p.passed > 0 || p.failed > 0:
+		return liveTest
+	case read:
+		return deadTest
+	case p.landed > 0:
+		return secondFix
+	}
+	return planned
+}
+
+func readAt(rec *record.Record, door string) bool {
+	for _, r := range rec.Read {
+		if strings.HasPrefix(r.Device, door+".") {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,204 @@
+package web
+
+import (
+	"cmp"
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+
+	"doorwright/job"
+	"doorwright/proof"
+	"doorwright/rules"
+	"doorwright/situation"
+)
+
+// jobRow is one job in the list of jobs.
+type jobRow struct{ ID, Title, URL, Says string }
+
+// jobs lists the jobs, or goes to the only one.
+func (h *handler) jobs(w http.ResponseWriter, r *http.Request) {
+	shelves, err := h.Jobs(r.Context())
+	if err != nil {
+		h.refuse(w, r, http.StatusInternalServerError, "The jobs cannot be read", err.Error())
+		return
+	}
+	if len(shelves) == 1 {
+		http.Redirect(w, r, "/j/"+shelves[0].ID, http.StatusSeeOther)
+		return
+	}
+	var rows []jobRow
+	for _, s := range shelves {
+		row := jobRow{ID: s.ID, Title: s.ID, URL: "/j/" + s.ID, Says: "has mistakes in its document"}
+		if d := h.engine.on(s.ID, s.Document); d.job != nil {
+			row.Title, row.Says = d.job.Title, counted(len(d.job.Doors), "door", "doors")
+		}
+		rows = append(rows, row)
+	}
+	h.show(w, r, jobsPage(sheet{Title: "Jobs", Who: h.who(r)}, rows))
+}
+
+// query is what the register is asked to show.
+type query struct {
+	Text, Show, By string
+	Group          bool
+}
+
+type register struct {
+	Summary string
+	Query   query
+	Groups  []doorGroup
+}
+
+type doorGroup struct {
+	Title string
+	Rows  []doorRow
+}
+
+// doorRow is one door of the register.
+type doorRow struct {
+	ID, Title, URL, Place string
+	Lock, Supply          string
+	Stage                 stage
+	Progress              string
+	Found, Worst          string // in words, and the class: good, advice, error
+	errors, advice        int
+}
+
+func (h *handler) register(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok {
+		return
+	}
+	v := r.URL.Query()
+	q := query{v.Get("q"), v.Get("show"), v.Get("by"), v.Get("group") != ""}
+	rows := at.rows()
+	s := h.sheet(r, at, at.desk.job.Title)
+	s.Tabs = jobTabs(at, "")
+	h.show(w, r, registerPage(s, register{summaryOf(rows), q, q.groups(rows)}))
+}
+
+// rows are all doors of the job, in its order.
+func (at *atJob) rows() []doorRow {
+	found := map[string][]proof.Finding{}
+	for _, f := range at.desk.exam.Findings {
+		found[f.Door] = append(found[f.Door], f)
+	}
+	var rows []doorRow
+	for _, d := range at.desk.job.Doors {
+		row := doorRow{ID: d.ID, Title: d.Title, URL: at.home + "/d/" + d.ID, Place: d.Secured, Lock: locksOf(d), Supply: suppliesOf(d)}
+		p := at.progress(d)
+		row.Stage, row.Progress = p.stage, p.words()
+		for _, f := range found[d.ID] {
+			if f.Severity == rules.Error {
+				row.errors++
+			} else {
+				row.advice++
+			}
+		}
+		row.Found, row.Worst = verdict(row.errors, row.advice)
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func verdict(errors, advice int) (says, class string) {
+	switch {
+	case errors > 0 && advice > 0:
+		return counted(errors, "error", "errors") + ", " + counted(advice, "advice", "advices"), "error"
+	case errors > 0:
+		return counted(errors, "error", "errors"), "error"
+	case advice > 0:
+		return counted(advice, "advice", "advices"), "advice"
+	}
+	return "nothing", "good"
+}
+
+func summaryOf(rows []doorRow) string {
+	errors, handed := 0, 0
+	for _, r := range rows {
+		if r.errors > 0 {
+			errors++
+		}
+		if r.Stage == handedOver {
+			handed++
+		}
+	}
+	return fmt.Sprintf("%s. %d with errors by calculation, %d handed over.", counted(len(rows), "door", "doors"), errors, handed)
+}
+
+func locksOf(d *job.Door) string {
+	var all []string
+	for _, l := range d.Locks {
+		title, _, _ := strings.Cut(l.Title, ",")
+		if !slices.Contains(all, title) {
+			all = append(all, title)
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+func suppliesOf(d *job.Door) string {
+	var all []string
+	for _, s := range []*job.Supply{situation.LockSupply(d), d.Controller.Feed.Supply} {
+		if s != nil && !slices.Contains(all, s.ID) {
+			all = append(all, s.ID)
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// groups chooses, orders and groups rows as asked.
+func (q query) groups(rows []doorRow) []doorGroup {
+	var kept []doorRow
+	for _, r := range rows {
+		if q.wants(r) {
+			kept = append(kept, r)
+		}
+	}
+	switch q.By {
+	case "worst":
+		slices.SortStableFunc(kept, func(a, b doorRow) int {
+			return cmp.Or(cmp.Compare(b.errors, a.errors), cmp.Compare(b.advice, a.advice))
+		})
+	case "title":
+		slices.SortStableFunc(kept, func(a, b doorRow) int {
+			return cmp.Compare(strings.ToLower(a.Title), strings.ToLower(b.Title))
+		})
+	case "stage":
+		slices.SortStableFunc(kept, func(a, b doorRow) int {
+			return cmp.Compare(slices.Index(stages(), a.Stage), slices.Index(stages(), b.Stage))
+		})
+	}
+	if len(kept) == 0 {
+		return nil
+	}
+	if !q.Group {
+		return []doorGroup{{Rows: kept}}
+	}
+	var groups []doorGroup
+	for _, r := range kept {
+		i := slices.IndexFunc(groups, func(g doorGroup) bool { return g.Title == r.Place })
+		if i < 0 {
+			i, groups = len(groups), append(groups, doorGroup{Title: r.Place})
+		}
+		groups[i].Rows = append(groups[i].Rows, r)
+	}
+	return groups
+}
+
+func (q query) wants(r doorRow) bool {
+	text := strings.ToLower(strings.Join([]string{r.ID, r.Title, r.Place, r.Lock, r.Supply}, " "))
+	if !strings.Contains(text, strings.ToLower(strings.TrimSpace(q.Text))) {
+		return false
+	}
+	switch q.Show {
+	case "":
+		return true
+	case "errors":
+		return r.errors > 0
+	case "open":
+		return r.Stage != handedOver
+	}
+	return string(r.Stage) == q.Show
+}

@@ -1,0 +1,54 @@
+// Pages work without this. It keeps the place on the page when a try-out goes on, lets a drawing be touched, and keeps
+// the theme of this device.
+"use strict";
+
+const theme = {
+  name: "doorwright-theme",
+  show() { const t = localStorage.getItem(this.name); if (t) document.documentElement.dataset.theme = t; else delete document.documentElement.dataset.theme; },
+  set(t) { if (t) localStorage.setItem(this.name, t); else localStorage.removeItem(this.name); this.show(); },
+};
+theme.show();
+
+// swap fetches a page and puts its content in place of the present one.
+async function swap(url, push) {
+  const answer = await fetch(url, { headers: { Accept: "text/html" } });
+  const next = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const here = document.getElementById("main");
+  const focused = document.activeElement && here.contains(document.activeElement) ? [...here.querySelectorAll("a,button,input,select")].indexOf(document.activeElement) : -1;
+  here.replaceChildren(...next.getElementById("main").childNodes);
+  document.title = next.title;
+  if (push) history.pushState({ swapped: true }, "", url);
+  ready();
+  const again = here.querySelectorAll("a,button,input,select")[focused];
+  if (again) again.focus({ preventScroll: true });
+}
+
+document.addEventListener("click", e => {
+  const link = e.target.closest("[data-swap] a");
+  if (link && !e.ctrlKey && !e.metaKey && !e.shiftKey && link.origin === location.origin) {
+    e.preventDefault();
+    swap(link.href, true);
+    return;
+  }
+  const area = e.target.closest("[data-pick]");
+  const part = e.target.closest("[data-of]");
+  if (area && part) {
+    const url = new URL(area.dataset.pick, location.href);
+    url.searchParams.set("pick", part.dataset.of);
+    swap(url.href, true);
+  }
+});
+document.addEventListener("submit", e => {
+  if (e.target.method !== "get" || !e.target.closest("[data-swap]")) return;
+  e.preventDefault();
+  swap(e.target.action.split("?")[0] + "?" + new URLSearchParams(new FormData(e.target)), true);
+});
+addEventListener("popstate", () => swap(location.href, false));
+
+function ready() {
+  for (const choose of document.querySelectorAll("[data-theme-choice]")) {
+    choose.value = localStorage.getItem(theme.name) || "";
+    choose.onchange = () => theme.set(choose.value);
+  }
+}
+ready();
