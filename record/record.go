@@ -37,7 +37,7 @@ type Instrument struct {
 	Title      string `yaml:"title" need:"what sort of meter it is" doc:"what sort of meter it is"`
 	Number     string `yaml:"number" need:"its serial or inventory number" doc:"serial or inventory number"`
 	Calibrated Date   `yaml:"calibrated" need:"the date of its last calibration" doc:"date of the last calibration"`
-	Due        Date   `yaml:"due,omitempty" doc:"date the next calibration is due"`
+	Due        Date   `yaml:"due,omitempty" json:",omitzero" doc:"date the next calibration is due"`
 }
 
 // Act says who did something and when.
@@ -95,7 +95,7 @@ type Snag struct {
 	What   string `yaml:"what" need:"what is wrong" doc:"what is wrong"`
 	Class  string `yaml:"class" need:"life, security, function or looks" one:"life|security|function|looks" doc:"what it touches"`
 	Owner  string `yaml:"owner,omitempty" doc:"who must put it right"`
-	Due    Date   `yaml:"due,omitempty" doc:"by when"`
+	Due    Date   `yaml:"due,omitempty" json:",omitzero" doc:"by when"`
 	Fix    string `yaml:"fix,omitempty" doc:"what was done about it"`
 	Retest string `yaml:"retest,omitempty" doc:"the step that shows it mended, such as T35"`
 	Act    `yaml:",inline"`

@@ -1,0 +1,156 @@
+package document
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"slices"
+
+	"go.yaml.in/yaml/v3"
+)
+
+// Tree is a document of people that is edited field by field and printed again with its comments, order and style.
+type Tree struct{ root *yaml.Node }
+
+// errNoMapping says that a document is no mapping at its top.
+var errNoMapping = errors.New("a document is a mapping of names to values")
+
+// ReadTree reads one YAML or JSON document. Aliases are refused: an edit of one place must not change another.
+func ReadTree(data []byte) (*Tree, error) {
+	n, err := plainNode(data)
+	if err != nil {
+		return nil, err
+	}
+	if n.Kind != yaml.MappingNode {
+		return nil, errNoMapping
+	}
+	return &Tree{n}, nil
+}
+
+// plainNode reads one value without aliases.
+func plainNode(data []byte) (*yaml.Node, error) {
+	n, problem := parse(data)
+	if problem != nil {
+		return nil, problem
+	}
+	if n.Kind == yaml.DocumentNode && len(n.Content) == 1 {
+		n.Content[0].HeadComment = n.HeadComment + n.Content[0].HeadComment
+		n.Content[0].FootComment += n.FootComment
+		n = n.Content[0]
+	}
+	if aliased(n) {
+		return nil, errors.New("anchors and aliases cannot be edited: write the values out")
+	}
+	return n, nil
+}
+
+func aliased(n *yaml.Node) bool {
+	return n.Kind == yaml.AliasNode || n.Anchor != "" || slices.ContainsFunc(n.Content, aliased)
+}
+
+// Bytes prints the document.
+func (t *Tree) Bytes() ([]byte, error) { return printNode(t.root) }
+
+func printNode(n *yaml.Node) ([]byte, error) {
+	var b bytes.Buffer
+	e := yaml.NewEncoder(&b)
+	e.SetIndent(2)
+	if err := e.Encode(n); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), e.Close()
+}
+
+// Get prints the value at a path of names; empty when there is none.
+func (t *Tree) Get(path ...string) (string, error) {
+	n := t.root
+	for _, name := range path {
+		if n = child(n, name); n == nil {
+			return "", nil
+		}
+	}
+	text, err := printNode(n)
+	return string(text), err
+}
+
+// Set puts a value, written in YAML, at a path of names; an empty text takes the field away. Mappings on the way are made
+// where they are missing. It errs where the way leads through something else, or the text is no YAML.
+func (t *Tree) Set(value string, path ...string) error {
+	if len(path) == 0 {
+		return errors.New("no field is named")
+	}
+	if value == "" {
+		return t.remove(path)
+	}
+	put, err := plainNode([]byte(value))
+	if err != nil {
+		return fmt.Errorf("%s: %w", Path(anys(path)...), err)
+	}
+	n := t.root
+	for _, name := range path[:len(path)-1] {
+		next := child(n, name)
+		switch {
+		case next == nil:
+			next = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+			putUnder(n, name, next)
+		case next.Kind != yaml.MappingNode:
+			return fmt.Errorf("%s: there is no mapping at %q", Path(anys(path)...), name)
+		}
+		n = next
+	}
+	putUnder(n, path[len(path)-1], put)
+	return nil
+}
+
+// remove takes the field at a path away, and does nothing where there is none.
+func (t *Tree) remove(path []string) error {
+	n := t.root
+	for _, name := range path[:len(path)-1] {
+		if n = child(n, name); n == nil {
+			return nil
+		}
+	}
+	for i := 0; i+1 < len(n.Content) && n.Kind == yaml.MappingNode; i += 2 {
+		if n.Content[i].Value == path[len(path)-1] {
+			n.Content = slices.Delete(n.Content, i, i+2)
+			return nil
+		}
+	}
+	return nil
+}
+
+func child(n *yaml.Node, name string) *yaml.Node {
+	if n.Kind != yaml.MappingNode {
+		return nil
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == name {
+			return n.Content[i+1]
+		}
+	}
+	return nil
+}
+
+// putUnder puts a value under a name, in the place of what was there. The comments of that stay.
+func putUnder(n *yaml.Node, name string, value *yaml.Node) {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == name {
+			old := n.Content[i+1]
+			value.LineComment = old.LineComment
+			n.Content[i+1] = value
+			return
+		}
+	}
+	if n.Style == yaml.FlowStyle && value.Kind != yaml.ScalarNode {
+		value.Style = yaml.FlowStyle
+	}
+	n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: name}, value)
+}
+
+func anys(all []string) []any {
+	out := make([]any, len(all))
+	for i, s := range all {
+		out[i] = s
+	}
+	return out
+}

@@ -1,0 +1,108 @@
+package document
+
+import (
+	"strings"
+	"testing"
+
+	"doorwright/demo"
+)
+
+const treeSample = `# Head.
+job: BTO
+doors:
+  staff:
+    title: Staff door # inside
+    locks: [{model: strike-12, handle: frees}]
+  store: {title: Store}
+`
+
+func TestTreeSetsOneFieldAndKeepsTheRest(t *testing.T) {
+	tree, err := ReadTree([]byte(treeSample))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, set := range [][]string{
+		{"Side door", "doors", "staff", "title"},
+		{"[{model: magnet-12}]", "doors", "staff", "locks"},
+		{"{model: contact-surface}", "doors", "store", "contact"},
+		{"title: New", "doors", "new"},
+		{"", "doors", "store", "title"},
+		{"", "nowhere", "at", "all"},
+	} {
+		if err := tree.Set(set[0], set[1:]...); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got, err := tree.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := `# Head.
+job: BTO
+doors:
+  staff:
+    title: Side door # inside
+    locks: [{model: magnet-12}]
+  store: {contact: {model: contact-surface}}
+  new:
+    title: New
+`
+	if string(got) != want {
+		t.Errorf("got:\n%s\nwant:\n%s", got, want)
+	}
+	if was, err := tree.Get("doors", "staff", "locks"); err != nil || was != "[{model: magnet-12}]\n" {
+		t.Errorf("locks are %q, %v", was, err)
+	}
+	if none, err := tree.Get("doors", "staff", "sounder"); err != nil || none != "" {
+		t.Errorf("no sounder is %q, %v", none, err)
+	}
+}
+
+func TestTreeRefusesWhatCannotBeEdited(t *testing.T) {
+	for text, says := range map[string]string{"": "empty", "- a": "mapping", "a: &x 1\nb: *x": "aliases", "a: [": "a"} {
+		if _, err := ReadTree([]byte(text)); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%q: %v, should say %q", text, err, says)
+		}
+	}
+	tree, err := ReadTree([]byte(treeSample))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := tree.Set("x", "job", "title"); err == nil || !strings.Contains(err.Error(), "no mapping") {
+		t.Errorf("a field of a text: %v", err)
+	}
+	if err := tree.Set("a: [", "doors", "staff", "title"); err == nil {
+		t.Error("a value that is no YAML was taken")
+	}
+}
+
+// Whatever is read prints to what reads the same, and setting a field to what it is changes nothing.
+func FuzzTree(f *testing.F) {
+	f.Add(treeSample, "title")
+	f.Add(string(demo.Brackwater), "doors")
+	f.Add("a: |\n  text\n  of lines\nb: {c: \"x\\ny\"}", "b")
+	f.Fuzz(func(t *testing.T, text, field string) {
+		tree, err := ReadTree([]byte(text))
+		if err != nil {
+			return
+		}
+		once, err := tree.Bytes()
+		if err != nil {
+			return // YAML that cannot be written again is refused when it is kept
+		}
+		again, err := ReadTree(once)
+		if err != nil {
+			t.Fatalf("%q prints as %q, which does not read: %v", text, once, err)
+		}
+		was, err := again.Get(field)
+		if err != nil || was == "" {
+			return
+		}
+		if err := again.Set(was, field); err != nil {
+			return // a value that reads only beside its neighbours
+		}
+		if _, err := again.Bytes(); err != nil {
+			t.Errorf("%q set to itself no longer prints: %v", field, err)
+		}
+	})
+}

@@ -1,0 +1,93 @@
+package journal
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"strings"
+
+	"doorwright/document"
+	"doorwright/record"
+)
+
+// inOrder puts entries in the one order that all who hold them agree on.
+func inOrder(all []*Entry) {
+	slices.SortFunc(all, func(a, b *Entry) int {
+		return cmp.Or(cmp.Compare(a.Clock, b.Clock), strings.Compare(a.Log, b.Log), cmp.Compare(a.Seq, b.Seq))
+	})
+}
+
+// fold takes entries in order and knows what they come to.
+type fold struct {
+	entries   int
+	unknown   int
+	people    document.Map[record.Person]
+	meters    document.Map[record.Instrument]
+	jobs      map[string]*builder
+	withdrawn map[string]map[place]bool // by job
+}
+
+type place struct {
+	log string
+	seq int64
+}
+
+func newFold() *fold {
+	return &fold{jobs: map[string]*builder{}, withdrawn: map[string]map[place]bool{}}
+}
+
+// take adds the next entry.
+func (f *fold) take(e *Entry) {
+	f.entries++
+	switch b := e.Body.(type) {
+	case Named:
+		f.people = with(f.people, b.Initials, b.Person)
+	case Owned:
+		f.meters = with(f.meters, b.Meter, b.Instrument)
+	case Unknown:
+		f.unknown++
+	case Withdrawn:
+		f.withdraw(b)
+	}
+	if id := e.Body.about(); id != "" {
+		if f.jobs[id] == nil {
+			f.jobs[id] = newBuilder(id)
+		}
+		f.jobs[id].enter(e, f.withdrawn[id])
+	}
+}
+
+// withdraw takes an earlier entry out of what counts: the job is built anew without it.
+func (f *fold) withdraw(w Withdrawn) {
+	if f.withdrawn[w.Job] == nil {
+		f.withdrawn[w.Job] = map[place]bool{}
+	}
+	f.withdrawn[w.Job][place{w.Log, w.Seq}] = true
+	if old := f.jobs[w.Job]; old != nil {
+		b := newBuilder(w.Job)
+		for _, e := range old.job.History {
+			b.enter(e, f.withdrawn[w.Job])
+		}
+		f.jobs[w.Job] = b
+	}
+}
+
+// with is a map with a value, without changing those that were given out.
+func with[T any](m document.Map[T], key string, v T) document.Map[T] {
+	m = slices.Clone(m)
+	for i := range m {
+		if m[i].Key == key {
+			m[i].Value = v
+			return m
+		}
+	}
+	return append(m, document.Entry[T]{Key: key, Value: v})
+}
+
+func (f *fold) state() *State {
+	s := &State{People: f.people, Meters: f.meters, Entries: f.entries, Unknown: f.unknown}
+	for _, id := range slices.Sorted(maps.Keys(f.jobs)) {
+		s.Jobs = append(s.Jobs, f.jobs[id].finished())
+	}
+	return s
+}

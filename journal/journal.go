@@ -1,0 +1,203 @@
+package journal
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"sync"
+	"time"
+)
+
+// Journal is an open workspace. It may be used by several goroutines at once.
+type Journal struct {
+	store  Store
+	now    func() time.Time
+	device Device
+
+	mu    sync.Mutex
+	tree  *tree // of the device's own log
+	clock int64
+	fold  *fold
+	state *State
+}
+
+// Open opens a store, and gives it a device where it has none. Now is the clock of the device, random a source of
+// secrets. Every entry is read and checked against its neighbours and the signed heads; it errs on the first that does not
+// fit, and Verify says all.
+func Open(ctx context.Context, s Store, now func() time.Time, random io.Reader) (*Journal, error) {
+	d, ok, err := s.Device(ctx)
+	if err == nil && !ok {
+		if d, err = NewDevice(random); err == nil {
+			err = s.SetDevice(ctx, d)
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	j := &Journal{store: s, now: now, device: d}
+	return j, j.load(ctx)
+}
+
+// load reads all logs and folds them.
+func (j *Journal) load(ctx context.Context) error {
+	logs, err := j.store.Logs(ctx)
+	if err != nil {
+		return err
+	}
+	var all []*Entry
+	own := &tree{}
+	for _, k := range logs {
+		t, entries, err := readLog(ctx, j.store, k)
+		if err != nil {
+			return err
+		}
+		if k.Log == j.device.Log {
+			own = t
+		}
+		all = append(all, entries...)
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	j.tree, j.fold = own, newFold()
+	inOrder(all)
+	for _, e := range all {
+		j.clock = max(j.clock, e.Clock)
+		j.fold.take(e)
+	}
+	j.state = nil
+	return nil
+}
+
+// readLog reads a log and checks all of it.
+func readLog(ctx context.Context, s Store, k Kept) (*tree, []*Entry, error) {
+	t := &tree{}
+	var all []*Entry
+	err := s.Read(ctx, k.Log, 0, func(raw []byte) error {
+		e, err := t.follow(k.Log, raw)
+		if err == nil {
+			all = append(all, e)
+		}
+		return err
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return t, all, t.agrees(k)
+}
+
+// follow checks that an entry follows the ones before and adds it.
+func (t *tree) follow(log string, raw []byte) (*Entry, error) {
+	e, err := readEntry(raw)
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("entry %d of %s: %w", t.size, log, err)
+	case e.Log != log || e.Seq != t.size:
+		return nil, fmt.Errorf("entry %d of %s: it says it is entry %d of %s", t.size, log, e.Seq, e.Log)
+	case e.Prev != t.last:
+		return nil, fmt.Errorf("entry %d of %s: it does not follow the entry before", t.size, log)
+	case e.Clock <= t.clock:
+		return nil, fmt.Errorf("entry %d of %s: its clock stands still", t.size, log)
+	}
+	t.clock = e.Clock
+	return e, t.add(raw)
+}
+
+// agrees checks the tree against the signed head of the log.
+func (t *tree) agrees(k Kept) error {
+	if t.size == 0 && len(k.Head) == 0 {
+		return nil
+	}
+	signed, err := ReadHead(k.Head, k.Verify)
+	if err != nil {
+		return fmt.Errorf("%s: %w", k.Log, err)
+	}
+	h, err := t.head(k.Log)
+	switch {
+	case err != nil:
+		return err
+	case signed.Log != k.Log:
+		return fmt.Errorf("%s: its head is that of %s", k.Log, signed.Log)
+	case signed.Size != h.Size:
+		return fmt.Errorf("%s: %d entries are kept, the signed head has %d", k.Log, h.Size, signed.Size)
+	case signed.Root != h.Root:
+		return fmt.Errorf("%s: the entries are not those that the head was signed for", k.Log)
+	}
+	return nil
+}
+
+// Write adds entries, all or none, and returns when they are kept for good.
+func (j *Journal) Write(ctx context.Context, who string, bodies ...Body) ([]*Entry, error) {
+	return j.write(ctx, who, nil, bodies)
+}
+
+// WritePhoto adds a photo with its bytes; the body gets the hash.
+func (j *Journal) WritePhoto(ctx context.Context, who string, p Photographed, data []byte) (*Entry, error) {
+	sum := sha256.Sum256(data)
+	p.Blob = hex.EncodeToString(sum[:])
+	all, err := j.write(ctx, who, []Blob{{p.Blob, data}}, []Body{p})
+	if err != nil {
+		return nil, err
+	}
+	return all[0], nil
+}
+
+func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []Body) ([]*Entry, error) {
+	if who == "" {
+		return nil, errors.New("nobody has said who writes this")
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	t := j.tree.copied()
+	at := j.now().UTC().Truncate(time.Second)
+	b := Batch{Log: j.device.Log, Verify: j.device.Verify, From: t.size, Blobs: blobs}
+	var all []*Entry
+	for i, body := range bodies {
+		e := &Entry{j.device.Log, t.size, j.clock + int64(i) + 1, at, who, t.last, body}
+		raw, err := e.bytes()
+		if err != nil {
+			return nil, err
+		}
+		// What was written must read as it was meant: a body that loses something on the way is refused now.
+		if e, err = t.follow(e.Log, raw); err != nil {
+			return nil, err
+		}
+		all, b.Raw = append(all, e), append(b.Raw, raw)
+	}
+	h, err := t.head(j.device.Log)
+	if err != nil {
+		return nil, err
+	}
+	if b.Head, err = sign(h, j.device); err != nil {
+		return nil, err
+	}
+	if err := j.store.Append(ctx, b); err != nil {
+		return nil, fmt.Errorf("nothing was kept: %w", err)
+	}
+	j.tree, j.state = t, nil
+	for _, e := range all {
+		j.clock = e.Clock
+		j.fold.take(e)
+	}
+	return all, nil
+}
+
+// State is the present state of the workspace. It is not to be changed; the next one is another.
+func (j *Journal) State() *State {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if j.state == nil {
+		j.state = j.fold.state()
+	}
+	return j.state
+}
+
+// Device is the name and the public key of the log that is written here.
+func (j *Journal) Device() (log, verify string) { return j.device.Log, j.device.Verify }
+
+// Blob is the bytes of a photo; nil when they are not here.
+func (j *Journal) Blob(ctx context.Context, hash string) ([]byte, error) {
+	return j.store.Blob(ctx, hash)
+}

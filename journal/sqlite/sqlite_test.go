@@ -1,0 +1,336 @@
+package sqlite
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	mrand "math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"doorwright/demo"
+	"doorwright/journal"
+	"doorwright/record"
+)
+
+func opened(t testing.TB, file string) (*Store, *journal.Journal) {
+	t.Helper()
+	s, err := Open(context.Background(), file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.Close() }) //nolint:errcheck // the test says what matters
+	j, err := journal.Open(context.Background(), s, time.Now, rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, j
+}
+
+var act = record.Act{By: "mw", On: record.Date{Year: 2026, Month: 10, Day: 12}}
+
+func edit(n int) journal.Body {
+	return journal.Edited{Job: "BTO", Field: "title", Value: fmt.Sprint(n)}
+}
+
+func TestWhatIsWrittenIsThereWhenItIsOpenedAgain(t *testing.T) {
+	ctx := context.Background()
+	file := filepath.Join(t.TempDir(), "deep", "store.db")
+	s, j := opened(t, file)
+	if _, err := j.Write(ctx, "mw", edit(1), edit(2)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.WritePhoto(ctx, "mw", journal.Photographed{Job: "BTO", Act: act}, []byte("picture")); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	s, j = opened(t, file)
+	if n := j.State().Entries; n != 3 {
+		t.Errorf("%d entries", n)
+	}
+	if r, err := journal.Verify(ctx, s); err != nil || len(r.Wrong) > 0 || r.Blobs != 1 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+func TestOneProcessAtATime(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "store.db")
+	opened(t, file)
+	if _, err := Open(context.Background(), file); err == nil || !strings.Contains(err.Error(), "another process") {
+		t.Errorf("opened twice: %v", err)
+	}
+}
+
+func TestOtherFilesAreNotTouched(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "notes.txt")
+	if err := os.WriteFile(file, []byte(strings.Repeat("my notes ", 500)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Open(context.Background(), file); err == nil || !strings.Contains(err.Error(), "no journal") {
+		t.Errorf("a text file: %v", err)
+	}
+	if data, err := os.ReadFile(file); err != nil || !strings.HasPrefix(string(data), "my notes") || len(data) != 4500 {
+		t.Errorf("the text file was changed: %v", err)
+	}
+}
+
+func TestBackupOfAnOpenStoreOpens(t *testing.T) {
+	ctx := context.Background()
+	dir := t.TempDir()
+	s, j := opened(t, filepath.Join(dir, "store.db"))
+	if _, err := j.Write(ctx, "mw", edit(1)); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Backup(ctx, filepath.Join(dir, "copy.db")); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.Write(ctx, "mw", edit(2)); err != nil {
+		t.Fatal(err)
+	}
+	if _, copied := opened(t, filepath.Join(dir, "copy.db")); copied.State().Entries != 1 {
+		t.Errorf("%d entries in the copy", copied.State().Entries)
+	}
+	if err := s.Backup(ctx, filepath.Join(dir, "copy.db")); err == nil {
+		t.Error("a backup over another")
+	}
+}
+
+// The store of each release opens in every later one. KEEP_STORE=1 writes that of this one, once.
+func TestStoreOfEveryVersionOpens(t *testing.T) {
+	if os.Getenv("KEEP_STORE") != "" {
+		keep(t, "testdata/store-1.db")
+	}
+	kept, err := filepath.Glob("testdata/store-*.db")
+	if err != nil || len(kept) == 0 {
+		t.Fatal("no store is kept", err)
+	}
+	for _, file := range kept {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		mine := filepath.Join(t.TempDir(), "store.db")
+		if err := os.WriteFile(mine, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		s, j := opened(t, mine)
+		if r, err := journal.Verify(context.Background(), s); err != nil || len(r.Wrong) > 0 {
+			t.Errorf("%s: %+v, %v", file, r, err)
+		}
+		if st := j.State(); st.Entries < 3 || st.Unknown > 0 || len(st.Jobs) == 0 || len(st.Jobs[0].Ill) > 0 {
+			t.Errorf("%s: %+v", file, st)
+		}
+		if _, err := j.Write(context.Background(), "mw", edit(9)); err != nil {
+			t.Errorf("%s cannot be written on: %v", file, err)
+		}
+	}
+}
+
+// keep writes a store with a job and some work done.
+func keep(t *testing.T, file string) {
+	if err := os.Remove(file); err != nil && !os.IsNotExist(err) {
+		t.Fatal(err)
+	}
+	s, j := opened(t, file)
+	_, err := j.Write(context.Background(), "mw",
+		journal.Named{Initials: "mw", Person: record.Person{Name: "Mara Wren"}},
+		journal.Imported{Job: "BTO", File: "brackwater.yaml", Document: string(demo.Brackwater)},
+		journal.Edited{Job: "BTO", Object: "doors/staff", Field: "title", Value: "Side door", Was: "Staff door"},
+		journal.Sighted{Job: "BTO", Sight: record.Sight{Door: "staff", What: "closer leaks", Act: act}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.WritePhoto(context.Background(), "mw", journal.Photographed{Job: "BTO", Door: "staff", Type: "image/png", Act: act}, []byte("picture")); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// Flip a byte anywhere in the file: it does not open, the check says so, or all that is kept is unchanged (free space,
+// counters of the file).
+func TestFlippedByteInTheFileIsFound(t *testing.T) {
+	ctx := context.Background()
+	whole, err := os.ReadFile("testdata/store-1.db")
+	if err != nil {
+		t.Fatal(err)
+	}
+	content := func(s journal.Store) (string, error) {
+		r, err := journal.Verify(ctx, s)
+		if err != nil {
+			return "", err
+		}
+		if len(r.Wrong) > 0 {
+			return "", errors.New(r.Wrong[0])
+		}
+		var b bytes.Buffer
+		err = journal.Export(ctx, s, &b)
+		return b.String(), err
+	}
+	at := func(data []byte) (string, error) {
+		file := filepath.Join(t.TempDir(), "store.db")
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			return "", err
+		}
+		s, err := Open(ctx, file)
+		if err != nil {
+			return "", err
+		}
+		defer s.Close() //nolint:errcheck // it was only read
+		return content(s)
+	}
+	sound, err := at(whole)
+	if err != nil {
+		t.Fatal(err)
+	}
+	random := mrand.New(mrand.NewPCG(3, 4))
+	found := 0
+	for range 400 {
+		data := bytes.Clone(whole)
+		i := random.IntN(len(data))
+		data[i] ^= 1 << random.IntN(8)
+		switch got, err := at(data); {
+		case err != nil:
+			found++
+		case got != sound:
+			t.Errorf("byte %d: other content, and nothing is said", i)
+		}
+	}
+	if found < 100 {
+		t.Errorf("only %d of 400 flips were found", found)
+	}
+}
+
+// A write that fails leaves the journal as it was, and the next one goes on from there.
+func TestFullDiskKeepsWhatWasKept(t *testing.T) {
+	ctx := context.Background()
+	file := filepath.Join(t.TempDir(), "store.db")
+	s, j := opened(t, file)
+	if _, err := j.Write(ctx, "mw", edit(1)); err != nil {
+		t.Fatal(err)
+	}
+	var pages int
+	if err := s.db.QueryRowContext(ctx, "pragma page_count").Scan(&pages); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.db.ExecContext(ctx, fmt.Sprintf("pragma max_page_count = %d", pages+2)); err != nil {
+		t.Fatal(err)
+	}
+	written := 1
+	var failed error
+	for i := 2; i < 2000 && failed == nil; i++ {
+		if _, failed = j.Write(ctx, "mw", edit(i)); failed == nil {
+			written++
+		}
+	}
+	if failed == nil {
+		t.Fatal("the disk never got full")
+	}
+	if n := j.State().Entries; n != written {
+		t.Errorf("%d entries in memory, %d acknowledged", n, written)
+	}
+	if _, err := s.db.ExecContext(ctx, "pragma max_page_count = 1000000"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.Write(ctx, "mw", edit(0)); err != nil {
+		t.Errorf("with room again: %v", err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if _, again := opened(t, file); again.State().Entries != written+1 {
+		t.Errorf("%d entries on disk, %d acknowledged", again.State().Entries, written+1)
+	}
+}
+
+// TestMain lets the test binary be the process that is killed.
+func TestMain(m *testing.M) {
+	if file := os.Getenv("DOORWRIGHT_KILL_ME"); file != "" {
+		writeUntilKilled(file)
+		return
+	}
+	os.Exit(m.Run())
+}
+
+// writeUntilKilled writes entry after entry and says each number once it is acknowledged.
+func writeUntilKilled(file string) {
+	ctx := context.Background()
+	s, err := Open(ctx, file)
+	if err != nil {
+		fmt.Println("error", err)
+		return
+	}
+	j, err := journal.Open(ctx, s, time.Now, rand.Reader)
+	if err != nil {
+		fmt.Println("error", err)
+		return
+	}
+	for n := j.State().Entries + 1; ; n += 2 {
+		if _, err := j.Write(ctx, "mw", edit(n), edit(n+1)); err != nil {
+			fmt.Println("error", err)
+			return
+		}
+		fmt.Println(n + 1)
+	}
+}
+
+// Processes are killed at random instants while they write; what each had acknowledged is there, and nothing half.
+func TestKilledProcessesLoseNothing(t *testing.T) {
+	kills := 300
+	if testing.Short() {
+		kills = 15
+	}
+	file := filepath.Join(t.TempDir(), "store.db")
+	random := mrand.New(mrand.NewPCG(1, 2))
+	acknowledged := 0
+	for range kills {
+		var out bytes.Buffer
+		child := exec.Command(os.Args[0])
+		child.Env = append(os.Environ(), "DOORWRIGHT_KILL_ME="+file)
+		child.Stdout = &out
+		if err := child.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(time.Duration(20+random.IntN(60)) * time.Millisecond)
+		child.Process.Kill() //nolint:errcheck // it may have ended: the lines say so
+		child.Wait()         //nolint:errcheck // it was killed
+		lines := bufio.NewScanner(&out)
+		for lines.Scan() {
+			var n int
+			if _, err := fmt.Sscan(lines.Text(), &n); err == nil {
+				acknowledged = n
+			} else if strings.HasPrefix(lines.Text(), "error") {
+				t.Fatal(lines.Text())
+			}
+		}
+	}
+	if acknowledged < kills {
+		t.Fatalf("only %d entries were acknowledged in %d runs", acknowledged, kills)
+	}
+	s, j := opened(t, file)
+	if n := j.State().Entries; n < acknowledged || n%2 != 0 {
+		t.Errorf("%d entries are there, %d were acknowledged, two at a time", n, acknowledged)
+	}
+	if r, err := journal.Verify(context.Background(), s); err != nil || len(r.Wrong) > 0 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+func BenchmarkWrite(b *testing.B) {
+	_, j := opened(b, filepath.Join(b.TempDir(), "store.db"))
+	for i := 0; b.Loop(); i++ {
+		if _, err := j.Write(context.Background(), "mw", edit(i)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

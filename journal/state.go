@@ -1,0 +1,92 @@
+package journal
+
+import (
+	"fmt"
+
+	"doorwright/document"
+	"doorwright/record"
+	"doorwright/wiring"
+)
+
+// State is what all logs come to.
+type State struct {
+	Jobs    []*Job // in the order of their ids
+	People  document.Map[record.Person]
+	Meters  document.Map[record.Instrument]
+	Entries int
+	Unknown int // entries of a later version, kept and not understood
+}
+
+// Job finds a job; nil when there is none.
+func (s *State) Job(id string) *Job {
+	for _, j := range s.Jobs {
+		if j.ID == id {
+			return j
+		}
+	}
+	return nil
+}
+
+// Job is one job as it stands.
+type Job struct {
+	ID       string
+	Document []byte // the import with every edit since
+	History  []*Entry
+	Plans    []Planned // issued, the last one counts
+	Ticks    []Ticked  // the last one of a core's end counts
+	Photos   []Photographed
+	Asked    []Asked           // the last one of an id
+	Stopped  map[string]string // by person and door: the page
+	Clashes  []Clash
+	Ill      []string // entries that fit nothing any more, in sentences
+
+	done record.Record // what was recorded, without ticks
+}
+
+// Clash is a field that two devices changed without knowing of each other. The later one counts.
+type Clash struct{ Object, Field, Kept, Lost string }
+
+// Revision is that of the plan that was issued last; empty when none was.
+func (j *Job) Revision() string {
+	if len(j.Plans) == 0 {
+		return ""
+	}
+	return j.Plans[len(j.Plans)-1].Revision
+}
+
+// Record is what was recorded, held against a plan: a tick counts only where the plan still has the core that was landed,
+// on both its terminals. Stale are the ticks that no longer count.
+func (s *State) Record(j *Job, plan *wiring.Plan) (rec *record.Record, stale []Ticked) {
+	done := j.done
+	done.Job, done.Revision = j.ID, plan.Job.Revision
+	done.People, done.Meters = s.People, s.Meters
+	now := map[string]Core{}
+	for _, c := range CoresOf(plan) {
+		now[c.ID] = c
+	}
+	for _, t := range j.Ticks {
+		if t.Off {
+			continue
+		}
+		c, ok := now[t.Core.ID]
+		if !ok || !c.same(t.Core) {
+			stale = append(stale, t)
+			continue
+		}
+		device, pin := c.end(t.End)
+		done.Landed = append(done.Landed, record.Landed{Device: device, Terminals: []string{pin}, Act: t.Act})
+	}
+	return &done, stale
+}
+
+// TickOf is the tick of one end of a core of the present plan; nil when there is none.
+func (j *Job) TickOf(c Core, end string) *Ticked {
+	for i := range j.Ticks {
+		if t := &j.Ticks[i]; t.End == end && !t.Off && t.Core.ID == c.ID && t.Core.same(c) {
+			return t
+		}
+	}
+	return nil
+}
+
+func (e *Entry) String() string { return fmt.Sprintf("%s/%d", e.Log, e.Seq) }
