@@ -263,7 +263,7 @@ func (f *Finder) Mend(faultID string) error {
 	}
 	f.suspects[i].mended = true
 	f.readings, f.entered, f.seen, f.pairs = nil, nil, nil, false
-	f.suspects = slices.DeleteFunc(f.suspects, func(s *suspect) bool { return s.both != nil })
+	f.suspects = withoutPairs(f.suspects)
 	for _, s := range f.suspects {
 		for k := range s.beliefs {
 			s.beliefs[k].forget()

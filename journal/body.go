@@ -102,6 +102,9 @@ type (
 		record.Person
 	}
 
+	// Seated says who works at the device that writes it, from now on.
+	Seated struct{ Initials string }
+
 	// Owned is a meter that is used here.
 	Owned struct {
 		Meter string
@@ -138,6 +141,7 @@ func (b Photographed) about() string { return b.Job }
 func (b Asked) about() string        { return b.Job }
 func (b Stopped) about() string      { return b.Job }
 func (b Named) about() string        { return "" }
+func (b Seated) about() string       { return "" }
 func (b Owned) about() string        { return "" }
 func (b Withdrawn) about() string    { return b.Job }
 func (b Unknown) about() string      { return "" }
@@ -166,6 +170,7 @@ func kinds() []struct {
 		{"question", Asked{}},
 		{"stop", Stopped{}},
 		{"person", Named{}},
+		{"seat", Seated{}},
 		{"meter", Owned{}},
 		{"withdraw", Withdrawn{}},
 	}

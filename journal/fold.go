@@ -23,6 +23,7 @@ type fold struct {
 	unknown   int
 	people    document.Map[record.Person]
 	meters    document.Map[record.Instrument]
+	seats     map[string]string // by log
 	jobs      map[string]*builder
 	withdrawn map[string]map[place]bool // by job
 }
@@ -33,7 +34,7 @@ type place struct {
 }
 
 func newFold() *fold {
-	return &fold{jobs: map[string]*builder{}, withdrawn: map[string]map[place]bool{}}
+	return &fold{seats: map[string]string{}, jobs: map[string]*builder{}, withdrawn: map[string]map[place]bool{}}
 }
 
 // take adds the next entry.
@@ -42,6 +43,9 @@ func (f *fold) take(e *Entry) {
 	switch b := e.Body.(type) {
 	case Named:
 		f.people = with(f.people, b.Initials, b.Person)
+	case Seated:
+		f.seats = maps.Clone(f.seats)
+		f.seats[e.Log] = b.Initials
 	case Owned:
 		f.meters = with(f.meters, b.Meter, b.Instrument)
 	case Unknown:
@@ -85,7 +89,7 @@ func with[T any](m document.Map[T], key string, v T) document.Map[T] {
 }
 
 func (f *fold) state() *State {
-	s := &State{People: f.people, Meters: f.meters, Entries: f.entries, Unknown: f.unknown}
+	s := &State{People: f.people, Meters: f.meters, Seats: f.seats, Entries: f.entries, Unknown: f.unknown}
 	for _, id := range slices.Sorted(maps.Keys(f.jobs)) {
 		s.Jobs = append(s.Jobs, f.jobs[id].finished())
 	}

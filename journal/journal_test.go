@@ -10,7 +10,6 @@ import (
 
 	"doorwright/meter"
 	"doorwright/record"
-	"doorwright/unit"
 )
 
 // samples has one body of every kind.
@@ -34,6 +33,7 @@ func samples() []Body {
 		Asked{Job: "BTO", Door: "staff", ID: "Q1", Question: "which side?", Act: act},
 		Stopped{Job: "BTO", Door: "staff", Page: "land"},
 		Named{Initials: "mw", Person: record.Person{Name: "Mara Wren", Role: "technician"}},
+		Seated{Initials: "mw"},
 		Owned{Meter: "M1", Instrument: record.Instrument{Title: "Multimeter", Number: "1", Calibrated: record.Date{Year: 2026, Month: 3, Day: 2}}},
 		Withdrawn{Job: "BTO", Log: "log-0", Seq: 4, Why: "wrong door"},
 	}
@@ -352,5 +352,3 @@ func FuzzReadEntry(f *testing.F) {
 		}
 	})
 }
-
-var _ = unit.Volt(0)

@@ -13,6 +13,7 @@ type State struct {
 	Jobs    []*Job // in the order of their ids
 	People  document.Map[record.Person]
 	Meters  document.Map[record.Instrument]
+	Seats   map[string]string // by log: who works at the device
 	Entries int
 	Unknown int // entries of a later version, kept and not understood
 }

@@ -42,6 +42,7 @@ type desk struct {
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
 	drawings map[string]*draw.Sheet
+	benches  map[string]*bench
 }
 
 // on gives the desk of a document.
@@ -79,7 +80,7 @@ func (e *engine) touch(key [sha256.Size]byte) {
 }
 
 func (e *engine) work(name string, document []byte) *desk {
-	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}}
+	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, benches: map[string]*bench{}}
 	d.job, d.problems = job.Read(name, document)
 	if d.job == nil {
 		return d

@@ -35,7 +35,7 @@ func (h *handler) doorOf(w http.ResponseWriter, r *http.Request) (*atDoor, bool)
 // doorSheet is the frame of a page about a door.
 func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 	s := h.sheet(r, at.atJob, at.door.Title, step{at.desk.job.Title, at.home})
-	for _, t := range []tab{{Title: "Overview"}, {Title: "Try-out", URL: "/try"}} {
+	for _, t := range []tab{{Title: "Overview"}, {Title: "Try-out", URL: "/try"}, {Title: "At work", URL: "/do"}} {
 		t.URL = at.at + t.URL
 		t.Here = t.Title == here
 		s.Tabs = append(s.Tabs, t)

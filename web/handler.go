@@ -1,27 +1,22 @@
 package web
 
 import (
-	"context"
 	"net/http"
+	"net/url"
 
+	"doorwright/journal"
 	"doorwright/record"
 
 	"github.com/a-h/templ"
 )
 
-// Shelf is one job as it is kept.
-type Shelf struct {
-	ID       string
-	Document []byte
-	Record   *record.Record // nil: nothing was recorded
-}
-
 // Options are what the pages work on.
 type Options struct {
-	// Jobs lists the jobs that are kept.
-	Jobs func(context.Context) ([]Shelf, error)
-	// Who names the person who asks; empty when nobody has said so.
+	Journal *journal.Journal
+	// Who gives the initials of the person who asks, where whoever serves knows them; nil or empty: who sits at this device.
 	Who func(*http.Request) string
+	// Now is the date and time of day here.
+	Now func() record.Date
 }
 
 type handler struct {
@@ -34,12 +29,43 @@ func New(o Options) http.Handler {
 	h := &handler{Options: o, engine: newEngine()}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /static/{file}", serveAsset)
-	mux.HandleFunc("GET /{$}", h.jobs)
-	mux.HandleFunc("GET /j/{job}", h.register)
-	mux.HandleFunc("GET /j/{job}/d/{door}", h.door)
-	mux.HandleFunc("GET /j/{job}/d/{door}/try", h.tryout)
+	for _, p := range h.pages() {
+		mux.HandleFunc(p.at, p.answer)
+	}
 	mux.HandleFunc("/", h.nowhere)
 	return guarded(mux)
+}
+
+// pages is the one list of what is answered.
+func (h *handler) pages() []struct {
+	at     string
+	answer http.HandlerFunc
+} {
+	return []struct {
+		at     string
+		answer http.HandlerFunc
+	}{
+		{"GET /{$}", h.jobs},
+		{"GET /people", h.people},
+		{"POST /people", h.addPerson},
+		{"POST /people/seat", h.seat},
+		{"GET /bring", h.bring},
+		{"POST /bring", h.look},
+		{"POST /bring/keep", h.keep},
+		{"GET /j/{job}", h.register},
+		{"GET /j/{job}/d/{door}", h.door},
+		{"GET /j/{job}/d/{door}/try", h.tryout},
+		{"GET /j/{job}/d/{door}/do", h.work},
+		{"GET /j/{job}/d/{door}/do/land", h.land},
+		{"POST /j/{job}/d/{door}/do/land", h.tick},
+		{"GET /j/{job}/d/{door}/do/read", h.readings},
+		{"GET /j/{job}/d/{door}/do/read/one", h.reading},
+		{"POST /j/{job}/d/{door}/do/read/one", h.measured},
+		{"GET /j/{job}/d/{door}/do/test", h.tests},
+		{"POST /j/{job}/d/{door}/do/test", h.tested},
+		{"GET /j/{job}/d/{door}/find", h.find},
+		{"POST /j/{job}/d/{door}/find", h.found},
+	}
 }
 
 // guarded sets what every answer has: nothing but our own style, script and pictures, no frame around us, no guessing of
@@ -77,40 +103,77 @@ func (h *handler) refuse(w http.ResponseWriter, r *http.Request, code int, title
 	h.show(w, r, refusalPage(sheet{Title: title, Who: h.who(r)}, why))
 }
 
+// who is the person who asks, by initials; empty when nobody has said so.
 func (h *handler) who(r *http.Request) string {
-	if h.Who == nil {
-		return ""
+	if h.Who != nil {
+		if who := h.Who(r); who != "" {
+			return who
+		}
 	}
-	return h.Who(r)
+	log, _ := h.Journal.Device()
+	return h.Journal.State().Seats[log]
+}
+
+// write adds entries in the name of who asks; false when an answer was given already: nobody has said who they are, or
+// nothing was kept.
+func (h *handler) write(w http.ResponseWriter, r *http.Request, bodies ...journal.Body) bool {
+	who := h.who(r)
+	if who == "" {
+		http.Redirect(w, r, "/people?to="+url.QueryEscape(r.URL.Path), http.StatusSeeOther)
+		return false
+	}
+	if _, err := h.Journal.Write(r.Context(), who, bodies...); err != nil {
+		h.refuse(w, r, http.StatusInternalServerError, "Nothing was kept", err.Error())
+		return false
+	}
+	return true
+}
+
+// act is who does something now.
+func (h *handler) act(r *http.Request) record.Act { return record.Act{By: h.who(r), On: h.Now()} }
+
+// mostForm bounds a form without files.
+const mostForm = 1 << 20
+
+// form reads a form; false when an answer was given already.
+func (h *handler) form(w http.ResponseWriter, r *http.Request) bool {
+	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+	if err := r.ParseForm(); err != nil {
+		h.refuse(w, r, http.StatusBadRequest, "The form cannot be read", err.Error())
+		return false
+	}
+	return true
+}
+
+// shelf is one job as it is kept.
+type shelf struct {
+	*journal.Job
+	Record *record.Record
+	stale  []journal.Ticked
 }
 
 // atJob is one request about a job.
 type atJob struct {
-	shelf Shelf
+	shelf shelf
 	desk  *desk
 	home  string
 }
 
 // job finds the job of a request and has it computed; false when an answer was given already.
 func (h *handler) job(w http.ResponseWriter, r *http.Request) (*atJob, bool) {
-	all, err := h.Jobs(r.Context())
-	if err != nil {
-		h.refuse(w, r, http.StatusInternalServerError, "The jobs cannot be read", err.Error())
+	state := h.Journal.State()
+	j := state.Job(r.PathValue("job"))
+	if j == nil {
+		h.nowhere(w, r)
 		return nil, false
 	}
-	for _, s := range all {
-		if s.ID != r.PathValue("job") {
-			continue
-		}
-		at := &atJob{s, h.engine.on(s.ID, s.Document), "/j/" + s.ID}
-		if at.desk.job == nil {
-			h.refuse(w, r, http.StatusUnprocessableEntity, "The job document has mistakes", at.desk.problems.Error())
-			return nil, false
-		}
-		return at, true
+	at := &atJob{shelf{Job: j}, h.engine.on(j.ID, j.Document), "/j/" + j.ID}
+	if at.desk.job == nil {
+		h.refuse(w, r, http.StatusUnprocessableEntity, "The job document has mistakes", at.desk.problems.Error())
+		return nil, false
 	}
-	h.nowhere(w, r)
-	return nil, false
+	at.shelf.Record, at.shelf.stale = state.Record(j, at.desk.plan)
+	return at, true
 }
 
 // sheet is the frame of a page about a job.

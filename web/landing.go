@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"strings"
 
 	"doorwright/device"
 	"doorwright/job"
@@ -16,21 +17,17 @@ type landing struct {
 	far      wiring.End
 }
 
-// landingsOf lists what lands for a door, device by device in the order of the strips.
+// landingsOf lists what lands for a door, device by device in the order of the strips: what serves it, and what serves its
+// controller for whatever door.
 func landingsOf(plan *wiring.Plan, d *job.Door) []landing {
 	type key struct{ device, pin string }
 	on := map[key][]landing{}
 	for _, c := range plan.Conductors {
+		if c.Door != d.ID && (c.Door != "" || !nearDoor(c.A.Device, d) && !nearDoor(c.B.Device, d)) {
+			continue
+		}
 		for _, ends := range [][2]wiring.End{{c.A, c.B}, {c.B, c.A}} {
-			x := ends[0].Device
-			if x == nil {
-				continue
-			}
-			door := x.Door
-			if door == "" {
-				door = c.Door
-			}
-			if door == d.ID {
+			if x := ends[0].Device; x != nil {
 				k := key{x.ID, ends[0].Pin}
 				on[k] = append(on[k], landing{device: x, wire: c, far: ends[1]})
 			}
@@ -46,6 +43,11 @@ func landingsOf(plan *wiring.Plan, d *job.Door) []landing {
 		}
 	}
 	return all
+}
+
+// nearDoor says that a device is of the door or of its controller.
+func nearDoor(x *wiring.Device, d *job.Door) bool {
+	return x != nil && (x.Door == d.ID || x.ID == d.Controller.ID || strings.HasPrefix(x.ID, d.Controller.ID+"."))
 }
 
 // wireName names a conductor as it is found on site: run, core and colour.

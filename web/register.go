@@ -16,19 +16,10 @@ import (
 // jobRow is one job in the list of jobs.
 type jobRow struct{ ID, Title, URL, Says string }
 
-// jobs lists the jobs, or goes to the only one.
+// jobs lists the jobs.
 func (h *handler) jobs(w http.ResponseWriter, r *http.Request) {
-	shelves, err := h.Jobs(r.Context())
-	if err != nil {
-		h.refuse(w, r, http.StatusInternalServerError, "The jobs cannot be read", err.Error())
-		return
-	}
-	if len(shelves) == 1 {
-		http.Redirect(w, r, "/j/"+shelves[0].ID, http.StatusSeeOther)
-		return
-	}
 	var rows []jobRow
-	for _, s := range shelves {
+	for _, s := range h.Journal.State().Jobs {
 		row := jobRow{ID: s.ID, Title: s.ID, URL: "/j/" + s.ID, Says: "has mistakes in its document"}
 		if d := h.engine.on(s.ID, s.Document); d.job != nil {
 			row.Title, row.Says = d.job.Title, counted(len(d.job.Doors), "door", "doors")

@@ -10,8 +10,9 @@ const theme = {
 theme.show();
 
 // swap fetches a page and puts its content in place of the present one.
-async function swap(url, push) {
-  const answer = await fetch(url, { headers: { Accept: "text/html" } });
+async function swap(url, push, body) {
+  const answer = await fetch(url, body ? { method: "POST", body } : {});
+  if (body) url = answer.url;
   const next = new DOMParser().parseFromString(await answer.text(), "text/html");
   const here = document.getElementById("main");
   const focused = document.activeElement && here.contains(document.activeElement) ? [...here.querySelectorAll("a,button,input,select")].indexOf(document.activeElement) : -1;
@@ -39,9 +40,17 @@ document.addEventListener("click", e => {
   }
 });
 document.addEventListener("submit", e => {
-  if (e.target.method !== "get" || !e.target.closest("[data-swap]")) return;
+  if (!e.target.closest("[data-swap]")) return;
   e.preventDefault();
-  swap(e.target.action.split("?")[0] + "?" + new URLSearchParams(new FormData(e.target)), true);
+  const data = new URLSearchParams(new FormData(e.target, e.submitter));
+  if (e.target.method === "get") swap(e.target.action.split("?")[0] + "?" + data, true);
+  else swap(e.target.action, false, data);
+});
+document.addEventListener("click", e => {
+  const key = e.target.closest("[data-key]");
+  if (!key) return;
+  const field = key.closest("form").elements.value;
+  field.value = key.dataset.key === "−" ? (field.value.startsWith("-") ? field.value.slice(1) : "-" + field.value) : field.value + key.dataset.key;
 });
 addEventListener("popstate", () => swap(location.href, false));
 

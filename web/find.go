@@ -1,0 +1,160 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+
+	"doorwright/find"
+	"doorwright/job"
+	"doorwright/journal"
+	"doorwright/meter"
+	"doorwright/record"
+)
+
+type supply = job.Supply
+
+type findView struct {
+	Tabs       workTabsView
+	Cautions   []string
+	Wrong      string
+	Next       *nextView
+	Groups     []groupView
+	Told       []string
+	Sights     []optionGroup
+	Conditions []option
+}
+
+type nextView struct {
+	Says, Why, URL, Look, In string
+	Before, Answers          []string
+	Outcomes                 []string
+}
+
+type groupView struct {
+	Probability, Name, Where, Repair, Others, ID string
+	Tests                                        []string
+}
+
+// mostGroups is how many groups of suspects are shown.
+const mostGroups = 5
+
+func (h *handler) find(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	b, err := at.benchOf()
+	if err != nil {
+		h.refuse(w, r, http.StatusInternalServerError, "The door cannot be searched", err.Error())
+		return
+	}
+	defer b.mu.Unlock()
+	notes := at.notesOf()
+	v := findView{Tabs: at.workTabs("/find"), Cautions: append([]string{find.FirstPeople}, meter.Cautions()...), Wrong: strings.Join(b.tell(notes), "; ")}
+	for _, n := range notes {
+		v.Told = append(v.Told, n.text)
+	}
+	v.Next = at.nextOf(b.finder)
+	for i, g := range b.finder.Suspects() {
+		if i == mostGroups {
+			break
+		}
+		v.Groups = append(v.Groups, groupOf(b.finder, g))
+	}
+	v.Sights, v.Conditions = sights(), conditions(b.finder)
+	h.show(w, r, findPage(h.doorSheet(r, at, "At work"), v))
+}
+
+func (at *atDoor) nextOf(f *find.Finder) *nextView {
+	n := f.Next(find.Suggested)
+	if n == nil {
+		return nil
+	}
+	v := &nextView{Why: n.Why, Before: n.Before}
+	if n.Pair != nil {
+		v.Says, v.URL = f.Say(*n.Pair), at.readingURL(*n.Pair)
+	} else {
+		v.Says = fmt.Sprintf("%s? (%s)", n.Look.What, n.Look.In.Say())
+		v.Look, v.In, v.Answers = string(n.Look.What), n.Look.In.String(), n.Look.What.Answers()
+	}
+	for _, o := range n.Outcomes {
+		v.Outcomes = append(v.Outcomes, fmt.Sprintf("%s (%s): %s", o.Says, percent(o.Probability), strings.Join(o.Leaves, ", ")))
+	}
+	return v
+}
+
+func percent(p float64) string {
+	switch {
+	case p > 0.99:
+		return "over 99 %"
+	case p < 0.01:
+		return "under 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*p)
+}
+
+func groupOf(f *find.Finder, g find.Group) groupView {
+	f.Explain(&g)
+	s := g.Suspects[0]
+	v := groupView{Probability: percent(g.Probability), Name: s.Name, Where: s.Where, Repair: s.Repair, Tests: s.Tests}
+	if s.Fault != nil {
+		v.ID = s.ID
+	}
+	if n := len(g.Suspects) - 1; n > 0 {
+		var names []string
+		for _, o := range g.Suspects[1:min(len(g.Suspects), 4)] {
+			names = append(names, o.Name)
+		}
+		v.Others = fmt.Sprintf("No reading in reach tells it from %s, such as: %s. %s", counted(n, "other", "others"), strings.Join(names, "; "), g.Split)
+	}
+	return v
+}
+
+func sights() []optionGroup {
+	var all []optionGroup
+	for _, s := range meter.Sights() {
+		g := optionGroup{Title: string(s)}
+		for _, a := range s.Answers() {
+			g.Options = append(g.Options, option{string(s) + "; " + a, fmt.Sprintf("%s: %s", s, a)})
+		}
+		all = append(all, g)
+	}
+	return all
+}
+
+func conditions(f *find.Finder) []option {
+	var all []option
+	for _, s := range f.Book().Stops {
+		if !s.In.Dead() {
+			all = append(all, option{s.In.String(), s.In.Say()})
+		}
+	}
+	return all
+}
+
+// found keeps what was seen, or that a fault was mended.
+func (h *handler) found(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok || !h.form(w, r) {
+		return
+	}
+	what := ""
+	if id := r.PostForm.Get("mended"); id != "" {
+		what = mendedMark + id
+	} else {
+		look, answer := r.PostForm.Get("look"), r.PostForm.Get("answer")
+		if answer == "" {
+			look, answer, _ = strings.Cut(look, "; ")
+		}
+		what = look + "; " + r.PostForm.Get("in") + "; " + answer
+		if _, err := meter.ParseSeen(what); err != nil {
+			h.refuse(w, r, http.StatusUnprocessableEntity, "This cannot be told", err.Error())
+			return
+		}
+	}
+	seen := journal.Sighted{Job: at.shelf.ID, Sight: record.Sight{Door: at.door.ID, What: what, Act: h.act(r)}}
+	if h.write(w, r, append(h.stopped(r, at, "/find"), seen)...) {
+		http.Redirect(w, r, at.at+"/find", http.StatusSeeOther)
+	}
+}

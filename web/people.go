@@ -1,0 +1,99 @@
+package web
+
+import (
+	"net/http"
+	"regexp"
+	"strings"
+
+	"doorwright/journal"
+	"doorwright/record"
+)
+
+type peopleView struct {
+	All                             []personRow
+	To, Wrong, Name, Initials, Role string
+	Log, Key                        string
+}
+
+type personRow struct {
+	Initials, Name, Role string
+	Here                 bool
+}
+
+func (h *handler) people(w http.ResponseWriter, r *http.Request) {
+	h.showPeople(w, r, peopleView{To: inside(r.URL.Query().Get("to"))})
+}
+
+func (h *handler) showPeople(w http.ResponseWriter, r *http.Request, v peopleView) {
+	who := h.who(r)
+	for _, p := range h.Journal.State().People {
+		v.All = append(v.All, personRow{p.Key, p.Value.Name, p.Value.Role, p.Key == who})
+	}
+	v.Log, v.Key = h.Journal.Device()
+	h.show(w, r, peoplePage(sheet{Title: "People", Who: who, Where: []step{{"Jobs", "/"}}}, v))
+}
+
+// initialsForm is that of the keys of a document.
+var initialsForm = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,7}$`)
+
+// mostName bounds a name: longer ones are no names.
+const mostName = 120
+
+func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
+	if !h.form(w, r) {
+		return
+	}
+	v := peopleView{
+		To: inside(r.PostForm.Get("to")), Name: strings.TrimSpace(r.PostForm.Get("name")),
+		Initials: strings.TrimSpace(r.PostForm.Get("initials")), Role: strings.TrimSpace(r.PostForm.Get("role")),
+	}
+	_, taken := h.Journal.State().People.Get(v.Initials)
+	switch {
+	case v.Name == "" || len(v.Name) > mostName || len(v.Role) > mostName:
+		v.Wrong = "Write a name of at most 120 letters."
+	case !initialsForm.MatchString(v.Initials):
+		v.Wrong = "Write initials of one to eight letters and digits, such as mw."
+	case taken:
+		v.Wrong = "The initials " + v.Initials + " are somebody else's: add a letter."
+	}
+	if v.Wrong != "" {
+		w.WriteHeader(http.StatusUnprocessableEntity)
+		h.showPeople(w, r, v)
+		return
+	}
+	_, err := h.Journal.Write(r.Context(), v.Initials,
+		journal.Named{Initials: v.Initials, Person: record.Person{Name: v.Name, Role: v.Role}}, journal.Seated{Initials: v.Initials})
+	h.seated(w, r, v.To, err)
+}
+
+func (h *handler) seat(w http.ResponseWriter, r *http.Request) {
+	if !h.form(w, r) {
+		return
+	}
+	who := r.PostForm.Get("initials")
+	if _, ok := h.Journal.State().People.Get(who); !ok {
+		h.refuse(w, r, http.StatusUnprocessableEntity, "Nobody has these initials", "Choose somebody of the list.")
+		return
+	}
+	_, err := h.Journal.Write(r.Context(), who, journal.Seated{Initials: who})
+	h.seated(w, r, inside(r.PostForm.Get("to")), err)
+}
+
+func (h *handler) seated(w http.ResponseWriter, r *http.Request, to string, err error) {
+	if err != nil {
+		h.refuse(w, r, http.StatusInternalServerError, "Nothing was kept", err.Error())
+		return
+	}
+	if to == "" {
+		to = "/"
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}
+
+// inside is an address if it leads to a page of ours, and nothing otherwise: nobody is sent elsewhere by a link.
+func inside(to string) string {
+	if !strings.HasPrefix(to, "/") || strings.HasPrefix(to, "//") || strings.ContainsAny(to, "\\\r\n") {
+		return ""
+	}
+	return to
+}

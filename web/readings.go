@@ -1,0 +1,398 @@
+package web
+
+import (
+	"fmt"
+	"math"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"doorwright/find"
+	"doorwright/journal"
+	"doorwright/meter"
+	"doorwright/record"
+	"doorwright/wiring"
+)
+
+// bench is a door's finder with what was told to it. One request at a time uses it.
+type bench struct {
+	mu     sync.Mutex
+	finder *find.Finder
+	list   []find.Listed
+	told   []string
+}
+
+// benchOf is the bench of a door; it takes about a second to make, and is kept with the desk.
+func (at *atDoor) benchOf() (*bench, error) {
+	d := at.desk
+	d.mu.Lock()
+	b := d.benches[at.door.ID]
+	if b == nil {
+		b = &bench{}
+		d.benches[at.door.ID] = b
+	}
+	d.mu.Unlock()
+	b.mu.Lock()
+	if b.finder == nil {
+		f, err := find.New(d.site, at.door.ID, meter.Default())
+		if err != nil {
+			b.mu.Unlock()
+			return nil, err
+		}
+		b.finder = f
+		b.list, _, _ = f.List()
+	}
+	return b, nil
+}
+
+// note is one thing that was told: a reading, something seen, or a fault that was mended.
+type note struct {
+	text  string // the same for the same
+	enter func(*find.Finder) error
+}
+
+// tell brings the finder to what was told, and to nothing else. What does not fit the door is left out and said.
+func (b *bench) tell(notes []note) (left []string) {
+	known := 0
+	for known < len(b.told) && known < len(notes) && b.told[known] == notes[known].text {
+		known++
+	}
+	if known < len(b.told) {
+		b.finder.Forget()
+		b.told, known = nil, 0
+	}
+	for _, n := range notes[known:] {
+		if err := n.enter(b.finder); err != nil {
+			left = append(left, n.text+": "+err.Error())
+		}
+		b.told = append(b.told, n.text)
+	}
+	return left
+}
+
+// mendedMark begins what is written when a fault was mended: what was read before counts no more.
+const mendedMark = "mended; "
+
+// diodeMark is what is written beside a reading of the diode range.
+const diodeMark = "diode range"
+
+// notesOf are what was read and seen at the door since something was mended last, in its order.
+func (at *atDoor) notesOf() []note {
+	var all []note
+	for _, e := range at.shelf.History {
+		switch b := e.Body.(type) {
+		case journal.Measured:
+			if r, ok := at.readingOf(b.Reading); ok {
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", r.At, r.To, r.In.Say(), b.Shows), func(f *find.Finder) error { return f.Add(r) }})
+			}
+		case journal.Sighted:
+			if b.Door != at.door.ID {
+				continue
+			}
+			if id, ok := strings.CutPrefix(b.What, mendedMark); ok {
+				all = []note{{b.What, func(f *find.Finder) error { return f.Mend(id) }}}
+				continue
+			}
+			if o, err := meter.ParseSeen(b.What); err == nil {
+				all = append(all, note{b.What, func(f *find.Finder) error { return f.See(o) }})
+			}
+		}
+	}
+	return all
+}
+
+// readingOf is a recorded reading as the finder takes it; false for one of another door, or of first fix.
+func (at *atDoor) readingOf(r record.Reading) (meter.Reading, bool) {
+	if !at.has(r.Device) {
+		return meter.Reading{}, false
+	}
+	in, err := meter.ParseCondition(r.Condition)
+	if err != nil {
+		return meter.Reading{}, false
+	}
+	black := r.Black
+	if !strings.Contains(black, ".") || at.desk.plan.Device(deviceOf(at.desk.plan, black)) == nil {
+		black = r.Device + "." + r.Black
+	}
+	p := meter.Pair{At: r.Device + "." + r.Red, To: black, In: in, Quantity: r.Shows.Quantity}
+	if strings.HasPrefix(r.Note, diodeMark) {
+		p.Quantity = meter.Diode
+	}
+	v := r.Shows.Figure()
+	if math.IsInf(v, 1) {
+		return p.ShowsOpen(), true
+	}
+	return p.Shows(v), true
+}
+
+// has says that a device belongs to the door or to what it hangs on.
+func (at *atDoor) has(device string) bool {
+	d := at.desk.plan.Device(device)
+	if d == nil {
+		return false
+	}
+	if d.Door == at.door.ID || device == at.door.Controller.ID || strings.HasPrefix(device, at.door.Controller.ID+".") {
+		return true
+	}
+	return slices.ContainsFunc(meter.Supplies(at.door), func(s *supply) bool { return device == s.ID || strings.HasPrefix(device, s.ID+".") })
+}
+
+// deviceOf is the device of a node name.
+func deviceOf(plan *wiring.Plan, node string) string {
+	best := ""
+	for _, d := range plan.Devices {
+		if strings.HasPrefix(node, d.ID+".") && len(d.ID) > len(best) {
+			best = d.ID
+		}
+	}
+	return best
+}
+
+type readingsView struct {
+	Tabs     workTabsView
+	Cautions []string
+	Says     string
+	Rows     []readingRow
+}
+
+type readingRow struct{ URL, Says, Why, Band, Showed, Class string }
+
+// readings lists the few readings that together show every fault that can be shown.
+func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	b, err := at.benchOf()
+	if err != nil {
+		h.refuse(w, r, http.StatusInternalServerError, "The readings cannot be worked out", err.Error())
+		return
+	}
+	defer b.mu.Unlock()
+	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: meter.Cautions()}
+	good := 0
+	for _, l := range b.list {
+		row := readingRow{URL: at.readingURL(l.Pair), Says: b.finder.Say(l.Pair), Why: l.Why, Band: bandWords(l.Pair.Quantity, l.Band)}
+		if m, in := at.lastOf(l.Pair, l.Band); m != nil {
+			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			if in {
+				row.Class = "good"
+				good++
+			}
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	v.Says = fmt.Sprintf("%d readings together show every fault that a meter can show here. %d are taken and good.", len(b.list), good)
+	h.show(w, r, readingsPage(h.doorSheet(r, at, "At work"), v))
+}
+
+// lastOf is the last reading of a pair, and whether it is within the band.
+func (at *atDoor) lastOf(p meter.Pair, band meter.Band) (*record.Reading, bool) {
+	for i := range slices.Backward(at.shelf.Record.Read) {
+		m := &at.shelf.Record.Read[i]
+		r, ok := at.readingOf(*m)
+		if ok && r.Pair() == p {
+			return m, holds(band, r)
+		}
+	}
+	return nil, false
+}
+
+func holds(b meter.Band, r meter.Reading) bool {
+	if r.Open {
+		return b.Open
+	}
+	return b.Holds(r.Value)
+}
+
+func bandWords(q meter.Quantity, b meter.Band) string {
+	switch {
+	case b.Open:
+		return "over range, or more than " + meter.Show(q, b.Low)
+	case meter.Show(q, b.Low) == meter.Show(q, b.High):
+		return meter.Show(q, b.Nominal)
+	}
+	return fmt.Sprintf("%s (%s to %s)", meter.Show(q, b.Nominal), meter.Show(q, b.Low), meter.Show(q, b.High))
+}
+
+// readingURL is where a pair is read. The pair is written in the address: a list may change with the plan.
+func (at *atDoor) readingURL(p meter.Pair) string {
+	v := url.Values{"at": {p.At}, "to": {p.To}, "in": {p.In.String()}, "of": {string(p.Quantity)}}
+	return at.at + "/do/read/one?" + v.Encode()
+}
+
+type readingView struct {
+	Tabs                      workTabsView
+	Before                    []string
+	Red, Black, In, Band, Why string
+	Wrong                     string
+	Verdict, VerdictClass     string
+	Kept                      []field
+	Units                     []string
+	NextURL, FindURL, BackURL string
+}
+
+func padKeys() []string {
+	return []string{"7", "8", "9", "4", "5", "6", "1", "2", "3", "−", "0", "."}
+}
+
+// pairOf reads the pair of an address.
+func pairOf(r *http.Request) (meter.Pair, error) {
+	v := r.URL.Query()
+	in, err := meter.ParseCondition(v.Get("in"))
+	if err != nil {
+		return meter.Pair{}, err
+	}
+	q := meter.Quantity(v.Get("of"))
+	if q != meter.Volts && q != meter.Ohms && q != meter.Diode {
+		return meter.Pair{}, fmt.Errorf("%q is nothing that a meter reads here", v.Get("of"))
+	}
+	return meter.Pair{At: v.Get("at"), To: v.Get("to"), In: in, Quantity: q}, nil
+}
+
+func (h *handler) reading(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	h.showReading(w, r, at, "")
+}
+
+// showReading shows one pair with its last reading.
+func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor, wrong string) {
+	b, p, i, ok := h.pair(w, r, at)
+	if !ok {
+		return
+	}
+	defer b.mu.Unlock()
+	book := b.finder.Book()
+	band := book.Band(i)
+	v := readingView{
+		Tabs: at.workTabs("/do/read"), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
+		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Units: units(p.Quantity),
+	}
+	here := -1
+	for k, l := range b.list {
+		if l.Pair == p {
+			here, v.Why = k, l.Why
+		}
+	}
+	m, in := at.lastOf(p, band)
+	if m != nil {
+		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
+		if !in {
+			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
+		}
+	}
+	if here >= 0 && here+1 < len(b.list) && in {
+		v.NextURL = at.readingURL(b.list[here+1].Pair)
+	}
+	if wrong != "" {
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		w.WriteHeader(http.StatusUnprocessableEntity)
+	}
+	h.show(w, r, readingPage(h.doorSheet(r, at, "At work"), v))
+}
+
+// pair finds the pair of an address in the book of the door; the bench is locked when it does.
+func (h *handler) pair(w http.ResponseWriter, r *http.Request, at *atDoor) (*bench, meter.Pair, int, bool) {
+	p, err := pairOf(r)
+	var b *bench
+	if err == nil {
+		b, err = at.benchOf()
+	}
+	if err != nil {
+		h.refuse(w, r, http.StatusUnprocessableEntity, "There is no such reading", err.Error())
+		return nil, p, 0, false
+	}
+	i := b.finder.Book().Index(p)
+	if i < 0 {
+		b.mu.Unlock()
+		h.refuse(w, r, http.StatusNotFound, "There is no such reading", "The door has no such pair of terminals in that condition: the plan may have changed.")
+		return nil, p, 0, false
+	}
+	return b, p, i, true
+}
+
+// before says what must be done before a pair is read.
+func before(p meter.Pair) []string {
+	if !p.In.Dead() {
+		return []string{"Power is on: one hand, insulated probes, nothing bridged. Never at mains terminals."}
+	}
+	all := []string{find.FirstOff, find.FirstDead}
+	if p.In.Pulled != "" || p.In.Alone != "" {
+		all = append(all, find.FirstPlug)
+	}
+	return all
+}
+
+func units(q meter.Quantity) []string {
+	switch q {
+	case meter.Volts:
+		return []string{"V", "mV"}
+	case meter.Diode:
+		return []string{"V", overRange}
+	}
+	return []string{"ohm", "kohm", "Mohm", overRange}
+}
+
+const overRange = "over range"
+
+// measured keeps what the meter showed.
+func (h *handler) measured(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok || !h.form(w, r) {
+		return
+	}
+	b, p, _, ok := h.pair(w, r, at)
+	if !ok {
+		return
+	}
+	b.mu.Unlock()
+	shows, err := shownOf(p.Quantity, r.PostForm.Get("value"), r.PostForm.Get("unit"))
+	if err != nil {
+		h.showReading(w, r, at, err.Error())
+		return
+	}
+	device := deviceOf(at.desk.plan, p.At)
+	m := record.Reading{
+		Device: device, Red: strings.TrimPrefix(p.At, device+"."), Black: strings.TrimPrefix(p.To, device+"."), Condition: p.In.String(), Shows: shows,
+		Meter: h.meter(), Act: h.act(r),
+	}
+	if p.Quantity == meter.Diode {
+		m.Note = diodeMark
+	}
+	if h.write(w, r, append(h.stopped(r, at, "/do/read"), journal.Measured{Job: at.shelf.ID, Reading: m})...) {
+		http.Redirect(w, r, at.readingURL(p), http.StatusSeeOther)
+	}
+}
+
+// meter is the meter in use: the one that was named last; empty while none was.
+func (h *handler) meter() string {
+	all := h.Journal.State().Meters
+	if len(all) == 0 {
+		return ""
+	}
+	return all[len(all)-1].Key
+}
+
+// shownOf reads what somebody typed: a figure and the unit that was pressed.
+func shownOf(q meter.Quantity, value, u string) (record.Value, error) {
+	var v record.Value
+	if !slices.Contains(units(q), u) {
+		return v, fmt.Errorf("press one of %s", strings.Join(units(q), ", "))
+	}
+	text := overRange
+	if u != overRange {
+		value = strings.NewReplacer(",", ".", "−", "-", " ", "").Replace(value)
+		if _, err := strconv.ParseFloat(value, 64); err != nil {
+			return v, fmt.Errorf("%q is no figure: type what the meter shows, then press its unit", value)
+		}
+		text = value + " " + u
+	}
+	err := v.UnmarshalText([]byte(text))
+	return v, err
+}

@@ -1,0 +1,240 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"crypto/rand"
+	"html"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"doorwright/demo"
+	"doorwright/journal"
+	"doorwright/record"
+)
+
+// desktop is a person at the pages, over a journal in memory.
+type desktop struct {
+	t       testing.TB
+	journal *journal.Journal
+	pages   http.Handler
+}
+
+func newDesktop(t testing.TB) *desktop {
+	t.Helper()
+	j, err := journal.Open(context.Background(), journal.NewMemory(), time.Now, rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	today := func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12, Timed: true, Hour: 9} }
+	return &desktop{t, j, New(Options{Journal: j, Now: today})}
+}
+
+// withDemo has the demo job and two people; the first sits here.
+func withDemo(t testing.TB) *desktop {
+	t.Helper()
+	d := newDesktop(t)
+	d.post("/people", http.StatusSeeOther, "name", "Kari Fenn", "initials", "kf")
+	d.post("/people", http.StatusSeeOther, "name", "Mara Wren", "initials", "mw")
+	if _, err := d.journal.Write(context.Background(), "mw", journal.Imported{Job: "BTO", Document: string(demo.Brackwater)}); err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func (d *desktop) get(at string, code int) string {
+	d.t.Helper()
+	return d.answer(httptest.NewRequest(http.MethodGet, at, nil), code).Body.String()
+}
+
+func (d *desktop) post(at string, code int, fields ...string) *httptest.ResponseRecorder {
+	d.t.Helper()
+	v := url.Values{}
+	for i := 0; i < len(fields); i += 2 {
+		v.Add(fields[i], fields[i+1])
+	}
+	r := httptest.NewRequest(http.MethodPost, at, strings.NewReader(v.Encode()))
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	return d.answer(r, code)
+}
+
+func (d *desktop) answer(r *http.Request, code int) *httptest.ResponseRecorder {
+	d.t.Helper()
+	w := httptest.NewRecorder()
+	d.pages.ServeHTTP(w, r)
+	if w.Code != code {
+		body, _ := io.ReadAll(w.Body)
+		d.t.Fatalf("%s %s: %d, not %d\n%s", r.Method, r.URL, w.Code, code, body)
+	}
+	return w
+}
+
+func (d *desktop) has(page string, texts ...string) {
+	d.t.Helper()
+	page = html.UnescapeString(page)
+	for _, text := range texts {
+		if !strings.Contains(page, text) {
+			d.t.Errorf("the page does not say %q", text)
+		}
+	}
+}
+
+// links are the addresses of a page that contain a text.
+func links(page, with string) []string {
+	var all []string
+	for _, m := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(page, -1) {
+		if at := html.UnescapeString(m[1]); strings.Contains(at, with) {
+			all = append(all, at)
+		}
+	}
+	return all
+}
+
+func TestNothingIsWrittenByNobody(t *testing.T) {
+	d := newDesktop(t)
+	if _, err := d.journal.Write(context.Background(), "mw", journal.Imported{Job: "BTO", Document: string(demo.Brackwater)}); err != nil {
+		t.Fatal(err)
+	}
+	w := d.post("/j/BTO/d/staff/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass")
+	if to := w.Header().Get("Location"); !strings.HasPrefix(to, "/people?to=") {
+		t.Errorf("sent to %q", to)
+	}
+	if n := d.journal.State().Entries; n != 1 {
+		t.Errorf("%d entries", n)
+	}
+}
+
+func TestJobIsLookedAtBeforeItIsKept(t *testing.T) {
+	d := newDesktop(t)
+	d.post("/people", http.StatusSeeOther, "name", "Mara Wren", "initials", "mw")
+	send := func(text string, code int) string {
+		var b bytes.Buffer
+		b.WriteString("--x\r\nContent-Disposition: form-data; name=\"text\"\r\n\r\n" + text + "\r\n--x--\r\n")
+		r := httptest.NewRequest(http.MethodPost, "/bring", &b)
+		r.Header.Set("Content-Type", "multipart/form-data; boundary=x")
+		return d.answer(r, code).Body.String()
+	}
+	d.has(send(string(demo.Brackwater), http.StatusOK), "a new job here", "Visitor entrance", "Keep it")
+	d.has(send("job: BTO\ndoors: 7", http.StatusUnprocessableEntity), "doors")
+	d.has(send("job: [", http.StatusUnprocessableEntity), "Look at it")
+	if n := d.journal.State().Entries; n != 2 {
+		t.Fatalf("looking has written: %d entries", n)
+	}
+	d.post("/bring/keep", http.StatusSeeOther, "name", "b.yaml", "text", strings.ReplaceAll(string(demo.Brackwater), "\n", "\r\n"))
+	if got := d.journal.State().Job("BTO").Document; !bytes.Equal(got, demo.Brackwater) {
+		t.Error("the document is not kept as it was sent")
+	}
+	d.has(send(strings.Replace(string(demo.Brackwater), "title: Staff door", "title: Side door", 1), http.StatusOK), "1 field would change", "doors.staff.title", "Side door")
+}
+
+func TestEveryPageOfTheDemoIsShown(t *testing.T) {
+	d := withDemo(t)
+	seen := map[string]bool{}
+	queue := []string{"/"}
+	for len(queue) > 0 && len(seen) < 400 {
+		at, _, _ := strings.Cut(queue[0], "#")
+		queue = queue[1:]
+		path, _, query := strings.Cut(at, "?")
+		if seen[path] || strings.HasPrefix(path, "/static/") || query && strings.Contains(path, "/try") {
+			continue
+		}
+		seen[path] = true
+		r := httptest.NewRequest(http.MethodGet, at, nil)
+		w := httptest.NewRecorder()
+		d.pages.ServeHTTP(w, r)
+		if w.Code >= 400 {
+			t.Errorf("%s: %d", at, w.Code)
+		}
+		if to := w.Header().Get("Location"); to != "" {
+			queue = append(queue, to)
+		}
+		queue = append(queue, links(w.Body.String(), "/")...)
+	}
+	if len(seen) < 40 {
+		t.Errorf("only %d pages", len(seen))
+	}
+}
+
+func TestTickIsKeptAndTakenBack(t *testing.T) {
+	d := withDemo(t)
+	page := d.get("/j/BTO/d/staff/do/land", http.StatusOK)
+	d.has(page, "0 of ", "☐")
+	core := regexp.MustCompile(`name="core" value="(W2/1)"`).FindStringSubmatch(page)
+	end := regexp.MustCompile(`name="core" value="W2/1">\s*<input type="hidden" name="end" value="([^"]*)"`).FindStringSubmatch(page)
+	if core == nil || end == nil {
+		t.Fatal("the core W2/1 is not there")
+	}
+	d.post("/j/BTO/d/staff/do/land", http.StatusSeeOther, "core", core[1], "end", end[1])
+	d.has(d.get("/j/BTO/d/staff/do/land", http.StatusOK), "1 of ", "☑", "landed by Mara Wren, 2026-10-12 09:00")
+	if to := d.answer(httptest.NewRequest(http.MethodGet, "/j/BTO/d/staff/do", nil), http.StatusSeeOther).Header().Get("Location"); to != "/j/BTO/d/staff/do/land" {
+		t.Errorf("it goes on at %s", to)
+	}
+	d.post("/j/BTO/d/staff/do/land", http.StatusSeeOther, "core", core[1], "end", end[1], "off", "yes")
+	d.has(d.get("/j/BTO/d/staff/do/land", http.StatusOK), "0 of ")
+	d.post("/j/BTO/d/staff/do/land", http.StatusConflict, "core", "W99/1", "end", end[1])
+}
+
+func TestWrongReadingLeadsToTheFault(t *testing.T) {
+	d := withDemo(t)
+	all := links(d.get("/j/BTO/d/staff/do/read", http.StatusOK), "/read/one?")
+	if len(all) < 5 {
+		t.Fatalf("only %d readings", len(all))
+	}
+	at := ""
+	for _, l := range all {
+		if strings.Contains(l, "of=volts") {
+			at = l
+			break
+		}
+	}
+	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "twelve", "unit", "V").Body.String(), `"twelve" is no figure`)
+	d.post(at, http.StatusUnprocessableEntity, "value", "12", "unit", "ohm")
+	d.post(at, http.StatusSeeOther, "value", "0,02", "unit", "V")
+	d.has(d.get(at, http.StatusOK), "20 mV is not as it should be", "Find what is wrong")
+	page := d.get("/j/BTO/d/staff/find", http.StatusOK)
+	d.has(page, ": 20 mV", "Mended: measure again", "Read and seen so far")
+	d.post("/j/BTO/d/staff/find", http.StatusSeeOther, "look", "lock holds; no", "in", "idle")
+	d.has(d.get("/j/BTO/d/staff/find", http.StatusOK), "lock holds; idle; no")
+	id := regexp.MustCompile(`name="mended" value="([^"]*)"`).FindStringSubmatch(page)
+	d.post("/j/BTO/d/staff/find", http.StatusSeeOther, "mended", html.UnescapeString(id[1]))
+	if page := d.get("/j/BTO/d/staff/find", http.StatusOK); strings.Contains(page, "lock holds; idle; no") {
+		t.Error("what was seen before the repair still counts")
+	}
+}
+
+func TestTestThatBearsOnLifeCountsOnlyWitnessed(t *testing.T) {
+	d := withDemo(t)
+	step := ""
+	for _, s := range record.Steps() {
+		if s.Life {
+			step = s.ID
+			if strings.Contains(d.get("/j/BTO/d/visitor/do/test", http.StatusOK), `id="`+step+`"`) {
+				break
+			}
+		}
+	}
+	at := "/j/BTO/d/visitor/do/test"
+	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass")
+	d.has(d.get(at, http.StatusOK), "0 of ", "not witnessed: it does not count")
+	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "pass", "witness", "mw")
+	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "perhaps")
+	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "not-applicable")
+	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "witness", "kf")
+	d.has(d.get(at, http.StatusOK), "1 of ", "witnessed by Kari Fenn")
+}
+
+func TestTryOutCutsACore(t *testing.T) {
+	d := withDemo(t)
+	d.has(d.get("/j/BTO/d/visitor/try", http.StatusOK), "The door is held")
+	page := d.get("/j/BTO/d/visitor/try?wrong=cut+W9%2F1&pick=W9%2F1", http.StatusOK)
+	d.has(page, "The door is released", "is cut", "Mend this core", "cutwire")
+	d.has(d.get("/j/BTO/d/visitor/try?do=nonsense", http.StatusUnprocessableEntity), "this cannot be played", "Begin again")
+	d.has(d.get("/j/BTO/d/visitor/try?heat=hot", http.StatusUnprocessableEntity), "degrees Celsius")
+	d.has(d.get("/j/BTO/d/visitor/try?do=off+PS1+mains&cell=1.9", http.StatusOK), "from the battery")
+}

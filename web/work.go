@@ -1,0 +1,259 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+
+	"doorwright/journal"
+	"doorwright/record"
+	"doorwright/wiring"
+)
+
+// workTabsView are the steps of the work at a door, and what stands in its way.
+type workTabsView struct {
+	Tabs  []tab
+	Stale string
+}
+
+// workSteps are the pages of the work, in the order of the trade.
+func workSteps() []tab {
+	return []tab{{Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Find a fault", URL: "/find"}}
+}
+
+func (at *atDoor) workTabs(here string) workTabsView {
+	var v workTabsView
+	for _, t := range workSteps() {
+		t.Here = t.URL == here
+		t.URL = at.at + t.URL
+		v.Tabs = append(v.Tabs, t)
+	}
+	var gone []string
+	for _, t := range at.shelf.stale {
+		if t.Door == at.door.ID {
+			gone = append(gone, t.Core.String())
+		}
+	}
+	if len(gone) > 0 {
+		v.Stale = "The plan has changed since these were landed; their ticks no longer count: " + strings.Join(gone, "; ") + "."
+	}
+	return v
+}
+
+// work goes to where the person stopped.
+func (h *handler) work(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	page := at.shelf.Stopped[h.who(r)+" "+at.door.ID]
+	if page == "" {
+		page = workSteps()[0].URL
+	}
+	http.Redirect(w, r, at.at+page, http.StatusSeeOther)
+}
+
+// stopped is the entry that remembers where somebody works, when it is elsewhere than before.
+func (h *handler) stopped(r *http.Request, at *atDoor, page string) []journal.Body {
+	if at.shelf.Stopped[h.who(r)+" "+at.door.ID] == page {
+		return nil
+	}
+	return []journal.Body{journal.Stopped{Job: at.shelf.ID, Door: at.door.ID, Page: page}}
+}
+
+type landView struct {
+	Tabs     workTabsView
+	Cautions []string
+	Done     string
+	Action   string
+	Devices  []landDevice
+}
+
+type landDevice struct {
+	Title, Place string
+	Lands        []landRow
+}
+
+type landRow struct {
+	Anchor, Core, End, Off   string
+	Label, Wire, Swatch, Far string
+	For, Why, By, Mark       string
+	Says, Pressed            string
+	Ticked                   bool
+}
+
+func (h *handler) land(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	v := landView{Tabs: at.workTabs("/do/land"), Action: at.at + "/do/land", Cautions: []string{
+		"Mains, battery and every second supply off and disconnected while cores are landed. Never land on a live terminal.",
+	}}
+	done, all := 0, 0
+	for _, l := range landingsOf(at.desk.plan, at.door) {
+		if len(v.Devices) == 0 || v.Devices[len(v.Devices)-1].Title != deviceTitle(l.device) {
+			v.Devices = append(v.Devices, landDevice{Title: deviceTitle(l.device), Place: l.device.Place.Title})
+		}
+		row := h.landRow(at, l)
+		if row.Core != "" {
+			all++
+			if row.Ticked {
+				done++
+			}
+		}
+		d := &v.Devices[len(v.Devices)-1]
+		d.Lands = append(d.Lands, row)
+	}
+	v.Done = fmt.Sprintf("%d of %d ends landed and tugged.", done, all)
+	h.show(w, r, landPage(h.doorSheet(r, at, "At work"), v))
+}
+
+func deviceTitle(d *wiring.Device) string { return d.ID + ": " + d.Title }
+
+func (h *handler) landRow(at *atDoor, l landing) landRow {
+	c := l.wire
+	row := landRow{
+		Label: l.terminal.Label, Wire: wireName(c), Far: endName(l.far), For: c.Reason.Purpose,
+		Why: c.Reason.Why + " " + c.Reason.Without, Mark: "☐", Pressed: "false", Swatch: "c-" + strings.ToLower(c.Core.Colour),
+	}
+	core := coreOf(c)
+	row.End = l.device.ID + "." + l.terminal.Pin
+	row.Core, row.Anchor = core.ID, "e-"+row.End+"-"+core.ID
+	if t := at.shelf.TickOf(core, row.End); t != nil {
+		row.Ticked, row.Mark, row.Pressed, row.Off = true, "☑", "true", "yes"
+		row.By = "landed by " + at.shelf.Record.Name(t.By) + ", " + t.On.String()
+	}
+	row.Says = fmt.Sprintf("landed: %s on %s %s", row.Wire, l.device.ID, row.Label)
+	return row
+}
+
+// coreOf is a conductor by value.
+func coreOf(c *wiring.Conductor) journal.Core {
+	core := journal.Core{ID: c.ID, A: c.A.Device.ID, ATo: c.A.Pin, Colour: c.Core.Colour, For: c.Reason.Purpose}
+	if c.B.Device != nil {
+		core.B, core.BTo = c.B.Device.ID, c.B.Pin
+	}
+	return core
+}
+
+// tick ticks one end of a core, or takes the tick back.
+func (h *handler) tick(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok || !h.form(w, r) {
+		return
+	}
+	for _, l := range landingsOf(at.desk.plan, at.door) {
+		end := l.device.ID + "." + l.terminal.Pin
+		if l.wire.ID != r.PostForm.Get("core") || end != r.PostForm.Get("end") {
+			continue
+		}
+		tick := journal.Ticked{Job: at.shelf.ID, Door: at.door.ID, Core: coreOf(l.wire), End: end, Off: r.PostForm.Get("off") != "", Act: h.act(r)}
+		if h.write(w, r, append(h.stopped(r, at, "/do/land"), tick)...) {
+			http.Redirect(w, r, at.at+"/do/land#e-"+end+"-"+l.wire.ID, http.StatusSeeOther)
+		}
+		return
+	}
+	h.refuse(w, r, http.StatusConflict, "The plan has no such core there", "It was changed since this page was opened: look at it again.")
+}
+
+// testsView is the list of function tests of a door.
+type testsView struct {
+	Tabs     workTabsView
+	Cautions []string
+	Says     string
+	Tests    []testRow
+	People   []option
+}
+
+type testRow struct {
+	record.Step
+	Done, Class string
+}
+
+func (h *handler) tests(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok {
+		return
+	}
+	v := testsView{Tabs: at.workTabs("/do/test"), Cautions: []string{
+		"See that nobody is shut in, and how to free the door. Tell whoever monitors the fire signal before and after.",
+		"Never bridge a release or a fire contact, not for a moment.",
+	}}
+	for _, p := range h.Journal.State().People {
+		if p.Key != h.who(r) {
+			v.People = append(v.People, option{p.Key, p.Value.Name})
+		}
+	}
+	passed := 0
+	steps := record.StepsOf(at.door)
+	for _, s := range steps {
+		row := testRow{Step: s}
+		if t := at.shelf.Record.Test(at.door.ID, s.ID); t != nil {
+			row.Done, row.Class = testWords(at.shelf.Record, t), "good"
+			switch {
+			case t.Outcome == "fail":
+				row.Class = "error"
+			case s.Life && t.Outcome == "pass" && t.Witness == "":
+				row.Class = "advice"
+				row.Done += ", not witnessed: it does not count"
+			default:
+				passed++
+			}
+		}
+		v.Tests = append(v.Tests, row)
+	}
+	v.Says = fmt.Sprintf("%d of %d done and good.", passed, len(steps))
+	h.show(w, r, testsPage(h.doorSheet(r, at, "At work"), v))
+}
+
+func testWords(rec *record.Record, t *record.Test) string {
+	says := t.Outcome + ", " + rec.Name(t.By) + ", " + t.On.String()
+	if t.Witness != "" {
+		says += ", witnessed by " + rec.Name(t.Witness)
+	}
+	for _, more := range []string{t.Result, t.Note} {
+		if more != "" {
+			says += ", " + more
+		}
+	}
+	return says
+}
+
+// mostNote bounds a line that somebody writes.
+const mostNote = 2000
+
+// tested keeps the outcome of a test.
+func (h *handler) tested(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.doorOf(w, r)
+	if !ok || !h.form(w, r) {
+		return
+	}
+	f := r.PostForm
+	t := record.Test{
+		Door: at.door.ID, Step: f.Get("step"), Outcome: f.Get("outcome"), Witness: f.Get("witness"),
+		Result: strings.TrimSpace(f.Get("result")), Note: strings.TrimSpace(f.Get("note")), Act: h.act(r),
+	}
+	_, known := record.FindStep(t.Step)
+	_, person := h.Journal.State().People.Get(t.Witness)
+	var wrong string
+	switch {
+	case !known:
+		wrong = fmt.Sprintf("There is no test %q.", t.Step)
+	case t.Outcome != "pass" && t.Outcome != "fail" && t.Outcome != "not-applicable":
+		wrong = "Say whether it passed, failed, or does not apply."
+	case t.Outcome == "not-applicable" && t.Note == "":
+		wrong = "Write in the note why it does not apply."
+	case t.Witness != "" && (!person || t.Witness == t.By):
+		wrong = "The witness is somebody else who is known here."
+	case len(t.Result) > mostNote || len(t.Note) > mostNote:
+		wrong = "Write less than 2000 letters."
+	}
+	if wrong != "" {
+		h.refuse(w, r, http.StatusUnprocessableEntity, "The test was not kept", wrong)
+		return
+	}
+	if h.write(w, r, append(h.stopped(r, at, "/do/test"), journal.Tested{Job: at.shelf.ID, Test: t})...) {
+		http.Redirect(w, r, at.at+"/do/test#"+t.Step, http.StatusSeeOther)
+	}
+}
