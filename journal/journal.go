@@ -201,3 +201,6 @@ func (j *Journal) Device() (log, verify string) { return j.device.Log, j.device.
 func (j *Journal) Blob(ctx context.Context, hash string) ([]byte, error) {
 	return j.store.Blob(ctx, hash)
 }
+
+// Export writes the whole workspace as a pack.
+func (j *Journal) Export(ctx context.Context, w io.Writer) error { return Export(ctx, j.store, w) }

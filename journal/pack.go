@@ -23,6 +23,9 @@ const (
 	packVersion = 1
 )
 
+// PackSuffix is the end of the name of a pack's file.
+const PackSuffix = ".doorwright.zip"
+
 // card is the list of contents of a pack.
 type card struct {
 	Pack int       `json:"doorwright_pack"`

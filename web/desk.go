@@ -39,6 +39,7 @@ type desk struct {
 	site     *situation.Site
 	faults   *fault.Catalogue
 
+	trial    trial
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
 	drawings map[string]*draw.Sheet

@@ -44,9 +44,6 @@ func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 	return s
 }
 
-// jobTabs are the pages of a job.
-func jobTabs(*atJob, string) []tab { return nil }
-
 // doorView is what the overview of a door shows.
 type doorView struct {
 	Lead     string

@@ -1,8 +1,10 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
 	"net/url"
+	"runtime/debug"
 
 	"doorwright/journal"
 	"doorwright/record"
@@ -17,6 +19,8 @@ type Options struct {
 	Who func(*http.Request) string
 	// Now is the date and time of day here.
 	Now func() record.Date
+	// Failed is told of a mistake in the program that a request has met; nil for nobody.
+	Failed func(error)
 }
 
 type handler struct {
@@ -33,7 +37,7 @@ func New(o Options) http.Handler {
 		mux.HandleFunc(p.at, p.answer)
 	}
 	mux.HandleFunc("/", h.nowhere)
-	return guarded(mux)
+	return guarded(h.caught(mux))
 }
 
 // pages is the one list of what is answered.
@@ -53,6 +57,16 @@ func (h *handler) pages() []struct {
 		{"POST /bring", h.look},
 		{"POST /bring/keep", h.keep},
 		{"GET /j/{job}", h.register},
+		{"GET /j/{job}/supplies", h.supplies},
+		{"GET /j/{job}/schedules", h.schedules},
+		{"GET /j/{job}/schedules/{file}", h.scheduleFile},
+		{"GET /j/{job}/schedules.xlsx", h.workbook},
+		{"GET /j/{job}/faults", h.faults},
+		{"GET /j/{job}/rules", h.rules},
+		{"GET /j/{job}/record", h.record},
+		{"GET /j/{job}/papers", h.papers},
+		{"GET /j/{job}/paper", h.paper},
+		{"GET /j/{job}/pack", h.pack},
 		{"GET /j/{job}/d/{door}", h.door},
 		{"GET /j/{job}/d/{door}/try", h.tryout},
 		{"GET /j/{job}/d/{door}/do", h.work},
@@ -79,6 +93,24 @@ func guarded(next http.Handler) http.Handler {
 		head.Set("Referrer-Policy", "same-origin")
 		head.Set("Cross-Origin-Opener-Policy", "same-origin")
 		head.Set("Cross-Origin-Resource-Policy", "same-origin")
+		next.ServeHTTP(w, r)
+	})
+}
+
+// caught answers a request that meets a mistake in the program: the others go on, and nothing half was written, since every
+// write is one batch.
+func (h *handler) caught(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		defer func() {
+			what := recover()
+			if what == nil {
+				return
+			}
+			if h.Failed != nil {
+				h.Failed(fmt.Errorf("%s %s: %v\n%s", r.Method, r.URL.Path, what, debug.Stack()))
+			}
+			h.refuse(w, r, http.StatusInternalServerError, "This page has failed", "It is a mistake in the program, not yours. What was kept before is safe.")
+		}()
 		next.ServeHTTP(w, r)
 	})
 }

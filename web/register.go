@@ -65,7 +65,7 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	q := query{v.Get("q"), v.Get("show"), v.Get("by"), v.Get("group") != ""}
 	rows := at.rows()
 	s := h.sheet(r, at, at.desk.job.Title)
-	s.Tabs = jobTabs(at, "")
+	s.Tabs = jobTabs(at, "Doors")
 	h.show(w, r, registerPage(s, register{summaryOf(rows), q, q.groups(rows)}))
 }
 

@@ -238,3 +238,41 @@ func TestTryOutCutsACore(t *testing.T) {
 	d.has(d.get("/j/BTO/d/visitor/try?heat=hot", http.StatusUnprocessableEntity), "degrees Celsius")
 	d.has(d.get("/j/BTO/d/visitor/try?do=off+PS1+mains&cell=1.9", http.StatusOK), "from the battery")
 }
+
+func TestFilesAreWhatTheySay(t *testing.T) {
+	d := withDemo(t)
+	for _, f := range []struct{ at, begins, kind string }{
+		{"/j/BTO/paper?what=door-visitor&size=A4", "%PDF-", "application/pdf"},
+		{"/j/BTO/paper?what=handover&size=Letter&owner=Brackwater", "%PDF-", "application/pdf"},
+		{"/j/BTO/paper?what=labels-12", "%PDF-", "application/pdf"},
+		{"/j/BTO/schedules.xlsx", "PK", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"},
+		{"/j/BTO/schedules/cables.csv", "run,cable", "text/csv; charset=utf-8"},
+		{"/j/BTO/pack", "PK", "application/zip"},
+	} {
+		w := d.answer(httptest.NewRequest(http.MethodGet, f.at, nil), http.StatusOK)
+		if !strings.HasPrefix(w.Body.String(), f.begins) || w.Header().Get("Content-Type") != f.kind || !strings.Contains(w.Header().Get("Content-Disposition"), "BTO") {
+			t.Errorf("%s: %q, %v", f.at, w.Body.String()[:20], w.Header())
+		}
+	}
+	d.get("/j/BTO/paper?what=nothing", http.StatusNotFound)
+	d.get("/j/BTO/schedules/nothing.csv", http.StatusNotFound)
+	pack, err := journal.OpenPack(context.Background(), d.answer(httptest.NewRequest(http.MethodGet, "/j/BTO/pack", nil), http.StatusOK).Body.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, err := journal.Verify(context.Background(), pack); err != nil || len(r.Wrong) > 0 || len(r.Heads) != 1 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+func TestFaultsAreTriedInTheBackground(t *testing.T) {
+	d := withDemo(t)
+	for {
+		page := d.get("/j/BTO/faults?door=tanks", http.StatusOK)
+		if !strings.Contains(page, "Trying every single fault") {
+			d.has(page, "revision A", "From the unsecured side", "What was not tried")
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+}

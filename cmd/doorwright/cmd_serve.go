@@ -48,7 +48,7 @@ func (c *serveCmd) Run(e *env) error {
 			return err
 		}
 	}
-	return serve.Run(ctx, serve.Options{Listen: c.Listen, Pages: web.New(web.Options{Journal: j, Now: now}), Ready: func(url string) {
+	return serve.Run(ctx, serve.Options{Listen: c.Listen, Pages: web.New(web.Options{Journal: j, Now: now, Failed: func(err error) { fmt.Fprintln(os.Stderr, err) }}), Ready: func(url string) {
 		e.page.say(0, plain, fmt.Sprintf("The pages are at %s. %s End with Ctrl-C.", url, where))
 		e.flush()
 		if !c.NoBrowser {

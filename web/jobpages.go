@@ -1,0 +1,223 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+
+	"doorwright/draw"
+	"doorwright/journal"
+	"doorwright/paper"
+	"doorwright/proof"
+	"doorwright/rules"
+	"doorwright/situation"
+	"doorwright/standby"
+)
+
+// jobTabs are the pages of a job.
+func jobTabs(at *atJob, here string) []tab {
+	all := []tab{
+		{Title: "Doors"},
+		{Title: "Supplies", URL: "/supplies"},
+		{Title: "Schedules", URL: "/schedules"},
+		{Title: "Faults", URL: "/faults"},
+		{Title: "Rules and assumptions", URL: "/rules"},
+		{Title: "Record", URL: "/record"},
+		{Title: "Papers", URL: "/papers"},
+	}
+	for i := range all {
+		all[i].URL = at.home + all[i].URL
+		all[i].Here = all[i].Title == here
+	}
+	return all
+}
+
+// jobSheet is the frame of one of the pages of a job.
+func (h *handler) jobSheet(r *http.Request, at *atJob, title, here string) sheet {
+	s := h.sheet(r, at, title, step{at.desk.job.Title, at.home})
+	s.Tabs = jobTabs(at, here)
+	return s
+}
+
+// supplies shows what each supply has to give, and its tree.
+func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok {
+		return
+	}
+	t := tableView{ID: "loads", Title: "Loads", Head: []string{"supply", "idle", "highest", "rated", "volts, lowest", "volts, highest", "battery lasts", "asked", "drops out first"}}
+	var trees []string
+	for _, l := range at.desk.exam.Loads {
+		row := []cell{
+			{Text: l.Supply.ID + " " + l.Supply.Title},
+			{Text: amps(l.Idle), Figure: true},
+			{Text: amps(l.Highest), Figure: true},
+			{Text: amps(l.Rated), Figure: true},
+			{Text: volts(l.Volts.Low), Figure: true},
+			{Text: volts(l.Volts.High), Figure: true},
+		}
+		t.Rows = append(t.Rows, append(row, lasting(at.desk.exam.Standby, l.Supply.ID)...))
+		is := at.desk.site.Island(l.Supply.ID)
+		instant := draw.Instant{Island: is, Bench: is.Bench(situation.Nominal()), Say: "nothing happens, everything nominal"}
+		for _, s := range draw.SupplyTree(at.desk.plan, l.Supply, instant, 0) {
+			trees = append(trees, string(draw.Inline(s, func(string) string { return "" })))
+		}
+	}
+	lead := "Currents from the solved network, not sums of data sheets. " + standby.Label
+	h.show(w, r, suppliesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, t, trees))
+}
+
+func lasting(all []standby.Estimate, supply string) []cell {
+	for _, e := range all {
+		if e.Supply.ID == supply && e.Supply.Battery != nil {
+			class := ""
+			if e.Margin() < 0 {
+				class = "error"
+			}
+			return []cell{{Text: hours(float64(e.Reached)), Class: class, Figure: true}, {Text: hours(float64(e.Asked)), Figure: true}, {Text: e.First}}
+		}
+	}
+	return []cell{{Text: "no battery"}, {}, {}}
+}
+
+func hours(seconds float64) string { return fmt.Sprintf("%.1f h", seconds/3600) }
+
+// rules shows how every rule stands, and what was assumed.
+func (h *handler) rules(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok {
+		return
+	}
+	assumed := tableView{ID: "assumed", Title: "Assumed, because nobody has said otherwise", Head: []string{"where", "what was taken", "bears on life"}}
+	for _, a := range at.desk.job.Assumed {
+		c := cell{}
+		if a.Life {
+			c = cell{Text: "yes", Class: "advice"}
+		}
+		assumed.Rows = append(assumed.Rows, []cell{{Text: a.Where}, {Text: a.Text}, c})
+	}
+	slices.SortStableFunc(assumed.Rows, func(a, b []cell) int { return strings.Compare(b[2].Text, a[2].Text) })
+	tables := []tableView{assumed}
+	for _, d := range at.desk.exam.Doors {
+		t := tableView{ID: "door-" + d.Door.ID, Title: d.Door.Title, Says: "Judged by: " + d.Family.Title, Head: []string{"rule", "says", "stands", "look at"}}
+		for _, s := range d.Rules {
+			t.Rows = append(t.Rows, []cell{{Text: s.Rule.ID}, {Text: s.Rule.Says}, {Text: string(s.Standing), Class: standing(s.Standing)}, {Text: s.LookAt}})
+		}
+		tables = append(tables, t)
+	}
+	h.show(w, r, tablesPage(h.jobSheet(r, at, "Rules and assumptions", "Rules and assumptions"), rules.Caution, "", tables))
+}
+
+func standing(s proof.Standing) string {
+	switch s {
+	case proof.HeldRule:
+		return "good"
+	case proof.Broken:
+		return "error"
+	}
+	return "advice"
+}
+
+// schedules shows the schedules of a job, one by one.
+func (h *handler) schedules(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok {
+		return
+	}
+	var tables []tableView
+	for _, s := range paper.NewWork(at.desk.exam, at.shelf.Record).Schedules() {
+		tables = append(tables, scheduleTable(at, s))
+	}
+	h.show(w, r, tablesPage(h.jobSheet(r, at, "Schedules", "Schedules"), "", "", tables))
+}
+
+func scheduleTable(at *atJob, s paper.Schedule) tableView {
+	t := tableView{ID: s.Name, Title: s.Title, CSV: at.home + "/schedules/" + s.Name + ".csv"}
+	for _, c := range s.Columns {
+		if !c.Aside {
+			t.Head = append(t.Head, c.Head())
+		}
+	}
+	for _, row := range s.Rows {
+		var cells []cell
+		for i, x := range row {
+			if s.Columns[i].Aside {
+				continue
+			}
+			c := cell{Text: x.Text, Figure: x.Is}
+			if x.Is {
+				c.Text = fmt.Sprintf("%.*f", s.Columns[i].Decimal, x.Number)
+			}
+			cells = append(cells, c)
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t
+}
+
+// record shows what was written about a job, the last first.
+func (h *handler) record(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok {
+		return
+	}
+	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "entry"}}
+	for _, e := range slices.Backward(at.shelf.History) {
+		t.Rows = append(t.Rows, []cell{{Text: e.At.Format("2006-01-02 15:04"), Figure: true}, {Text: e.Who}, {Text: entryWords(e.Body)}, {Text: e.String()}})
+	}
+	warning := ""
+	for _, c := range at.shelf.Clashes {
+		warning += fmt.Sprintf("Two devices changed %s %s without knowing of each other: %q counts, %q does not. ", c.Object, c.Field, c.Kept, c.Lost)
+	}
+	warning += strings.Join(at.shelf.Ill, " ")
+	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry.", counted(len(at.shelf.History), "entry", "entries"))
+	h.show(w, r, tablesPage(h.jobSheet(r, at, "Record", "Record"), lead, warning, []tableView{t}))
+}
+
+// entryWords says what an entry is about.
+func entryWords(b journal.Body) string {
+	switch b := b.(type) {
+	case journal.Imported:
+		return "job document brought in: " + b.File
+	case journal.Edited:
+		if b.Value == "" {
+			return fmt.Sprintf("%s %s taken away", b.Object, b.Field)
+		}
+		return fmt.Sprintf("%s %s: %s", b.Object, b.Field, strings.TrimSpace(b.Value))
+	case journal.Removed:
+		return b.Object + " taken out"
+	case journal.Planned:
+		return "plan issued, revision " + b.Revision
+	case journal.Ticked:
+		return fmt.Sprintf("%s: %s %s", either(b.Off, "tick taken back", "landed"), b.Core, either(b.Off, "", "at "+b.End))
+	case journal.Measured:
+		return fmt.Sprintf("measured %s between %s and %s at %s, %s", b.Shows, b.Red, b.Black, b.Device, b.Condition)
+	case journal.Tested:
+		return fmt.Sprintf("test %s at %s: %s %s", b.Step, b.Door, b.Outcome, either(b.Witness == "", "", "witnessed by "+b.Witness))
+	case journal.Sighted:
+		return fmt.Sprintf("seen at %s: %s", b.Door, b.What)
+	case journal.Fitted:
+		return "battery fitted: " + b.Device
+	case journal.Snagged:
+		return fmt.Sprintf("snag %s at %s: %s%s", b.ID, b.Door, b.What, either(b.Open(), "", " (closed)"))
+	case journal.Accepted:
+		return fmt.Sprintf("accepted at %s: %s, because %s", b.Door, b.Finding, b.Reason)
+	case journal.Photographed:
+		return fmt.Sprintf("photo of %s: %s", b.Door, b.Caption)
+	case journal.Asked:
+		return fmt.Sprintf("question at %s: %s %s", b.Door, b.Question, b.Answer)
+	case journal.Stopped:
+		return fmt.Sprintf("works at %s, %s", b.Door, b.Page)
+	case journal.Withdrawn:
+		return fmt.Sprintf("entry %s/%d withdrawn: %s", b.Log, b.Seq, b.Why)
+	}
+	return "an entry of a later version"
+}
+
+func either(is bool, yes, no string) string {
+	if is {
+		return yes
+	}
+	return no
+}
