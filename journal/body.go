@@ -23,6 +23,7 @@ type (
 		Field  string // key of the object's document
 		Value  string // in YAML; empty: the field is taken away
 		Was    string // what stood there when it was written
+		Change string // the same for edits that were made together; empty: alone
 		Undoes bool   // it takes an earlier edit back
 	}
 

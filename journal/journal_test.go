@@ -105,7 +105,7 @@ func TestUndoTakesEditsBackOneByOne(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		wrote(t, j, b)
+		wrote(t, j, b...)
 		if got := planOf(t, j.State().Job("BTO").Document).Job.Doors[1].Title; got != want {
 			t.Errorf("undone to %q, want %q", got, want)
 		}
@@ -115,6 +115,23 @@ func TestUndoTakesEditsBackOneByOne(t *testing.T) {
 	}
 	if got := string(j.State().Job("BTO").Document); len(got) < len(first)/2 {
 		t.Errorf("the document has shrunk to %d bytes", len(got))
+	}
+}
+
+func TestWhatWasChangedTogetherIsTakenBackTogether(t *testing.T) {
+	j := opened(t, NewMemory())
+	wrote(t, j, brackwater())
+	wrote(t, j, Edited{Job: "BTO", Object: "doors/staff", Field: "title", Value: "Before\n", Was: "Staff door\n"})
+	wrote(t, j, Edited{Job: "BTO", Object: "doors/staff", Field: "title", Value: "One\n", Was: "Before\n", Change: "x"},
+		Edited{Job: "BTO", Object: "doors/store", Field: "title", Value: "Two\n", Was: "Instrument store\n", Change: "x"})
+	b, err := j.State().Job("BTO").Undo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	wrote(t, j, b...)
+	p := planOf(t, j.State().Job("BTO").Document)
+	if p.Job.Doors[1].Title != "Before" || p.Job.Doors[2].Title != "Instrument store" {
+		t.Errorf("%q and %q", p.Job.Doors[1].Title, p.Job.Doors[2].Title)
 	}
 }
 
