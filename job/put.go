@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"doorwright/document"
@@ -11,7 +12,7 @@ import (
 // its device: without one the device goes, and a device that is written as its model alone stays so. It errs where there is
 // no such place. Whether the document is right then, Read says.
 func Put(tree *document.Tree, path []string, v string) error {
-	if path[len(path)-1] == "model" {
+	if path[0] == "doors" && path[len(path)-1] == "model" {
 		device := path[:len(path)-1]
 		old, err := tree.Get(device...)
 		if err != nil {
@@ -21,7 +22,8 @@ func Put(tree *document.Tree, path []string, v string) error {
 			return tree.Set("", device...)
 		}
 		if !strings.Contains(old, ":") {
-			if parent, err := tree.Get(device[:len(device)-1]...); err == nil && parent == "" {
+			_, first := strconv.Atoi(device[len(device)-1])
+			if parent, err := tree.Get(device[:len(device)-1]...); first == nil && err == nil && parent == "" {
 				return tree.Set("["+v+"]", device[:len(device)-1]...) // the first of a list
 			}
 			return tree.Set(v, device...)

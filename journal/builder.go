@@ -35,6 +35,7 @@ func (b *builder) take(e *Entry) {
 	j := &b.job
 	switch x := e.Body.(type) {
 	case Imported:
+		j.File = x.File
 		b.text, b.tree, b.fresh, b.last = []byte(x.Document), nil, true, map[[2]string]*Entry{}
 	case Edited:
 		b.edit(e, x.Object, x.Field, x.Value, x.Was)

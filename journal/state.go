@@ -32,6 +32,7 @@ func (s *State) Job(id string) *Job {
 type Job struct {
 	ID       string
 	Document []byte // the import with every edit since
+	File     string // that the document was brought in from
 	History  []*Entry
 	Plans    []Planned // issued, the last one counts
 	Ticks    []Ticked  // the last one of a core's end counts

@@ -24,6 +24,7 @@ func jobTabs(at *atJob, here string) []tab {
 		{Title: "Faults", URL: "/faults"},
 		{Title: "Rules and assumptions", URL: "/rules"},
 		{Title: "Record", URL: "/record"},
+		{Title: "Units", URL: "/units"},
 		{Title: "Papers", URL: "/papers"},
 	}
 	for i := range all {

@@ -37,7 +37,7 @@ func (at *atDoor) benchOf() (*bench, error) {
 	d.mu.Unlock()
 	b.mu.Lock()
 	if b.finder == nil {
-		f, err := find.New(d.site, at.door.ID, meter.Default())
+		f, err := at.finder()
 		if err != nil {
 			b.mu.Unlock()
 			return nil, err
@@ -46,6 +46,14 @@ func (at *atDoor) benchOf() (*bench, error) {
 		b.list, _, _ = f.List()
 	}
 	return b, nil
+}
+
+// finder makes the finder of the door: of one that nobody planned here, with all that may be otherwise.
+func (at *atDoor) finder() (*find.Finder, error) {
+	if at.shelf.File == asFoundFile {
+		return find.NewAsFound(at.desk.site, at.door.ID, meter.Default())
+	}
+	return find.New(at.desk.site, at.door.ID, meter.Default())
 }
 
 // note is one thing that was told: a reading, something seen, or a fault that was mended.
