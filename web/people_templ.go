@@ -248,14 +248,14 @@ func peoplePage(s sheet, p peopleView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "\"></label> <button class=\"main\">That is me</button></form><h2>This device</h2><label>Look <select data-theme-choice><option value=\"\">as the system has it</option> <option value=\"light\">light</option> <option value=\"dark\">dark</option> <option value=\"contrast\">high contrast</option></select></label><p class=\"note\">Its log is ")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "\"></label> <button class=\"main\">That is me</button></form><p><a href=\"/devices\">Devices that have joined, and codes for others</a> (only at the machine itself)</p><h2>This device</h2><label>Look <select data-theme-choice><option value=\"\">as the system has it</option> <option value=\"light\">light</option> <option value=\"dark\">dark</option> <option value=\"contrast\">high contrast</option></select></label><p class=\"note\">Its log is ")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var15 string
 			templ_7745c5c3_Var15, templ_7745c5c3_Err = templ.JoinStringErrs(p.Log)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `people.templ`, Line: 43, Col: 36}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `people.templ`, Line: 44, Col: 36}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var15))
 			if templ_7745c5c3_Err != nil {
@@ -268,7 +268,7 @@ func peoplePage(s sheet, p peopleView) templ.Component {
 			var templ_7745c5c3_Var16 string
 			templ_7745c5c3_Var16, templ_7745c5c3_Err = templ.JoinStringErrs(p.Key)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `people.templ`, Line: 43, Col: 96}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `people.templ`, Line: 44, Col: 96}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var16))
 			if templ_7745c5c3_Err != nil {
