@@ -185,3 +185,28 @@ func TestSurveyAndSnags(t *testing.T) {
 	d.post(at+"/do/snags", http.StatusSeeOther, "id", "S1", "fix", "fixed", "retest", "T35")
 	d.has(d.get(at+"/do/snags", http.StatusOK), "0 open snags")
 }
+
+func TestIssuedPlanStaysAsItWasGiven(t *testing.T) {
+	d := withDemo(t)
+	page := d.get("/j/BTO/plans", http.StatusOK)
+	d.has(page, "No plan was issued yet")
+	d.post("/j/BTO/plans", http.StatusSeeOther, append(hiddenFields(page), "revision", "A")...)
+	d.has(d.get("/j/BTO/plans", http.StatusOK), "Revision A is on site, and the job is as it was issued")
+	look := d.post("/j/BTO/d/staff/plan", http.StatusOK, with(filledForm(d.get("/j/BTO/d/staff/plan", http.StatusOK)), "sounder.model", "")...).Body.String()
+	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
+	page = d.get("/j/BTO/plans", http.StatusOK)
+	d.has(page, "The job differs from it in", "no longer there")
+	d.post("/j/BTO/plans", http.StatusUnprocessableEntity, append(hiddenFields(page), "revision", "A")...)
+	d.post("/j/BTO/plans", http.StatusSeeOther, append(hiddenFields(page), "revision", "B")...)
+	d.has(d.get("/j/BTO/plans", http.StatusOK), "Revision B is on site")
+}
+
+func TestMetersAndBatteries(t *testing.T) {
+	d := withDemo(t)
+	d.post("/meters", http.StatusUnprocessableEntity, "id", "M1", "title", "Multimeter", "number", "41", "calibrated", "yesterday")
+	d.post("/meters", http.StatusSeeOther, "id", "M1", "title", "Multimeter", "number", "41", "calibrated", "2025-03-02", "due", "2026-03-02")
+	d.has(d.get("/people", http.StatusOK), "M1: Multimeter, number 41", "its calibration has run out")
+	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "battery", "PS9.battery")
+	d.post("/j/BTO/supplies", http.StatusSeeOther, "battery", "PS1.battery")
+	d.has(d.get("/j/BTO/supplies", http.StatusOK), "fitted 2026-10-12 09:00 by Mara Wren")
+}

@@ -10,16 +10,18 @@ import (
 	"net/http"
 	"strings"
 
+	"doorwright/draw"
 	"doorwright/journal"
 	"doorwright/meter"
 	"doorwright/record"
 )
 
 type surveyView struct {
-	Asked    []journal.Asked
-	Seen     []string
-	Photos   []photoView
-	PhotoURL string
+	Asked     []journal.Asked
+	Seen      []string
+	Photos    []photoView
+	PhotoURL  string
+	Elevation string
 }
 
 type photoView struct{ URL, Alt, Caption string }
@@ -29,7 +31,9 @@ func (h *handler) survey(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	v := surveyView{PhotoURL: at.at + "/photo"}
+	v := surveyView{
+		PhotoURL: at.at + "/photo", Elevation: string(draw.Inline(draw.Elevation(at.desk.plan, at.door), func(string) string { return "" })),
+	}
 	for _, a := range at.shelf.Asked {
 		if a.Door == at.door.ID {
 			v.Asked = append(v.Asked, a)
