@@ -53,7 +53,7 @@ func every() [][]string {
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
 		[]string{"card"}, []string{"card", "90/324"}, []string{"card", "90/324", "165/65211"}, []string{"card", "--help"},
 		[]string{"frames", "testdata/tap.capture", "--all"}, []string{"frames", "--help"},
-		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, nil)
+		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, []string{"serve", "--help"}, []string{"welcome"})
 }
 
 // Text fits a terminal of 80 columns.
