@@ -80,7 +80,7 @@ func TestJSON(t *testing.T) {
 	}{
 		{[]string{"prove", "demo:flawed", "--no-mends", "--faults", "none"}, []string{"findings", "doors", "assumptions", "counts", "left_out"}},
 		{[]string{"show", "nodes", "demo:brackwater", "--door", "gauge"}, []string{"nodes"}},
-		{[]string{"show", "readings", "demo:brackwater"}, []string{"expectations"}},
+		{[]string{"meter", "demo:brackwater", "--door", "gauge"}, []string{"readings", "cautions"}},
 		{[]string{"show", "landings", "demo:brackwater", "--by", "run"}, []string{"cores"}},
 		{[]string{"show", "loads", "demo:brackwater"}, []string{"loads"}},
 		{[]string{"show", "materials", "demo:brackwater"}, []string{"materials"}},
