@@ -49,6 +49,18 @@ func aliased(n *yaml.Node) bool {
 	return n.Kind == yaml.AliasNode || n.Anchor != "" || slices.ContainsFunc(n.Content, aliased)
 }
 
+// Clone is a copy that is edited on its own.
+func (t *Tree) Clone() *Tree { return &Tree{cloned(t.root)} }
+
+func cloned(n *yaml.Node) *yaml.Node {
+	c := *n
+	c.Content = make([]*yaml.Node, len(n.Content))
+	for i, x := range n.Content {
+		c.Content[i] = cloned(x)
+	}
+	return &c
+}
+
 // Bytes prints the document.
 func (t *Tree) Bytes() ([]byte, error) { return printNode(t.root) }
 
@@ -72,6 +84,20 @@ func (t *Tree) Get(path ...string) (string, error) {
 	}
 	text, err := printNode(n)
 	return string(text), err
+}
+
+// Text is the plain value at a path of names, without quotes; empty when there is none. It errs on a mapping or a list.
+func (t *Tree) Text(path ...string) (string, error) {
+	n := t.root
+	for _, name := range path {
+		if n = child(n, name); n == nil {
+			return "", nil
+		}
+	}
+	if n.Kind != yaml.ScalarNode {
+		return "", fmt.Errorf("%s: this is no single value", Path(anys(path)...))
+	}
+	return n.Value, nil
 }
 
 // Set puts a value, written in YAML, at a path of names; an empty text takes the field away. Mappings on the way are made

@@ -19,7 +19,7 @@ func samples() []Body {
 		Edited{Job: "BTO", Object: "doors/staff", Field: "title", Value: "Side door", Was: "Staff door\n"},
 		Removed{Job: "BTO", Object: "doors/store", Was: "title: x"},
 		Planned{Job: "BTO", Revision: "A", Cores: []Core{{ID: "W1/1", A: "PS1", ATo: "out.plus", B: "C1", BTo: "feed.plus", Colour: "BK", For: "feed"}}},
-		Ticked{Job: "BTO", Door: "staff", Core: Core{ID: "W1/1"}, End: "C1.feed.plus", Act: act},
+		Ticked{Job: "BTO", Door: "staff", Core: Core{ID: "W1/1", B: "C1", BTo: "feed.plus"}, End: "C1.feed.plus", Act: act},
 		Measured{Job: "BTO", Reading: record.Reading{
 			Device: "PS1", Red: "out.plus", Black: "out.minus", Condition: "idle", Meter: "M1", Act: act,
 			Shows: record.Value{Quantity: meter.Volts, Volts: 13.6},
@@ -192,14 +192,14 @@ func TestNobodyWritesWithoutAName(t *testing.T) {
 func TestFlippedByteInAPackIsFound(t *testing.T) {
 	s := NewMemory()
 	j := opened(t, s)
-	wrote(t, j, Named{Initials: "mw", Person: record.Person{Name: "Mara Wren"}}, Edited{Job: "BTO", Field: "title", Value: "x"})
+	wrote(t, j, small(), Named{Initials: "mw", Person: record.Person{Name: "Mara Wren"}}, Edited{Job: "BTO", Field: "title", Value: "x"})
 	if _, err := j.WritePhoto(context.Background(), "mw", Photographed{Job: "BTO", Type: "image/png", Act: act}, []byte("a picture")); err != nil {
 		t.Fatal(err)
 	}
 	first := s.logs[j.device.Log].kept.Head
-	wrote(t, j, Withdrawn{Job: "BTO", Log: "log-0", Seq: 1})
+	wrote(t, j, Withdrawn{Job: "BTO", Log: j.device.Log, Seq: 2, Why: "wrong"})
 	r, err := Verify(context.Background(), s, first)
-	if err != nil || len(r.Wrong) > 0 || r.Blobs != 1 || r.Heads[0].Size != 4 {
+	if err != nil || len(r.Wrong) > 0 || r.Blobs != 1 || r.Heads[0].Size != 5 {
 		t.Fatalf("a sound store: %+v, %v", r, err)
 	}
 	var pack bytes.Buffer
@@ -249,7 +249,7 @@ func sameContent(a, b *Memory) bool {
 func TestFlippedByteInAStoreIsFound(t *testing.T) {
 	s := NewMemory()
 	j := opened(t, s)
-	wrote(t, j, Edited{Job: "BTO", Field: "title", Value: "x"}, Edited{Job: "BTO", Field: "title", Value: "y", Was: "x"})
+	wrote(t, j, small(), Edited{Job: "BTO", Field: "title", Value: "x"}, Edited{Job: "BTO", Field: "title", Value: "y"})
 	tried := 0
 	for _, raw := range s.logs[j.device.Log].raw {
 		for i := range raw {
@@ -273,13 +273,13 @@ func TestFlippedByteInAStoreIsFound(t *testing.T) {
 func TestRewrittenLogDoesNotExtendAHeldHead(t *testing.T) {
 	s := NewMemory()
 	j := opened(t, s)
-	wrote(t, j, Edited{Job: "BTO", Field: "title", Value: "x"})
+	wrote(t, j, small(), Edited{Job: "BTO", Field: "title", Value: "x"})
 	held := s.logs[j.device.Log].kept.Head
 	rewritten := NewMemory()
 	if err := rewritten.SetDevice(context.Background(), j.device); err != nil {
 		t.Fatal(err)
 	}
-	wrote(t, opened(t, rewritten), Edited{Job: "BTO", Field: "title", Value: "z"}, Edited{Job: "BTO", Field: "title", Value: "y"})
+	wrote(t, opened(t, rewritten), small(), Edited{Job: "BTO", Field: "title", Value: "z"}, Edited{Job: "BTO", Field: "title", Value: "y"})
 	if r, err := Verify(context.Background(), rewritten); err != nil || len(r.Wrong) > 0 {
 		t.Fatalf("the rewritten log is sound in itself: %+v, %v", r, err)
 	}
@@ -328,7 +328,7 @@ func TestForkIsRefused(t *testing.T) {
 	if err := fork.SetDevice(ctx, j.device); err != nil {
 		t.Fatal(err)
 	}
-	wrote(t, opened(t, fork), Edited{Job: "BTO", Field: "title", Value: "forged"})
+	wrote(t, opened(t, fork), small(), Edited{Job: "BTO", Field: "title", Value: "forged"})
 	if _, err := other.Merge(ctx, fork); err == nil || !strings.Contains(err.Error(), "altered") || other.State().Entries != before {
 		t.Errorf("a fork: %v, %d entries", err, other.State().Entries)
 	}
@@ -337,7 +337,7 @@ func TestForkIsRefused(t *testing.T) {
 func FuzzOpenPack(f *testing.F) {
 	s := NewMemory()
 	j := opened(f, s)
-	wrote(f, j, Edited{Job: "BTO", Field: "title", Value: "x"})
+	wrote(f, j, small(), Edited{Job: "BTO", Field: "title", Value: "x"})
 	var pack bytes.Buffer
 	if err := Export(context.Background(), s, &pack); err != nil {
 		f.Fatal(err)
