@@ -18,6 +18,8 @@ need ngspice ngspice
 need pdftotext poppler-utils
 need qpdf qpdf
 need zbarimg zbar-tools
+need chromium chromium
+need npm npm
 
 if [ -n "$missing" ]; then
     command -v apt-get >/dev/null ||
