@@ -49,7 +49,7 @@ func lookAt(b *situation.Bench, d *job.Door, shows situation.Shows) (glance, sit
 	state := b.Door(d)
 	g := glance{
 		effect: state.Effect, heard: shows.Heard, settled: b.Outcome().Settled(),
-		runs: state.Facts.Runs, memory: state.Memory, overload: b.Overloaded(),
+		runs: state.Facts.Runs, memory: state.Memory, overload: b.InLimit(),
 	}
 	for i, r := range []*job.Reader{d.Entry, d.ExitReader} {
 		g.readers[i] = r != nil && b.RunsID(r.ID)
