@@ -24,6 +24,8 @@ type Journal struct {
 	all   []*Entry // of all logs, in order
 	fold  *fold
 	state *State // nil: not made since the last change
+
+	unsure bool // a write has failed: what is kept must be read again before the next
 }
 
 // Open opens a store, and gives it a device where it has none. Now is the clock of the device, random a source of
@@ -135,7 +137,10 @@ func (t *tree) agrees(k Kept) error {
 	if err := checkKey(k.Log, k.Verify); err != nil {
 		return err
 	}
-	if t.size == 0 && len(k.Head) == 0 {
+	switch {
+	case k.Size != t.size:
+		return fmt.Errorf("%s: %d entries are kept, of %d", k.Log, t.size, k.Size)
+	case t.size == 0 && len(k.Head) == 0:
 		return nil
 	}
 	signed, err := ReadHead(k.Head, k.Verify)
@@ -179,6 +184,9 @@ func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []
 	}
 	j.mu.Lock()
 	defer j.mu.Unlock()
+	if err := j.sure(ctx); err != nil {
+		return nil, err
+	}
 	bodies, err := (&stage{j.fold, map[string]*document.Tree{}}).prepare(bodies)
 	if err != nil {
 		return nil, err
@@ -207,7 +215,8 @@ func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []
 		return nil, err
 	}
 	if err := j.store.Append(ctx, b); err != nil {
-		return nil, fmt.Errorf("nothing was kept: %w", err)
+		j.unsure = true
+		return nil, fmt.Errorf("it could not be kept: %w", err)
 	}
 	j.tree, j.state = t, nil
 	for _, e := range all {
@@ -215,6 +224,18 @@ func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []
 		j.fold.take(e)
 	}
 	return all, nil
+}
+
+// sure reads again what is kept when a write has failed: a failing disk may have kept it all the same.
+func (j *Journal) sure(ctx context.Context) error {
+	if !j.unsure {
+		return nil
+	}
+	if err := j.load(ctx); err != nil {
+		return fmt.Errorf("a write has failed, and what is kept cannot be read: %w", err)
+	}
+	j.unsure = false
+	return nil
 }
 
 // State is the present state of the workspace. It is not to be changed; the next one is another.

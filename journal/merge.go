@@ -26,6 +26,9 @@ func (j *Journal) Merge(ctx context.Context, from Store) (Merged, error) {
 	}
 	j.mu.Lock()
 	defer j.mu.Unlock()
+	if err := j.sure(ctx); err != nil {
+		return Merged{}, err
+	}
 	var m Merged
 	var batches []Batch
 	var fresh []*Entry
@@ -47,7 +50,8 @@ func (j *Journal) Merge(ctx context.Context, from Store) (Merged, error) {
 		return m, nil
 	}
 	if err := j.store.Append(ctx, batches...); err != nil {
-		return Merged{}, fmt.Errorf("nothing was taken in: %w", err)
+		j.unsure = true
+		return Merged{}, fmt.Errorf("it could not be taken in: %w", err)
 	}
 	j.refold(slices.Concat(j.all, fresh))
 	return m, nil
