@@ -76,8 +76,14 @@ func (p *place) tab(t *testing.T) *tab {
 func (b *tab) phone() *tab {
 	b.t.Helper()
 	b.touch = true
-	b.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
+	b.width(390)
 	return b
+}
+
+// width makes the window of a phone as wide as said, in CSS pixels.
+func (b *tab) width(wide int64) {
+	b.t.Helper()
+	b.do(chromedp.EmulateViewport(wide, 844, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
 }
 
 // hear takes down what goes wrong in the page, and what is received.
