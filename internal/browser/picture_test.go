@@ -23,7 +23,10 @@ func pictures() []struct {
 		way   func(*tab)
 	}{
 		{"register.png", false, func(b *tab) { b.goTo("/j/BTO") }},
-		{"try-out.png", false, func(b *tab) { b.goTo(visitor + "/try?wrong=cut+W9%2F1&pick=W9%2F1") }},
+		{"try-out.png", false, func(b *tab) {
+			b.goTo(visitor + "/try?wrong=cut+W9%2F1&pick=W9%2F1")
+			ask[bool](b, "(document.getElementById('drawing').scrollIntoView({ behavior: 'instant' }), true)")
+		}},
 		{"landing-phone.png", true, func(b *tab) {
 			b.goTo(staff + "/do/land")
 			for i := range 3 {
@@ -36,8 +39,9 @@ func pictures() []struct {
 			b.goTo(staff + "/do/read")
 			b.press("a.button[href*='of=volts']")
 			b.arrives("/read/one")
-			b.typeReading("0.02")
-			ask[bool](b, "(document.querySelector('.meter').scrollIntoView({ behavior: 'instant' }), true)")
+			b.press("[name=value]")
+			b.keys("0.02")
+			ask[bool](b, "(document.querySelector('.meter').scrollIntoView({ behavior: 'instant' }), document.activeElement.blur(), true)")
 		}},
 		{"find.png", false, func(b *tab) {
 			b.goTo(staff + "/do/read")

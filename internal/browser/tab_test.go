@@ -215,6 +215,13 @@ func (b *tab) keys(text string) {
 // mostTabs is how often Tab may be struck to get somewhere: more than any page has places to stop at.
 const mostTabs = 600
 
+// uncovered says that what holds the focus is in the window with nothing over its middle (WCAG 2.2, success criterion
+// 2.4.11, asks for less: that some of it is seen).
+const uncovered = `(e => {
+	const r = e.getBoundingClientRect(), top = document.elementFromPoint(r.x + r.width / 2, r.y + r.height / 2);
+	return top && (e.contains(top) || top.contains(e));
+})(document.activeElement)`
+
 // tabTo strikes Tab until what holds the focus is as said. The focus must be seen.
 func (b *tab) tabTo(says string) {
 	b.t.Helper()
@@ -224,6 +231,7 @@ func (b *tab) tabTo(says string) {
 			if !ask[bool](b, "(e => getComputedStyle(e).outlineStyle !== 'none' && parseFloat(getComputedStyle(e).outlineWidth) >= 2)(document.activeElement)") {
 				b.t.Errorf("where %s, the focus is not seen", says)
 			}
+			b.until(uncovered)
 			return
 		}
 	}
