@@ -63,7 +63,7 @@ func (p *place) tab(t *testing.T) *tab {
 	ctx, closed := chromedp.NewContext(tabs, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
 	t.Cleanup(func() {
 		closed()
-		for _, w := range b.wrong {
+		for _, w := range b.heard() {
 			t.Error(w)
 		}
 	})
