@@ -63,7 +63,7 @@ func (p *place) tab(t *testing.T) *tab {
 	ctx, closed := chromedp.NewContext(tabs, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
 	t.Cleanup(func() {
 		closed()
-		for _, w := range b.wrong {
+		for _, w := range b.heard() {
 			t.Error(w)
 		}
 	})
@@ -76,8 +76,14 @@ func (p *place) tab(t *testing.T) *tab {
 func (b *tab) phone() *tab {
 	b.t.Helper()
 	b.touch = true
-	b.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
+	b.width(390)
 	return b
+}
+
+// width makes the window of a phone as wide as said, in CSS pixels.
+func (b *tab) width(wide int64) {
+	b.t.Helper()
+	b.do(chromedp.EmulateViewport(wide, 844, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
 }
 
 // hear takes down what goes wrong in the page, and what is received.
@@ -209,6 +215,13 @@ func (b *tab) keys(text string) {
 // mostTabs is how often Tab may be struck to get somewhere: more than any page has places to stop at.
 const mostTabs = 600
 
+// uncovered says that what holds the focus is in the window with nothing over its middle (WCAG 2.2, success criterion
+// 2.4.11, asks for less: that some of it is seen).
+const uncovered = `(e => {
+	const r = e.getBoundingClientRect(), top = document.elementFromPoint(r.x + r.width / 2, r.y + r.height / 2);
+	return top && (e.contains(top) || top.contains(e));
+})(document.activeElement)`
+
 // tabTo strikes Tab until what holds the focus is as said. The focus must be seen.
 func (b *tab) tabTo(says string) {
 	b.t.Helper()
@@ -218,6 +231,7 @@ func (b *tab) tabTo(says string) {
 			if !ask[bool](b, "(e => getComputedStyle(e).outlineStyle !== 'none' && parseFloat(getComputedStyle(e).outlineWidth) >= 2)(document.activeElement)") {
 				b.t.Errorf("where %s, the focus is not seen", says)
 			}
+			b.until(uncovered)
 			return
 		}
 	}
