@@ -1,7 +1,7 @@
 #!/bin/sh
 # Runs every test. On a fresh Debian machine with nothing but Go it first installs what the tests need: ngspice, the
-# circuit simulator our answers are checked against, and the readers that our papers are checked with. Arguments go on to
-# go test, such as -count=1 or -short.
+# circuit simulator our answers are checked against, the readers that our papers are checked with, and the browser that the
+# pages are tried in. Arguments go on to go test, such as -count=1 or -short.
 set -eu
 cd "$(dirname "$0")"
 
@@ -18,6 +18,8 @@ need ngspice ngspice
 need pdftotext poppler-utils
 need qpdf qpdf
 need zbarimg zbar-tools
+need chromium chromium
+need npm npm
 
 if [ -n "$missing" ]; then
     command -v apt-get >/dev/null ||

@@ -217,8 +217,11 @@ type readingView struct {
 	NextURL, FindURL, BackURL string
 }
 
+// backKey takes the last figure back.
+const backKey = "⌫"
+
 func padKeys() []string {
-	return []string{"7", "8", "9", "4", "5", "6", "1", "2", "3", "−", "0", "."}
+	return []string{"7", "8", "9", backKey, "4", "5", "6", "−", "1", "2", "3", ".", "0"}
 }
 
 // pairOf reads the pair of an address.

@@ -32,13 +32,25 @@ document.addEventListener("click", e => {
     return;
   }
   const area = e.target.closest("[data-pick]");
-  const part = e.target.closest("[data-of]");
-  if (area && part) {
+  const part = area && partAt(e);
+  if (part) {
     const url = new URL(area.dataset.pick, location.href);
     url.searchParams.set("pick", part.dataset.of);
     swap(url.href, true);
   }
 });
+
+// partAt is the part of a drawing at a click, or the nearest that a thumb may have meant: a core is a few pixels wide.
+function partAt(e) {
+  for (const far of [0, 4, 8, 12]) {
+    for (let turn = 0; turn < (far ? 8 : 1); turn++) {
+      const x = e.clientX + far * Math.cos(turn * Math.PI / 4), y = e.clientY + far * Math.sin(turn * Math.PI / 4);
+      const part = document.elementFromPoint(x, y)?.closest(".drawing [data-of]");
+      if (part) return part;
+    }
+  }
+  return null;
+}
 document.addEventListener("submit", e => {
   if (!e.target.closest("[data-swap]")) return;
   e.preventDefault();
@@ -50,7 +62,7 @@ document.addEventListener("click", e => {
   const key = e.target.closest("[data-key]");
   if (!key) return;
   const field = key.closest("form").elements.value;
-  field.value = key.dataset.key === "−" ? (field.value.startsWith("-") ? field.value.slice(1) : "-" + field.value) : field.value + key.dataset.key;
+  field.value = keyed(field.value, key.dataset.key);
 });
 let looking;
 document.addEventListener("input", e => {
@@ -63,6 +75,11 @@ document.addEventListener("input", e => {
     if (answer.ok) document.getElementById("looked").replaceChildren(...part.body.childNodes);
   }, 300);
 });
+function keyed(value, key) {
+  if (key === "⌫") return value.slice(0, -1);
+  if (key === "−") return value.startsWith("-") ? value.slice(1) : "-" + value;
+  return value + key;
+}
 addEventListener("popstate", () => swap(location.href, false));
 
 function ready() {

@@ -1,0 +1,94 @@
+package browser
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"doorwright/internal/site"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/chromedp"
+)
+
+// weighed is a page and the most it may send to a browser that has nothing of ours yet, in bytes on the wire.
+type weighed struct {
+	title, at string
+	most      float64
+}
+
+const kilobyte = 1000
+
+func weighings() []weighed {
+	return []weighed{
+		{"register of 500 doors", "/j/SITE", 150 * kilobyte},
+		{"overview of a door with its drawing", "/j/SITE/d/D250", 250 * kilobyte},
+		{"try-out of a door", "/j/SITE/d/D250/try", 250 * kilobyte},
+		{"cores to land at a door", "/j/SITE/d/D250/do/land", 250 * kilobyte},
+	}
+}
+
+// painted is when the browser has painted the first of the content, in milliseconds after it was asked for the page.
+const painted = `new Promise(done => new PerformanceObserver((list, self) => {
+	for (const e of list.getEntriesByName("first-contentful-paint")) { self.disconnect(); done(e.startTime); }
+}).observe({ type: "paint", buffered: true }))`
+
+func TestPagesAreLight(t *testing.T) {
+	p := open(t, map[string][]byte{"SITE": site.Generate(500)})
+	b := p.tab(t)
+	figures := figuresHead
+	for _, w := range weighings() {
+		b.goTo(w.at) // whatever is computed once is computed now
+		got := b.weigh(w.at)
+		t.Logf("%s: %.0f bytes; first contentful paint after %.0f ms", w.title, got, ask[float64](b, painted))
+		if got < kilobyte || got > w.most {
+			t.Errorf("%s: %.0f bytes, the most is %.0f", w.title, got, w.most)
+		}
+		if rows := ask[int](b, "document.querySelectorAll('tbody tr').length"); strings.Contains(w.title, "500") && rows != 500 {
+			t.Errorf("%s: %d rows", w.title, rows)
+		}
+		figures += fmt.Sprintf("| %s | %.0f kB | %.0f kB |\n", w.title, got/kilobyte, w.most/kilobyte)
+	}
+	if *update {
+		keep(t, "pages.md", []byte(figures))
+	}
+}
+
+// weigh opens a page with an empty cache and gives the bytes that came.
+func (b *tab) weigh(at string) float64 {
+	b.t.Helper()
+	b.do(chromedp.Navigate("about:blank"), chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := cdp.Call(ctx, t, network.ClearBrowserCache, cdp.Empty{})
+		return err
+	}))
+	b.mu.Lock()
+	b.bytes = 0
+	b.mu.Unlock()
+	b.goTo(at)
+	ask[float64](b, painted)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.bytes
+}
+
+const figuresHead = `# How heavy the pages are
+
+What a browser receives when it opens a page for the first time: the page, its style and its script, compressed, with the
+heads of the answers. Measured by a browser on a made-up site of 500 doors; anew with
+
+    go test ./internal/browser -run Light -update
+
+| page | sent | the most that the tests allow |
+| --- | --- | --- |
+`
+
+// keep writes a file of the documentation.
+func keep(t *testing.T, name string, data []byte) {
+	t.Helper()
+	if err := os.WriteFile("../../docs/"+name, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
