@@ -30,11 +30,13 @@ func TestARowShowsWhatNgspiceMakesOfTheNetwork(t *testing.T) {
 			}
 			v := &visit{
 				t: t, f: f, truth: s, as: as, exact: true, lead: float64(f.meter.LeadOhms) / 2,
-				decks: map[string]string{}, volts: map[meter.Pair]float64{},
+				decks: map[string]string{},
 			}
 			for k := stop.From; k < stop.To; k++ {
-				p := f.book.Pairs[k]
-				if y, ok := v.solve(p); ok && (p.Quantity == meter.Volts || r.IntN(8) == 0) {
+				if r.IntN(4) > 0 {
+					continue
+				}
+				if y, ok := v.solve(f.book.Pairs[k]); ok {
 					read++
 					v.agrees(n, k, y)
 				}
@@ -42,7 +44,7 @@ func TestARowShowsWhatNgspiceMakesOfTheNetwork(t *testing.T) {
 		}
 	}
 	t.Logf("%d readings", read)
-	if read < 5**agreeDraws {
+	if read < *agreeDraws {
 		t.Errorf("only %d readings", read)
 	}
 }

@@ -40,24 +40,9 @@ func (v *visit) solve(p meter.Pair) (float64, bool) {
 	return v.solveOhms(p)
 }
 
-// solveVolts asks for all pairs of the condition at once.
 func (v *visit) solveVolts(p meter.Pair) (float64, bool) {
 	m := v.f.meter
-	if _, ok := v.volts[p]; !ok {
-		stop := v.f.book.Stops[v.f.book.Stop(p.In)]
-		var pairs []meter.Pair
-		var probes []probe
-		for _, q := range v.f.book.Pairs[stop.From:stop.To] {
-			if q.Quantity == meter.Volts {
-				pairs = append(pairs, q)
-				probes = append(probes, probe{at: q.At, to: q.To, input: float64(m.InputOhms)})
-			}
-		}
-		for i, y := range v.sitting(p.In, probes) {
-			v.volts[pairs[i]] = y
-		}
-	}
-	y := v.volts[p]
+	y := v.sitting(p.In, []probe{{at: p.At, to: p.To, input: float64(m.InputOhms)}})[0]
 	return rounded(m.Volts, y*(1+v.gain[string(meter.Volts)])), !math.IsNaN(y)
 }
 

@@ -58,7 +58,6 @@ type visit struct {
 	gain  map[string]float64 // of the meter, by quantity
 	exact bool               // all parts and the meter as the model has them
 	decks map[string]string
-	volts map[meter.Pair]float64 // what ngspice gave between pairs in conditions with power
 	shown map[meter.Pair]meter.Reading
 	r     *rand.Rand
 }
@@ -72,7 +71,7 @@ func newVisit(t testing.TB, f *Finder, seed uint64) *visit {
 		gain: map[string]float64{
 			string(meter.Volts): m.Volts.Share * (2*r.Float64() - 1), string(meter.Ohms): m.Ohms.Share * (2*r.Float64() - 1),
 		},
-		decks: map[string]string{}, volts: map[meter.Pair]float64{}, shown: map[meter.Pair]meter.Reading{},
+		decks: map[string]string{}, shown: map[meter.Pair]meter.Reading{},
 	}
 }
 
