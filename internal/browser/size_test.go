@@ -2,6 +2,7 @@ package browser
 
 import (
 	"strings"
+	"testing"
 )
 
 // thumb is the least height of what is touched at work, in CSS pixels of 1/96 inch: 15 mm (common practice for gloved
@@ -44,4 +45,21 @@ func (b *tab) fits(at string) int {
 		}
 	}
 	return len(all)
+}
+
+func TestWhatFitsNoPhoneIsFoundOut(t *testing.T) {
+	b := open(t, nil).tab(t).phone()
+	b.goTo("/")
+	b.width(narrow)
+	if too := ask[[]string](b, wide); len(too) > 0 {
+		t.Errorf("as it is, it says %q", too)
+	}
+	ask[bool](b, `(document.getElementById("main").insertAdjacentHTML("beforeend", "<pre>"+"x".repeat(200)+"</pre><table><tr><td>"+"x".repeat(200)+"</table>"), true)`)
+	if too := ask[[]string](b, wide); len(too) == 0 {
+		t.Error("a page that is too wide is not found out")
+	}
+	ask[bool](b, `(document.getElementById("main").innerHTML = "<a href='/'>low</a>", true)`)
+	if all := ask[[]target](b, pressed); len(all) != 1 || all[0].High >= thumb {
+		t.Errorf("a low target is %v", all)
+	}
 }
