@@ -2,7 +2,7 @@ package device
 
 // A distribution board hands power on through outputs of its own and takes some of them away on the fire signal. A
 // board whose outputs are switched by electronics can hang ("hung"); relay contacts in the fire line's own circuit
-// cannot.
+// cannot. While it has power and all its fuses are whole, it tells so ("healthy").
 func boardKind() Kind {
 	return Kind{
 		Name: "board", Title: "a distribution board",
@@ -11,8 +11,10 @@ func boardKind() Kind {
 			{Is: Load, Why: "a feed to hand on"},
 			{Is: Output, Why: "outputs"},
 		},
-		Act:    boardAct,
-		Drives: []PortType{Output},
+		Act:     boardAct,
+		Signals: []string{"healthy"},
+		Quiet:   []string{"healthy"},
+		Drives:  []PortType{Output},
 	}
 }
 
@@ -37,6 +39,18 @@ func boardAct(u Unit) {
 		}
 		u.Set(p.Driven, up && !released(&mem.Latched[i], outputSettings(u, i), fire, reset))
 	}
+	u.Set("healthy", u.Signal(m.Running()) && !anyBlown(u))
+}
+
+// anyBlown says that a fuse of the unit has opened.
+func anyBlown(u Unit) bool {
+	m := u.Model()
+	for i := range m.Ports {
+		if m.Ports[i].Value.Fused() > 0 && u.Signal(LineSignal(m.Ports[i].Key, FuseBlown)) {
+			return true
+		}
+	}
+	return false
 }
 
 // What switches an output, as in Port.By.

@@ -67,7 +67,7 @@ const (
 	Contact    PortType = "contact"    // a b: one contact, driven by a signal
 	Changeover PortType = "changeover" // common nc no: driven by a signal
 	Input      PortType = "input"      // in common: pull-up to a reference inside the unit, read as a state
-	Output     PortType = "output"     // plus minus: power handed on from another port, current-limited
+	Output     PortType = "output"     // plus minus: power handed on from another port, current-limited or behind a fuse
 	Source     PortType = "source"     // plus minus: mains-fed direct-current output, limited or folding back
 	Battery    PortType = "battery"    // plus minus: the standby battery (cells), or a supply's terminals for it (from)
 	PulseOut   PortType = "pulse-out"  // d0 d1 common: reader's data lines, open collector
@@ -93,6 +93,7 @@ type Port struct {
 	From    string   `yaml:"from,omitempty" doc:"output: the port its power comes from; battery terminals: the source they back up; contact with one terminal: the port whose 0 V it switches to"`
 	Driven  string   `yaml:"driven,omitempty" doc:"the signal that moves a contact, default the port's own name; or that switches an output, default none: always on"`
 	Rest    string   `yaml:"rest,omitempty" one:"closed|open" doc:"contact or switched output: position while its signal is off"`
+	Blows   string   `yaml:"blows,omitempty" one:"once|resets" doc:"output behind a fuse of its limit, and fuse: whether it stays open once it has opened, which a fuse does when nothing is said"`
 	By      string   `yaml:"by,omitempty" one:"contact|electronics" doc:"switched output: what switches it"`
 	Ways    int      `yaml:"ways,omitempty" doc:"bar and through: number of ways"`
 

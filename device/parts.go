@@ -37,7 +37,7 @@ func (m *Model) Parts(s *Settings) []Part {
 }
 
 // Senses are the signals of a unit of this model that follow a voltage, in the order of its ports. Each is named after
-// its port.
+// its port, that of a fuse as LineSignal has it.
 func (m *Model) Senses() []Sense {
 	var senses []Sense
 	for _, e := range m.Ports {

@@ -1,10 +1,6 @@
 package device
 
-import (
-	"strconv"
-
-	"doorwright/unit"
-)
+import "strconv"
 
 func resistorParts(a *assembly, name string, p Port) {
 	a.add(Part{
@@ -19,15 +15,6 @@ func diodeParts(a *assembly, name string, _ Port) {
 
 func clampParts(a *assembly, name string, p Port) {
 	a.add(Part{Name: PinOf(name, "clamp"), Is: PartClamp, A: PinOf(name, "a"), B: PinOf(name, "b"), Volts: p.ClampVolts})
-}
-
-// fuseParts is a link that has not blown.
-func fuseParts(a *assembly, name string, p Port) {
-	ohms := p.Ohms
-	if ohms == 0 && p.Rating > 0 {
-		ohms = unit.Ohm(float64(fuseDrop) / float64(p.Rating))
-	}
-	a.add(Part{Name: PinOf(name, "link"), Is: PartResistor, A: PinOf(name, "a"), B: PinOf(name, "b"), Ohms: ohms})
 }
 
 func barParts(a *assembly, name string, p Port) {

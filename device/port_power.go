@@ -47,7 +47,8 @@ func loadSense(name string, p Port) (Sense, bool) {
 	return Sense{Signal: name, A: PinOf(name, "plus"), B: PinOf(name, "minus"), On: on, Off: off}, true
 }
 
-// outputParts hands power on from another port of the unit, through a current limit, and a switch when it has one.
+// outputParts hands power on from another port of the unit, through a current limit or a fuse, and a switch when it has
+// one.
 func outputParts(a *assembly, name string, p Port) {
 	part := Part{
 		Name: PinOf(name, "pass"), Is: PartLimiter, A: PinOf(p.From, "plus"), B: PinOf(name, "plus"),
@@ -55,6 +56,9 @@ func outputParts(a *assembly, name string, p Port) {
 	}
 	if p.Driven != "" {
 		part.When = []Condition{{p.Driven, p.Rest != RestClosed}}
+	}
+	if p.Fused() > 0 {
+		part.Is, part.Ohms, part.When = PartResistor, fuseOhms(&p), append(part.When, whole(name))
 	}
 	a.add(part)
 }

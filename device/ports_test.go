@@ -268,8 +268,8 @@ func portCases() []portCase {
 		{
 			"fuse of 2 A", one("fuse", Port{Is: Fuse, Rating: 2}),
 			Settings{},
-			[]Part{{Name: "fuse.link", Is: PartResistor, A: "fuse.a", B: "fuse.b", Ohms: 0.075}},
-			nil,
+			[]Part{{Name: "fuse.link", Is: PartResistor, A: "fuse.a", B: "fuse.b", Ohms: 0.075, When: []Condition{{"fuse.blown", false}}}},
+			[]Sense{{Signal: "fuse.over", A: "fuse.a", B: "fuse.b", On: 0.3, Off: 0.297, EitherWay: true}}, // 2 times 2 A
 		},
 		{
 			"bar of three", one("joint", Port{Is: Bar, Ways: 3}),

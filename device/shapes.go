@@ -52,7 +52,7 @@ var shapes = []shape{
 	},
 	{
 		is: Output, pins: pair, plane: "minus", need: []string{"from", "limit"},
-		may: []string{"driven", "rest", "by", "ohms", "nominal"}, parts: outputParts, extra: checkOutput,
+		may: []string{"driven", "rest", "by", "ohms", "nominal", "blows"}, parts: outputParts, sense: fuseSense, extra: checkOutput,
 	},
 	{
 		is: Source, pins: pair, plane: "minus", need: []string{"nominal", "float", "limit"},
@@ -79,7 +79,10 @@ var shapes = []shape{
 	{is: Resistor, pins: ends, need: []string{"ohms"}, may: []string{"tolerance"}, parts: resistorParts},
 	{is: Diode, pins: []string{"anode", "cathode"}, may: []string{"rating"}, parts: diodeParts},
 	{is: Clamp, pins: ends, need: []string{"clamp-volts"}, parts: clampParts},
-	{is: Fuse, pins: ends, need: []string{"rating"}, may: []string{"ohms"}, parts: fuseParts},
+	{
+		is: Fuse, pins: ends, need: []string{"rating"}, may: []string{"ohms", "blows"},
+		parts: fuseParts, sense: fuseSense,
+	},
 	{is: Bar, need: []string{"ways"}, may: []string{"rating"}, parts: barParts},
 	{is: Through, need: []string{"ways"}, may: []string{"ohms", "rating"}, parts: throughParts},
 	{is: Earth, pins: []string{"earth"}, parts: earthParts},

@@ -1,13 +1,18 @@
 package document
 
 import (
+	"fmt"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
 )
 
 // Change is one field that differs between two documents, its values as they are written; empty for none.
-type Change struct{ Where, Was, Is string }
+type Change struct {
+	Where   string   // the path in words
+	Path    []string // its names
+	Was, Is string
+}
 
 // Compare tells what differs between two documents, field by field of each object: down to the third name, which is where
 // the fields of an object stand. Order, comments and style do not count.
@@ -43,7 +48,11 @@ func differ(path []any, a, b *yaml.Node, all *[]Change) error {
 	}
 	now, err := bare(b)
 	if err == nil && was != now {
-		*all = append(*all, Change{Path(path...), was, now})
+		c := Change{Where: Path(path...), Was: was, Is: now}
+		for _, name := range path {
+			c.Path = append(c.Path, fmt.Sprint(name))
+		}
+		*all = append(*all, c)
 	}
 	return err
 }
@@ -72,7 +81,10 @@ func bare(n *yaml.Node) (string, error) {
 }
 
 func stripped(n *yaml.Node) *yaml.Node {
-	c := &yaml.Node{Kind: n.Kind, Tag: n.Tag, Value: n.Value}
+	c := &yaml.Node{Kind: n.Kind, Value: n.Value}
+	if n.Tag == "!!str" {
+		c.Tag = n.Tag // so that a text of digits stays one
+	}
 	for _, x := range n.Content {
 		c.Content = append(c.Content, stripped(x))
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 
 	"go.yaml.in/yaml/v3"
 )
@@ -48,6 +49,18 @@ func aliased(n *yaml.Node) bool {
 	return n.Kind == yaml.AliasNode || n.Anchor != "" || slices.ContainsFunc(n.Content, aliased)
 }
 
+// Clone is a copy that is edited on its own.
+func (t *Tree) Clone() *Tree { return &Tree{cloned(t.root)} }
+
+func cloned(n *yaml.Node) *yaml.Node {
+	c := *n
+	c.Content = make([]*yaml.Node, len(n.Content))
+	for i, x := range n.Content {
+		c.Content[i] = cloned(x)
+	}
+	return &c
+}
+
 // Bytes prints the document.
 func (t *Tree) Bytes() ([]byte, error) { return printNode(t.root) }
 
@@ -73,6 +86,20 @@ func (t *Tree) Get(path ...string) (string, error) {
 	return string(text), err
 }
 
+// Text is the plain value at a path of names, without quotes; empty when there is none. It errs on a mapping or a list.
+func (t *Tree) Text(path ...string) (string, error) {
+	n := t.root
+	for _, name := range path {
+		if n = child(n, name); n == nil {
+			return "", nil
+		}
+	}
+	if n.Kind != yaml.ScalarNode {
+		return "", fmt.Errorf("%s: this is no single value", Path(anys(path)...))
+	}
+	return n.Value, nil
+}
+
 // Set puts a value, written in YAML, at a path of names; an empty text takes the field away. Mappings on the way are made
 // where they are missing. It errs where the way leads through something else, or the text is no YAML.
 func (t *Tree) Set(value string, path ...string) error {
@@ -90,15 +117,35 @@ func (t *Tree) Set(value string, path ...string) error {
 	for _, name := range path[:len(path)-1] {
 		next := child(n, name)
 		switch {
+		case next == nil && n.Kind == yaml.SequenceNode:
+			return fmt.Errorf("%s: there is no %s in a list of %d", Path(anys(path)...), name, len(n.Content))
 		case next == nil:
 			next = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
 			putUnder(n, name, next)
-		case next.Kind != yaml.MappingNode:
+		case next.Kind != yaml.MappingNode && next.Kind != yaml.SequenceNode:
 			return fmt.Errorf("%s: there is no mapping at %q", Path(anys(path)...), name)
 		}
 		n = next
 	}
-	putUnder(n, path[len(path)-1], put)
+	last := path[len(path)-1]
+	if n.Kind == yaml.SequenceNode {
+		return putAt(n, last, put)
+	}
+	putUnder(n, last, put)
+	return nil
+}
+
+// putAt puts a value at a place of a list, or behind its end.
+func putAt(n *yaml.Node, place string, value *yaml.Node) error {
+	i, err := strconv.Atoi(place)
+	switch {
+	case err != nil || i < 1 || i > len(n.Content)+1:
+		return fmt.Errorf("%q is no place in a list of %d", place, len(n.Content))
+	case i == len(n.Content)+1:
+		n.Content = append(n.Content, value)
+	default:
+		n.Content[i-1] = value
+	}
 	return nil
 }
 
@@ -110,6 +157,12 @@ func (t *Tree) remove(path []string) error {
 			return nil
 		}
 	}
+	if n.Kind == yaml.SequenceNode {
+		if i, err := strconv.Atoi(path[len(path)-1]); err == nil && i >= 1 && i <= len(n.Content) {
+			n.Content = slices.Delete(n.Content, i-1, i)
+		}
+		return nil
+	}
 	for i := 0; i+1 < len(n.Content) && n.Kind == yaml.MappingNode; i += 2 {
 		if n.Content[i].Value == path[len(path)-1] {
 			n.Content = slices.Delete(n.Content, i, i+2)
@@ -119,7 +172,14 @@ func (t *Tree) remove(path []string) error {
 	return nil
 }
 
+// child is what stands under a name of a mapping, or at a place of a list, counted from 1 as in Path.
 func child(n *yaml.Node, name string) *yaml.Node {
+	if n.Kind == yaml.SequenceNode {
+		if i, err := strconv.Atoi(name); err == nil && i >= 1 && i <= len(n.Content) {
+			return n.Content[i-1]
+		}
+		return nil
+	}
 	if n.Kind != yaml.MappingNode {
 		return nil
 	}

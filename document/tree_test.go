@@ -1,6 +1,7 @@
 package document
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
@@ -55,6 +56,40 @@ doors:
 	}
 	if none, err := tree.Get("doors", "staff", "sounder"); err != nil || none != "" {
 		t.Errorf("no sounder is %q, %v", none, err)
+	}
+}
+
+func TestTreeSetsPlacesOfLists(t *testing.T) {
+	tree, err := ReadTree([]byte("doors:\n  a:\n    exit: [x, {model: y}]\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, set := range [][]string{{"button", "doors", "a", "exit", "1"}, {"z", "doors", "a", "exit", "2", "model"}, {"w", "doors", "a", "exit", "3"}, {"", "doors", "a", "exit", "1"}} {
+		if err := tree.Set(set[0], set[1:]...); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got, err := tree.Get("doors", "a", "exit"); err != nil || got != "[{model: z}, w]\n" {
+		t.Errorf("%q, %v", got, err)
+	}
+	for _, wrong := range [][]string{{"doors", "a", "exit", "9"}, {"doors", "a", "exit", "9", "model"}, {"doors", "a", "exit", "first"}} {
+		if err := tree.Set("x", wrong...); err == nil {
+			t.Errorf("%v was set", wrong)
+		}
+	}
+}
+
+func TestCompareTellsFieldsThatDiffer(t *testing.T) {
+	got, err := Compare([]byte(treeSample), []byte(`{"job": "BTO", "doors": {"store": {"title": "Store", "leaves": 2}, "staff": {"title": "Side door", "locks": [{"model": "strike-12", "handle": "frees"}]}}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Change{
+		{"doors.staff.title", []string{"doors", "staff", "title"}, "Staff door", "Side door"},
+		{"doors.store.leaves", []string{"doors", "store", "leaves"}, "", "2"},
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("%+v", got)
 	}
 }
 

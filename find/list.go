@@ -10,10 +10,8 @@ import (
 
 // Listed is one reading of a proposed list.
 type Listed struct {
-	Pair  meter.Pair
-	Band  meter.Band // what a sound door shows
-	Shows int        // faults that this reading shows and none chosen before it does
-	Why   string
+	meter.Listed
+	Shows int // faults that this reading shows and none chosen before it does
 }
 
 // List is few readings that together show every fault that any reading can show, chosen by what each shows for its
@@ -61,7 +59,7 @@ func (f *Finder) mostFor(cover [][]int, open map[int]bool) int {
 
 // listed is a reading with what it shows, which is open no more.
 func (f *Finder) listed(pair int, shows []int, open map[int]bool) Listed {
-	l := Listed{Pair: f.book.Pairs[pair], Band: f.book.Band(pair)}
+	l := Listed{Listed: meter.Listed{Pair: f.book.Pairs[pair], Band: f.book.Band(pair)}}
 	var first *suspect
 	for _, i := range shows {
 		if !open[i] {

@@ -113,3 +113,25 @@ func (r *resolver) leaf(path string, stated int, d *Door) int {
 	}
 	return stated
 }
+
+// Fitting lists the ids of the models that can play a part at a door, the built-in ones and those of the job.
+func (j *Job) Fitting(role Role) []string {
+	part := partOf(role)
+	var ids []string
+	models, _ := device.Builtin().With(j.Document.Models) // the job was read: its models have no flaws
+	for _, id := range models.IDs() {
+		if m, ok := models.Get(id); ok && part.fits(m) {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+// ModelTitle is what a technician calls a model, built in or of the job; its id for one that is not there.
+func (j *Job) ModelTitle(id string) string {
+	models, _ := device.Builtin().With(j.Document.Models)
+	if m, ok := models.Get(id); ok {
+		return m.Title
+	}
+	return id
+}

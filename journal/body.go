@@ -13,8 +13,17 @@ import (
 type Body interface{ about() string } // the id of the job it is about; empty for the workspace
 
 type (
+	// Ref names an entry.
+	Ref struct {
+		Log string
+		Seq int64
+	}
+
 	// Imported is a job document that was brought in whole. It takes the place of what was there.
-	Imported struct{ Job, File, Document string }
+	Imported struct {
+		Job, File, Document string
+		Over                string `json:",omitempty"` // mark of the document it took the place of; filled in by Write
+	}
 
 	// Edited is a change of one field of one object.
 	Edited struct {
@@ -22,11 +31,12 @@ type (
 		Object string // its map in the document and its permanent id: "doors/staff"; empty for the job itself
 		Field  string // key of the object's document
 		Value  string // in YAML; empty: the field is taken away
-		Was    string // what stood there when it was written
-		Undoes bool   // it takes an earlier edit back
+		Was    string // what stood there when it was written; filled in by Write
+		Change string // the same for edits that were made together; empty: alone
+		Undoes Ref    `json:",omitzero"` // the change that it takes back
 	}
 
-	// Removed is an object that was taken out of the document.
+	// Removed is an object that was taken out of the document. Write fills in what it was.
 	Removed struct{ Job, Object, Was string }
 
 	// Planned is a wiring plan that was given to site, by value.

@@ -46,10 +46,13 @@ func (e *Entry) bytes() ([]byte, error) {
 		return nil, err
 	}
 	raw, err := json.Marshal(written{e.Log, e.Seq, e.Clock, e.At.UTC().Format(time.RFC3339), e.Who, e.Prev, kind, body})
-	if err == nil && len(raw) > mostEntry {
+	switch {
+	case err != nil:
+		return nil, err
+	case len(raw) > mostEntry:
 		return nil, fmt.Errorf("an entry of %d MiB is too large: at most %d", len(raw)>>20, mostEntry>>20)
 	}
-	return raw, err
+	return raw, checkText(raw)
 }
 
 // readEntry reads what bytes wrote. It errs on anything that bytes would not have written.
@@ -77,5 +80,8 @@ func readEntry(raw []byte) (*Entry, error) {
 	}
 	return e, nil
 }
+
+// ref names the entry.
+func (e *Entry) ref() Ref { return Ref{e.Log, e.Seq} }
 
 func hashOf(raw []byte) string { return tlog.RecordHash(raw).String() }

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -25,16 +26,13 @@ type fold struct {
 	meters    document.Map[record.Instrument]
 	seats     map[string]string // by log
 	jobs      map[string]*builder
-	withdrawn map[string]map[place]bool // by job
-}
-
-type place struct {
-	log string
-	seq int64
+	withdrawn map[string]map[Ref]bool // by job
+	namers    map[string]string       // by initials: the log that named them last
+	clashes   []string
 }
 
 func newFold() *fold {
-	return &fold{seats: map[string]string{}, jobs: map[string]*builder{}, withdrawn: map[string]map[place]bool{}}
+	return &fold{seats: map[string]string{}, jobs: map[string]*builder{}, withdrawn: map[string]map[Ref]bool{}, namers: map[string]string{}}
 }
 
 // take adds the next entry.
@@ -42,7 +40,7 @@ func (f *fold) take(e *Entry) {
 	f.entries++
 	switch b := e.Body.(type) {
 	case Named:
-		f.people = with(f.people, b.Initials, b.Person)
+		f.named(e, b)
 	case Seated:
 		f.seats = maps.Clone(f.seats)
 		f.seats[e.Log] = b.Initials
@@ -61,12 +59,22 @@ func (f *fold) take(e *Entry) {
 	}
 }
 
+// named adds a person. Two devices that give the same initials to two people are told: from then on nobody can say by
+// the initials who did something.
+func (f *fold) named(e *Entry, b Named) {
+	if old, ok := f.people.Get(b.Initials); ok && f.namers[b.Initials] != e.Log && old.Name != b.Name {
+		f.clashes = append(f.clashes, fmt.Sprintf("The initials %s stand for %s on one device and for %s on another.", b.Initials, old.Name, b.Name))
+	}
+	f.people = with(f.people, b.Initials, b.Person)
+	f.namers[b.Initials] = e.Log
+}
+
 // withdraw takes an earlier entry out of what counts: the job is built anew without it.
 func (f *fold) withdraw(w Withdrawn) {
 	if f.withdrawn[w.Job] == nil {
-		f.withdrawn[w.Job] = map[place]bool{}
+		f.withdrawn[w.Job] = map[Ref]bool{}
 	}
-	f.withdrawn[w.Job][place{w.Log, w.Seq}] = true
+	f.withdrawn[w.Job][Ref{w.Log, w.Seq}] = true
 	if old := f.jobs[w.Job]; old != nil {
 		b := newBuilder(w.Job)
 		for _, e := range old.job.History {
@@ -89,7 +97,7 @@ func with[T any](m document.Map[T], key string, v T) document.Map[T] {
 }
 
 func (f *fold) state() *State {
-	s := &State{People: f.people, Meters: f.meters, Seats: f.seats, Entries: f.entries, Unknown: f.unknown}
+	s := &State{People: f.people, Meters: f.meters, Seats: f.seats, Entries: f.entries, Unknown: f.unknown, Clashes: slices.Clip(f.clashes)}
 	for _, id := range slices.Sorted(maps.Keys(f.jobs)) {
 		s.Jobs = append(s.Jobs, f.jobs[id].finished())
 	}

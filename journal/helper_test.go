@@ -43,6 +43,11 @@ func brackwater() Imported {
 	return Imported{Job: "BTO", File: "brackwater.yaml", Document: string(demo.Brackwater)}
 }
 
+// small is a job of which only the title matters.
+func small() Imported {
+	return Imported{Job: "BTO", File: "small.yaml", Document: "job: BTO\ntitle: w\n"}
+}
+
 // planOf is the wiring plan of a document.
 func planOf(t testing.TB, document []byte) *wiring.Plan {
 	t.Helper()

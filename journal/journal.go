@@ -9,6 +9,8 @@ import (
 	"io"
 	"sync"
 	"time"
+
+	"doorwright/document"
 )
 
 // Journal is an open workspace. It may be used by several goroutines at once.
@@ -18,10 +20,12 @@ type Journal struct {
 	device Device
 
 	mu    sync.Mutex
-	tree  *tree // of the device's own log
-	clock int64
+	tree  *tree    // of the device's own log
+	all   []*Entry // of all logs, in order
 	fold  *fold
-	state *State
+	state *State // nil: not made since the last change
+
+	unsure bool // a write has failed: what is kept must be read again before the next
 }
 
 // Open opens a store, and gives it a device where it has none. Now is the clock of the device, random a source of
@@ -48,26 +52,49 @@ func (j *Journal) load(ctx context.Context) error {
 		return err
 	}
 	var all []*Entry
-	own := &tree{}
+	j.tree = &tree{}
 	for _, k := range logs {
 		t, entries, err := readLog(ctx, j.store, k)
 		if err != nil {
 			return err
 		}
 		if k.Log == j.device.Log {
-			own = t
+			j.tree = t
 		}
 		all = append(all, entries...)
 	}
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	j.tree, j.fold = own, newFold()
+	if err := clockHolds(all); err != nil {
+		return err
+	}
+	j.refold(all)
+	return nil
+}
+
+// refold folds all entries anew, after some came that do not follow the ones that were there.
+func (j *Journal) refold(all []*Entry) {
 	inOrder(all)
+	j.all, j.fold, j.state = all, newFold(), nil
 	for _, e := range all {
-		j.clock = max(j.clock, e.Clock)
 		j.fold.take(e)
 	}
-	j.state = nil
+}
+
+// clock is the highest of all entries.
+func (j *Journal) clock() int64 {
+	if len(j.all) == 0 {
+		return 0
+	}
+	return j.all[len(j.all)-1].Clock
+}
+
+// clockHolds checks that no clock is ahead of all that was written: one that were could stop everybody from writing on.
+// Each entry is one above the highest that its writer knew, and a store holds all of what its writers knew.
+func clockHolds(all []*Entry) error {
+	for _, e := range all {
+		if e.Clock > int64(len(all)) {
+			return fmt.Errorf("entry %v has clock %d among %d entries: a log is missing, or it was not written by a journal", e, e.Clock, len(all))
+		}
+	}
 	return nil
 }
 
@@ -105,9 +132,15 @@ func (t *tree) follow(log string, raw []byte) (*Entry, error) {
 	return e, t.add(raw)
 }
 
-// agrees checks the tree against the signed head of the log.
+// agrees checks the tree against the key and the signed head of the log.
 func (t *tree) agrees(k Kept) error {
-	if t.size == 0 && len(k.Head) == 0 {
+	if err := checkKey(k.Log, k.Verify); err != nil {
+		return err
+	}
+	switch {
+	case k.Size != t.size:
+		return fmt.Errorf("%s: %d entries are kept, of %d", k.Log, t.size, k.Size)
+	case t.size == 0 && len(k.Head) == 0:
 		return nil
 	}
 	signed, err := ReadHead(k.Head, k.Verify)
@@ -128,7 +161,8 @@ func (t *tree) agrees(k Kept) error {
 	return nil
 }
 
-// Write adds entries, all or none, and returns when they are kept for good.
+// Write adds entries, all or none, and returns when they are kept for good. It errs on what is incomplete or cannot be done,
+// and fills in what changes were made of.
 func (j *Journal) Write(ctx context.Context, who string, bodies ...Body) ([]*Entry, error) {
 	return j.write(ctx, who, nil, bodies)
 }
@@ -150,12 +184,19 @@ func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []
 	}
 	j.mu.Lock()
 	defer j.mu.Unlock()
+	if err := j.sure(ctx); err != nil {
+		return nil, err
+	}
+	bodies, err := (&stage{j.fold, map[string]*document.Tree{}}).prepare(bodies)
+	if err != nil {
+		return nil, err
+	}
 	t := j.tree.copied()
 	at := j.now().UTC().Truncate(time.Second)
 	b := Batch{Log: j.device.Log, Verify: j.device.Verify, From: t.size, Blobs: blobs}
 	var all []*Entry
 	for i, body := range bodies {
-		e := &Entry{j.device.Log, t.size, j.clock + int64(i) + 1, at, who, t.last, body}
+		e := &Entry{j.device.Log, t.size, j.clock() + int64(i) + 1, at, who, t.last, body}
 		raw, err := e.bytes()
 		if err != nil {
 			return nil, err
@@ -174,14 +215,27 @@ func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []
 		return nil, err
 	}
 	if err := j.store.Append(ctx, b); err != nil {
-		return nil, fmt.Errorf("nothing was kept: %w", err)
+		j.unsure = true
+		return nil, fmt.Errorf("it could not be kept: %w", err)
 	}
 	j.tree, j.state = t, nil
 	for _, e := range all {
-		j.clock = e.Clock
+		j.all = append(j.all, e)
 		j.fold.take(e)
 	}
 	return all, nil
+}
+
+// sure reads again what is kept when a write has failed: a failing disk may have kept it all the same.
+func (j *Journal) sure(ctx context.Context) error {
+	if !j.unsure {
+		return nil
+	}
+	if err := j.load(ctx); err != nil {
+		return fmt.Errorf("a write has failed, and what is kept cannot be read: %w", err)
+	}
+	j.unsure = false
+	return nil
 }
 
 // State is the present state of the workspace. It is not to be changed; the next one is another.

@@ -1,7 +1,10 @@
 package journal
 
 import (
+	"crypto/ed25519"
+	"crypto/sha256"
 	"encoding/base64"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -19,15 +22,45 @@ type Device struct {
 	Verify string // public, in the same form
 }
 
-// NewDevice makes a device with a new key. Random is a source of secrets.
+// NewDevice makes a device with a new key. Random is a source of secrets. The name of its log follows from its key, so
+// that nobody with another key can take the name first.
 func NewDevice(random io.Reader) (Device, error) {
-	id := make([]byte, 6)
-	if _, err := io.ReadFull(random, id); err != nil {
+	public, private, err := ed25519.GenerateKey(random)
+	if err != nil {
 		return Device{}, err
 	}
-	name := fmt.Sprintf("log-%x", id)
-	signer, verify, err := note.GenerateKey(random, name)
-	return Device{name, signer, verify}, err
+	d := Device{Log: logName(public)}
+	if d.Verify, err = note.NewEd25519VerifierKey(d.Log, public); err != nil {
+		return Device{}, err
+	}
+	// The secret form has the same name and hash, and the seed behind the number of the algorithm (package note).
+	hash := strings.SplitN(d.Verify, "+", 3)[1]
+	d.Signer = "PRIVATE+KEY+" + d.Log + "+" + hash + "+" + base64.StdEncoding.EncodeToString(append([]byte{algorithm}, private.Seed()...))
+	_, err = note.NewSigner(d.Signer)
+	return d, err
+}
+
+// algorithm is the number of Ed25519 in the keys of signed notes (C2SP signed-note).
+const algorithm = 1
+
+// logName is the name of the log of a public key.
+func logName(public []byte) string {
+	sum := sha256.Sum256(public)
+	return "log-" + hex.EncodeToString(sum[:8])
+}
+
+// checkKey checks that a log has the name that its key gives.
+func checkKey(log, verify string) error {
+	v, err := note.NewVerifier(verify)
+	if err != nil {
+		return fmt.Errorf("%q: the public key is none: %w", log, err)
+	}
+	// NewVerifier has read all three parts: the last is algorithm and key.
+	key, err := base64.StdEncoding.DecodeString(strings.SplitN(verify, "+", 3)[2])
+	if err != nil || v.Name() != log || logName(key[1:]) != log {
+		return fmt.Errorf("%q is not the name that its key gives", log)
+	}
+	return nil
 }
 
 // tree is the Merkle tree of a log.
@@ -62,10 +95,9 @@ func (t *tree) add(raw []byte) error {
 	return nil
 }
 
-// copied is the tree for somebody who adds to it and may give up.
+// copied is the tree for somebody who adds to it and may give up. One at a time does: they share what is behind the end.
 func (t *tree) copied() *tree {
 	c := *t
-	c.hashes = t.hashes[:len(t.hashes):len(t.hashes)]
 	return &c
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"slices"
 )
 
 // Merged says what a pack brought.
@@ -23,84 +24,86 @@ func (j *Journal) Merge(ctx context.Context, from Store) (Merged, error) {
 	if err != nil {
 		return Merged{}, err
 	}
-	if err := j.sameKeys(ctx, theirs); err != nil {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if err := j.sure(ctx); err != nil {
 		return Merged{}, err
 	}
 	var m Merged
 	var batches []Batch
+	var fresh []*Entry
 	for _, k := range theirs {
-		b, err := j.newOf(ctx, from, k)
+		b, entries, err := j.newOf(ctx, from, k)
 		if err != nil {
 			return Merged{}, err
 		}
-		if b != nil {
-			m.Logs, m.Entries = m.Logs+1, m.Entries+len(b.Raw)
-			batches = append(batches, *b)
+		if b == nil {
+			continue
 		}
+		if b.Blobs, err = photosOf(ctx, from, entries); err != nil {
+			return Merged{}, err
+		}
+		m.Logs, m.Entries, m.Photos = m.Logs+1, m.Entries+len(b.Raw), m.Photos+len(b.Blobs)
+		batches, fresh = append(batches, *b), append(fresh, entries...)
 	}
 	if len(batches) == 0 {
 		return m, nil
 	}
-	hashes, err := from.Blobs(ctx)
-	if err != nil {
-		return Merged{}, err
-	}
-	for _, hash := range hashes {
-		data, err := from.Blob(ctx, hash)
-		if err != nil {
-			return Merged{}, err
-		}
-		batches[0].Blobs = append(batches[0].Blobs, Blob{hash, data})
-		m.Photos++
-	}
 	if err := j.store.Append(ctx, batches...); err != nil {
-		return Merged{}, fmt.Errorf("nothing was taken in: %w", err)
+		j.unsure = true
+		return Merged{}, fmt.Errorf("it could not be taken in: %w", err)
 	}
-	return m, j.load(ctx)
-}
-
-// sameKeys checks that logs that both hold have one key.
-func (j *Journal) sameKeys(ctx context.Context, theirs []Kept) error {
-	ours, err := j.store.Logs(ctx)
-	if err != nil {
-		return err
-	}
-	for _, o := range ours {
-		for _, k := range theirs {
-			if k.Log == o.Log && k.Verify != o.Verify {
-				return fmt.Errorf("%s has another key than the log that is kept here under that name", k.Log)
-			}
-		}
-	}
-	return nil
+	j.refold(slices.Concat(j.all, fresh))
+	return m, nil
 }
 
 // newOf is what a log of another store has beyond ours; nil for nothing.
-func (j *Journal) newOf(ctx context.Context, from Store, k Kept) (*Batch, error) {
+func (j *Journal) newOf(ctx context.Context, from Store, k Kept) (*Batch, []*Entry, error) {
 	var ours [][]byte
 	if err := j.store.Read(ctx, k.Log, 0, func(raw []byte) error {
 		ours = append(ours, bytes.Clone(raw))
 		return nil
 	}); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	b := &Batch{Log: k.Log, Verify: k.Verify, From: int64(len(ours)), Head: k.Head}
+	var entries []*Entry
 	at := 0
 	err := from.Read(ctx, k.Log, 0, func(raw []byte) error {
 		if at < len(ours) && !bytes.Equal(raw, ours[at]) {
 			return fmt.Errorf("%s says something else at entry %d than the log that is kept here: one of the two was altered", k.Log, at)
 		}
-		if at >= len(ours) {
-			b.Raw = append(b.Raw, bytes.Clone(raw))
+		if at++; at <= len(ours) {
+			return nil
 		}
-		at++
-		return nil
+		e, err := readEntry(raw)
+		b.Raw, entries = append(b.Raw, bytes.Clone(raw)), append(entries, e)
+		return err
 	})
 	if err != nil || len(b.Raw) == 0 {
-		return nil, err
+		return nil, nil, err
 	}
 	if k.Log == j.device.Log {
-		return nil, fmt.Errorf("%s is written here, and the pack has more of it than is kept: this store is an older copy", k.Log)
+		return nil, nil, fmt.Errorf("%s is written here, and the pack has more of it than is kept: this store is an older copy", k.Log)
 	}
-	return b, nil
+	return b, entries, nil
+}
+
+// photosOf are the bytes of the photos that entries are about. Other blobs of a pack are left.
+func photosOf(ctx context.Context, from Store, entries []*Entry) ([]Blob, error) {
+	var all []Blob
+	seen := map[string]bool{}
+	for _, e := range entries {
+		p, ok := e.Body.(Photographed)
+		if !ok || seen[p.Blob] {
+			continue
+		}
+		seen[p.Blob] = true
+		data, err := from.Blob(ctx, p.Blob)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, Blob{p.Blob, data})
+	}
+	return all, nil
 }

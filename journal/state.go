@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"strings"
 
 	"doorwright/document"
 	"doorwright/record"
@@ -15,7 +16,8 @@ type State struct {
 	Meters  document.Map[record.Instrument]
 	Seats   map[string]string // by log: who works at the device
 	Entries int
-	Unknown int // entries of a later version, kept and not understood
+	Unknown int      // entries of a later version, kept and not understood
+	Clashes []string // what devices said of people that cannot both be, in sentences
 }
 
 // Job finds a job; nil when there is none.
@@ -32,6 +34,7 @@ func (s *State) Job(id string) *Job {
 type Job struct {
 	ID       string
 	Document []byte // the import with every edit since
+	File     string // that the document was brought in from
 	History  []*Entry
 	Plans    []Planned // issued, the last one counts
 	Ticks    []Ticked  // the last one of a core's end counts
@@ -42,9 +45,39 @@ type Job struct {
 	Ill      []string // entries that fit nothing any more, in sentences
 
 	done record.Record // what was recorded, without ticks
+	gone map[Ref]bool  // entries that count no more, or never did
 }
 
-// Clash is a field that two devices changed without knowing of each other. The later one counts.
+// HistoryOf are the changes of an object, such as "doors/staff": of a field of it, of all of it, and the documents that were
+// brought in. In order.
+func (j *Job) HistoryOf(object string) []*Entry {
+	inside := func(a, b string) bool { return a == b || strings.HasPrefix(a, b+"/") }
+	var all []*Entry
+	for _, e := range j.History {
+		path := ""
+		switch b := e.Body.(type) {
+		case Imported:
+			all = append(all, e)
+			continue
+		case Edited:
+			path = strings.Join(PathOf(b.Object, b.Field), "/")
+		case Removed:
+			path = b.Object
+		default:
+			continue
+		}
+		if inside(path, object) || inside(object, path) {
+			all = append(all, e)
+		}
+	}
+	return all
+}
+
+// Counts says whether an entry of the history still counts: it was not withdrawn, and what it says could be done.
+func (j *Job) Counts(e *Entry) bool { return !j.gone[e.ref()] }
+
+// Clash is a field that two devices changed without knowing of each other. The later one counts, unless what it is a field
+// of was removed.
 type Clash struct{ Object, Field, Kept, Lost string }
 
 // Revision is that of the plan that was issued last; empty when none was.
@@ -90,4 +123,6 @@ func (j *Job) TickOf(c Core, end string) *Ticked {
 	return nil
 }
 
-func (e *Entry) String() string { return fmt.Sprintf("%s/%d", e.Log, e.Seq) }
+func (e *Entry) String() string { return e.ref().String() }
+
+func (r Ref) String() string { return fmt.Sprintf("%s/%d", r.Log, r.Seq) }

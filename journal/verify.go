@@ -6,6 +6,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"maps"
+	"slices"
 
 	"golang.org/x/mod/sumdb/tlog"
 )
@@ -30,6 +32,7 @@ func Verify(ctx context.Context, s Store, held ...[]byte) (*Report, error) {
 	r := &Report{}
 	trees := map[string]*tree{}
 	needed := map[string]bool{}
+	var all []*Entry
 	for _, k := range logs {
 		t, entries, err := readLog(ctx, s, k)
 		if err != nil {
@@ -42,11 +45,15 @@ func Verify(ctx context.Context, s Store, held ...[]byte) (*Report, error) {
 		}
 		trees[k.Log] = t
 		r.Heads, r.Signed, r.Keys = append(r.Heads, h), append(r.Signed, k.Head), append(r.Keys, k.Verify)
+		all = append(all, entries...)
 		for _, e := range entries {
 			if p, ok := e.Body.(Photographed); ok {
 				needed[p.Blob] = true
 			}
 		}
+	}
+	if err := clockHolds(all); err != nil && len(r.Wrong) == 0 {
+		r.Wrong = append(r.Wrong, err.Error())
 	}
 	for _, signed := range held {
 		if err := extends(signed, logs, trees); err != nil {
@@ -94,7 +101,7 @@ func (r *Report) blobs(ctx context.Context, s Store, needed map[string]bool) err
 		delete(needed, hash)
 		r.Blobs++
 	}
-	for hash := range needed {
+	for _, hash := range slices.Sorted(maps.Keys(needed)) {
 		r.Wrong = append(r.Wrong, fmt.Sprintf("the photo %s is missing", hash))
 	}
 	return nil

@@ -3,6 +3,7 @@
 package mend
 
 import (
+	"crypto/sha256"
 	"fmt"
 
 	"doorwright/job"
@@ -21,15 +22,20 @@ type Examination struct {
 
 // Examiner examines one job after another and does nothing twice that two of them have in common. It may be used by
 // several goroutines at once.
-type Examiner struct{ prover *proof.Prover }
+type Examiner struct {
+	prover  *proof.Prover
+	standby *batteries
+}
 
 // NewExaminer makes an examiner that knows nothing yet.
-func NewExaminer() *Examiner { return &Examiner{proof.NewProver()} }
+func NewExaminer() *Examiner {
+	return &Examiner{proof.NewProver(), &batteries{known: map[[sha256.Size]byte]standby.Estimate{}}}
+}
 
 // Examine examines a job.
 func (x *Examiner) Examine(j *job.Job) *Examination {
 	e := &Examination{Result: x.prover.Prove(wiring.Make(j))}
-	e.Standby = standby.Judge(e.Site)
+	e.Standby = x.standby.judge(e.Result)
 	for _, s := range e.Standby {
 		if f, ok := standbyFinding(s); ok {
 			e.Findings = append(e.Findings, f)

@@ -22,7 +22,7 @@ func (x *Examiner) Faults(j *job.Job, e *Examination) {
 		var good []proof.Mend
 		for _, c := range candidates(&context{j, e.Plan, *f}) {
 			if x.mendsFault(j, e, c, f, before) {
-				good = append(good, c.mend())
+				good = append(good, c.mend(j))
 			}
 		}
 		slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"doorwright/document"
 	"doorwright/job"
 	"doorwright/proof"
 )
@@ -25,7 +26,7 @@ func (x *Examiner) All(j *job.Job, e *Examination) {
 		var good []proof.Mend
 		for _, t := range tried {
 			if t.candidate.serves(f.Key()) && t.mends(f.Key(), before) {
-				good = append(good, t.candidate.mend())
+				good = append(good, t.candidate.mend(j))
 			}
 		}
 		slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })
@@ -145,12 +146,57 @@ func (c *candidate) id() string {
 	return b.String()
 }
 
-func (c *candidate) mend() proof.Mend {
+// mend is the candidate in words, with all that it changes in the document: what its edits say, and what they bring along.
+func (c *candidate) mend(j *job.Job) proof.Mend {
 	m := proof.Mend{Text: c.text, Cost: c.cost}
 	for _, e := range c.edits {
 		m.Set = append(m.Set, proof.Change{Path: e.path, Value: e.value})
 	}
+	m.Set = append(m.Set, c.alongside(j)...)
 	return m
+}
+
+// alongside is what the edits change beyond what they say, field by field.
+func (c *candidate) alongside(j *job.Job) []proof.Change {
+	said, err := said(j.Document, c.edits)
+	if err != nil {
+		said = nil
+	}
+	doc := j.Document.Clone()
+	for _, e := range c.edits {
+		e.apply(doc)
+	}
+	done, err := job.Print(doc)
+	if err != nil || said == nil {
+		return nil // a document that was examined prints
+	}
+	changes, err := document.Compare(said, done)
+	if err != nil {
+		return nil
+	}
+	var all []proof.Change
+	for _, d := range changes {
+		all = append(all, proof.Change{Path: d.Where, Value: d.Is})
+	}
+	return all
+}
+
+// said is a document with only what edits say of themselves.
+func said(d *job.Document, edits []edit) ([]byte, error) {
+	text, err := job.Print(d)
+	if err != nil {
+		return nil, err
+	}
+	tree, err := document.ReadTree(text)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range edits {
+		if err := job.Put(tree, strings.Split(e.path, "."), e.value); err != nil {
+			return nil, err
+		}
+	}
+	return tree.Bytes()
 }
 
 // Costs of a mend, by the work it takes.

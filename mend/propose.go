@@ -60,6 +60,8 @@ func makers(requirement string) []maker {
 		return []maker{ownTerminators}
 	case "out-with-fault", "ways-out-with-fault", "ways-out-with-short":
 		return []maker{releaseIntoFeed, twoPoles, addRelease, addFire}
+	case "short-stays-at-door":
+		return []maker{freeOutput, fusedBoard, boardForDoors}
 	case "keeps-out-at-hand":
 		return []maker{controllerInside, superviseInputs}
 	case RequirementStandby:

@@ -1,6 +1,10 @@
 package meter
 
-import "math"
+import (
+	"math"
+
+	"doorwright/unit"
+)
 
 // Band is what a pair of a sound door may show: nominal, and the ends that tolerances, length, temperature, supply and
 // the meter's own error leave.
@@ -59,3 +63,26 @@ const (
 	diodeSpread = 0.15
 	jointSpread = 0.3
 )
+
+// stray is what leakage and pick-up may leave on open cores of a sound door, in V (common practice, no source).
+const stray = 0.02
+
+// leastInsulation is the least between the cores of a sound circuit at extra-low voltage: 0.5 Mohm (IEC 60364-6, table
+// 6A, for SELV and PELV at 250 V).
+const leastInsulation unit.Ohm = 0.5e6
+
+// beside is two resistances in parallel.
+func beside(a, b float64) float64 {
+	if math.IsInf(b, 1) {
+		return a
+	}
+	return a * b / (a + b)
+}
+
+// divided is what is left of a voltage behind z when r draws on it.
+func divided(z, r float64) float64 {
+	if math.IsInf(r, 1) {
+		return 1
+	}
+	return r / (r + z)
+}

@@ -339,22 +339,29 @@ func (b *Book) widePairs() []ends {
 func (b *Book) pairsOf(u *wiring.Device, plug string) []ends {
 	var all []ends
 	for _, e := range u.Model.Ports {
-		if e.Value.Channel != 0 && e.Value.Channel != b.Door.Channel && u.ID == b.Door.Controller.ID {
+		all = append(all, b.ofPort(u, e.Key, plug)...)
+	}
+	return all
+}
+
+// ofPort are the same of one port.
+func (b *Book) ofPort(u *wiring.Device, key, plug string) []ends {
+	p := u.Model.Port(key)
+	if p.Channel != 0 && p.Channel != b.Door.Channel && u.ID == b.Door.Controller.ID {
+		return nil
+	}
+	var all []ends
+	for _, pins := range readAcross(p.Is, p.Ways) {
+		at, to := u.Model.Reach(device.PinOf(key, pins[0])), u.Model.Reach(device.PinOf(key, pins[1]))
+		if at == nil || to == nil || at == to || plug != "" && (at.Plug != plug || to.Plug != plug) {
 			continue
 		}
-		for _, pins := range readAcross(e.Value.Is, e.Value.Ways) {
-			at, to := u.Model.Reach(device.PinOf(e.Key, pins[0])), u.Model.Reach(device.PinOf(e.Key, pins[1]))
-			if at == nil || to == nil || at == to || plug != "" && (at.Plug != plug || to.Plug != plug) {
-				continue
-			}
-			if !b.landed(u, at.Pin) && !b.landed(u, to.Pin) {
-				continue
-			}
-			all = append(all, ends{
-				nodeName(u, at.Pin), nodeName(u, to.Pin), isPowered(e.Value.Is),
-				e.Value.Is == device.Diode || e.Value.Suppressor == "diode",
-			})
+		if !b.landed(u, at.Pin) && !b.landed(u, to.Pin) {
+			continue
 		}
+		all = append(all, ends{
+			nodeName(u, at.Pin), nodeName(u, to.Pin), isPowered(p.Is), p.Is == device.Diode || p.Suppressor == "diode",
+		})
 	}
 	return all
 }

@@ -1,9 +1,8 @@
-// Package meter says what a meter should show at a door that is as planned: between which terminals, in which
-// condition, within which band.
+// Package meter says what a meter shows at a door, sound or with a fault: between which terminals, in which condition,
+// within which band; and it reads what was shown and seen.
 //
-// A band holds every reading of a sound door: all limit cases of the job, cables not yet pulled 15 % longer or shorter
-// than their length, leakage that a sound cable may have, and the error of the meter itself. A reading outside it is a
-// fault, or a door that is not as planned.
+// A Book holds every pair of terminals in reach in every condition, and what each tolerance of the door does to it. A
+// reading outside its band is a fault, or a door that is not as planned; package find says which.
 package meter
 
 import (
@@ -106,5 +105,3 @@ func (f Function) widened(b band) band {
 
 // band is a range of readings, in V or ohm.
 type band struct{ low, high float64 }
-
-func (b band) with(v float64) band { return band{min(b.low, v), max(b.high, v)} }

@@ -12,6 +12,7 @@ const (
 	Volts Quantity = "volts"
 	Ohms  Quantity = "ohms"
 	Diode Quantity = "diode" // volts at the test current of the diode range
+	Amps  Quantity = "amps"  // in line with one terminal: recorded at power-up, nothing of a Book
 )
 
 // Reading is what a meter showed between two terminals in a condition.

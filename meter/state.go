@@ -42,7 +42,7 @@ func StepsTo(is *situation.Island, door *job.Door, in Condition) ([]situation.St
 	var steps []situation.Step
 	switch in.Power {
 	case Battery:
-		_, steps = cause(is, nil, "mains")
+		steps = cause(is, nil, "mains")
 	case Off:
 		steps = append(steps, allOff(is))
 	}
@@ -50,7 +50,7 @@ func StepsTo(is *situation.Island, door *job.Door, in Condition) ([]situation.St
 		return steps, nil
 	}
 	id := map[Act]string{Button: "exit", Card: "granted", Release: "release", DoorOpen: "forced", Fire: "fire"}[in.Act]
-	_, act := cause(is, door, id)
+	act := cause(is, door, id)
 	if act == nil || in.Dead() && act[len(act)-1].Do == nil {
 		return nil, fmt.Errorf("%q cannot be done at door %s: it has nothing fitted for it", in, door.ID)
 	}
@@ -157,4 +157,32 @@ func joinsAt(f *fault.Fault, plug string) bool {
 		}
 	}
 	return false
+}
+
+// allOff takes every source from an island.
+func allOff(is *situation.Island) situation.Step {
+	s := situation.Step{Say: "all sources off"}
+	for _, ps := range is.Supplies {
+		if ps.Battery != nil {
+			s.Do = append(s.Do, situation.Action{Device: ps.Battery.ID, Signal: "connected", On: false})
+		}
+		s.Do = append(s.Do, situation.Action{Device: ps.ID, Signal: "mains", On: false})
+	}
+	return s
+}
+
+// cause gives the steps of a cause at a door up to the first that is watched; nil when it cannot happen.
+func cause(is *situation.Island, d *job.Door, id string) []situation.Step {
+	for _, c := range situation.Causes() {
+		if c.ID != id {
+			continue
+		}
+		steps := c.Steps(is, d)
+		for i, step := range steps {
+			if step.Watched {
+				return steps[:i+1]
+			}
+		}
+	}
+	return nil
 }

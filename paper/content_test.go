@@ -112,7 +112,7 @@ func TestCalculatedMeasuredAndWitnessedAreToldApart(t *testing.T) {
 		}
 	}
 	text := textOf(doorSheet(t, w, "staff"))
-	if !strings.Contains(text, "\n[13.07 V]\n") || strings.Contains(text, "\n13.07 V\n") {
+	if !strings.Contains(text, "\n[12.69 to 13.46 V]\n") || strings.Contains(text, "\n12.69 to 13.46 V\n") {
 		t.Error("a calculated figure stands without its brackets")
 	}
 }

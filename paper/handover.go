@@ -93,11 +93,14 @@ func (w *Work) doneSummary(f *flow) {
 	}}
 	for _, d := range w.Job.Doors {
 		landed, measured, outside := w.landedTally(d), tally{}, 0
-		for _, e := range w.byDoor[d.ID] {
+		for _, x := range w.readings[d.ID] {
+			if x.shared {
+				continue
+			}
 			measured.all++
-			if r := w.readingOf(e); r != nil {
+			if r := w.measured(x); r != nil {
 				measured.done++
-				if verdictOf(e, r) != "within" {
+				if verdictOf(x.Pair.Quantity, x.Band, r) != "within" {
 					outside++
 				}
 			}
@@ -110,7 +113,7 @@ func (w *Work) doneSummary(f *flow) {
 	f.table(t)
 	f.note("Tests done were passed, or judged not applicable with a reason that stands with the door; failed ones " +
 		"are not done. Readings of supplies and of " +
-		"cables between doors stand at the doors they serve and are not counted here.")
+		"cables stand at the doors they serve and are not counted here.")
 }
 
 func (w *Work) landedTally(d *job.Door) tally {
@@ -330,18 +333,19 @@ func (w *Work) doorRecord(f *flow, d *job.Door) {
 	w.doorDrawings(f, d)
 	f.sub("Landed")
 	w.landedSummary(f, d)
-	w.readingTables(f, w.readingsToHand(d), true)
+	w.runTable(f, d, true)
+	w.readingTable(f, w.readingsToHand(d), true)
 	f.sub("Function tests")
 	w.testTable(f, d, true)
 	w.sights(f, d)
 }
 
 // readingsToHand are the readings of a door, and of what it shares those that were taken.
-func (w *Work) readingsToHand(d *job.Door) []meter.Expectation {
-	var all []meter.Expectation
-	for _, e := range w.expectedAt(d) {
-		if e.Door == d.ID || w.readingOf(e) != nil {
-			all = append(all, e)
+func (w *Work) readingsToHand(d *job.Door) []reading {
+	var all []reading
+	for _, x := range w.readings[d.ID] {
+		if !x.shared || w.measured(x) != nil {
+			all = append(all, x)
 		}
 	}
 	return all

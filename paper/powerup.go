@@ -6,7 +6,6 @@ import (
 
 	"doorwright/device"
 	"doorwright/job"
-	"doorwright/meter"
 	"doorwright/record"
 	"doorwright/wiring"
 )
@@ -22,31 +21,47 @@ func (w *Work) powerUp(f *flow, d *job.Door) {
 		},
 	}}
 	n := 0
-	add := func(do, follows string) {
+	add := func(do, follows, seen string) {
 		n++
-		t.add(whole(n), do, follows, "")
+		t.add(whole(n), do, follows, seen)
 	}
 	add("Dead test passed; every plug pulled, battery off, mains off. Somebody watches the door; nobody is shut in.",
-		"")
+		"", "")
 	for _, s := range record.SuppliesOf(d) {
-		w.supplyUp(add, s)
+		supplyUp(add, s)
 	}
 	for _, x := range w.unitsOf(d) {
-		add(plugIn(x), w.unitUp(x))
+		add(plugIn(x), w.unitUp(d.ID, x), w.drawn(x.ID))
 	}
-	add("Show a valid card; operate each exit device and each release.", "as the live test and the function tests say")
+	for _, s := range record.SuppliesOf(d) {
+		if l := w.loads[s.ID]; l != nil {
+			add("Every door of "+s.ID+" connected, nothing operated: the current it gives, in line with its +.",
+				"gives "+calculated(l.Idle.String()), w.drawn(s.ID))
+		}
+	}
+	add("Show a valid card; operate each exit device and each release.", "as the live test and the function tests say", "")
 	f.table(t)
 }
 
-func (w *Work) supplyUp(add func(do, follows string), s *job.Supply) {
-	add("Mains on at "+s.ID+" with no load.", floatWords(s)+"; no earth fault shown")
+// drawn is the current that was measured into a unit, or out of a supply; else the place to write it.
+func (w *Work) drawn(device string) string {
+	if w.Record != nil {
+		if r := w.Record.Current(device); r != nil {
+			return shownWords(r) + "; " + r.By + ", " + r.On.String() + ", " + r.Meter
+		}
+	}
+	return markPrompt + "A"
+}
+
+func supplyUp(add func(do, follows, seen string), s *job.Supply) {
+	add("Mains on at "+s.ID+" with no load.", floatWords(s)+"; no earth fault shown", markPrompt+"V")
 	if s.Battery != nil {
 		add("Battery of "+s.ID+" on, polarity checked with the meter first.",
-			"volts stay; the charging current falls within the hour; battery trouble clears")
+			"volts stay; the charging current falls within the hour; battery trouble clears", markPrompt+"V, A")
 	}
 	if s.Board != nil {
 		add("Plug in the board "+s.Board.ID+"; no output connected yet.",
-			"each output "+floatWords(s)+", those that go off on the fire signal too")
+			"each output "+floatWords(s)+", those that go off on the fire signal too", markPrompt+"V")
 	}
 }
 
@@ -82,10 +97,10 @@ func plugIn(x *wiring.Device) string {
 }
 
 // unitUp says what a unit draws and reads once it is connected, and what it should show.
-func (w *Work) unitUp(x *wiring.Device) string {
+func (w *Work) unitUp(door string, x *wiring.Device) string {
 	var parts []string
-	if e := w.firstLive(x); e != nil {
-		parts = append(parts, e.Label+" "+calculated(band(*e)))
+	if r := w.firstLive(door, x); r != nil {
+		parts = append(parts, r.where+" "+calculated(bandWords(r.Pair.Quantity, r.Band)))
 	}
 	if i, is := w.draws[x.ID]; is {
 		parts = append(parts, "draws "+calculated(i.Amps.String()))
@@ -114,12 +129,12 @@ func lockShows(x *wiring.Device) string {
 	return "holds"
 }
 
-// firstLive is the first live reading of a unit: nothing happens, doors locked.
-func (w *Work) firstLive(x *wiring.Device) *meter.Expectation {
-	all := w.byDoor[x.Door]
+// firstLive is the first live reading of a unit of a door.
+func (w *Work) firstLive(door string, x *wiring.Device) *reading {
+	all := w.readings[door]
 	for i := range all {
-		if e := &all[i]; e.Device == x.ID && !e.Dead {
-			return e
+		if r := &all[i]; r.spot.Device == x.ID && !r.Pair.In.Dead() {
+			return r
 		}
 	}
 	return nil

@@ -31,7 +31,8 @@ func (w *Work) loadSchedule() Schedule {
 	return s
 }
 
-// readingSchedule is one row for each expected reading, with what was measured.
+// readingSchedule is one row for each reading of the short list of each door, and for each loop of each run, with what
+// was measured.
 func (w *Work) readingSchedule() Schedule {
 	s := Schedule{Name: "readings", Title: "Readings", Columns: []Column{
 		{Title: "door"},
@@ -49,43 +50,42 @@ func (w *Work) readingSchedule() Schedule {
 		{Title: "by"},
 		{Title: "on"},
 		{Title: "meter"},
+		{Title: "why", Aside: true},
 	}}
-	for _, e := range w.Expected {
-		got, verdict, by, on, meterID := Cell{}, "", "", "", ""
-		if r := w.readingOf(e); r != nil {
-			got, verdict, by, on, meterID = number(r.Shows.Figure()), verdictOf(e, r), r.By, r.On.String(), r.Meter
-			if !got.Is {
-				got = words(r.Shows.String())
+	known := map[record.Spot]bool{} // a supply or a run that serves several doors stands at the first
+	for _, d := range w.Job.Doors {
+		for _, x := range w.firstFix[d.ID] {
+			if at := record.SpotOfRun(x); x.What == "loop" && !known[at] {
+				known[at] = true
+				s.reading(d.ID, at, x.Where, meter.Ohms, x.Band, x.Why, w.measuredRun(x))
 			}
 		}
-		high, calculatedFigure := number(e.High), number(e.Nominal)
-		if e.Open {
-			high, calculatedFigure = words(overRange), words(overRange)
+		for _, x := range w.readings[d.ID] {
+			if !known[x.spot] {
+				known[x.spot] = true
+				s.reading(d.ID, x.spot, x.where, x.Pair.Quantity, x.Band, x.Why, w.measured(x))
+			}
 		}
-		s.add(words(e.Door), words(e.Device), words(e.Pin), words(e.Against), words(e.Label), words(e.Condition),
-			words(e.Unit),
-			calculatedFigure, number(e.Low), high, got, words(verdict), words(by), words(on), words(meterID))
 	}
 	return s
 }
 
-// readingOf is what was measured of an expectation; nil when nothing was.
-func (w *Work) readingOf(e meter.Expectation) *record.Reading {
-	if w.Record == nil {
-		return nil
+// reading adds the row of a reading.
+func (s *Schedule) reading(door string, at record.Spot, where string, q meter.Quantity, b meter.Band, why string, r *record.Reading) {
+	got, verdict, by, on, instrument := Cell{}, "", "", "", ""
+	if r != nil {
+		got, verdict, by, on, instrument = number(r.Shows.Figure()), verdictOf(q, b, r), r.By, r.On.String(), r.Meter
+		if !got.Is {
+			got = words(r.Shows.String())
+		}
 	}
-	return w.Record.Reading(e)
-}
-
-// verdictOf says whether a reading is as expected.
-func verdictOf(e meter.Expectation, r *record.Reading) string {
-	switch {
-	case r.Shows.Quantity != e.Quantity:
-		return "NOT COMPARABLE"
-	case e.Holds(r.Shows.Figure()):
-		return "within"
+	high, nominal := number(b.High), number(b.Nominal)
+	if b.Open {
+		high, nominal = words(overRange), words(overRange)
 	}
-	return "OUTSIDE"
+	symbol := map[meter.Quantity]string{meter.Volts: "V", meter.Diode: "V", meter.Ohms: "ohm"}[q]
+	s.add(words(door), words(at.Device), words(at.Red), words(at.Black), words(where), words(at.Condition), words(symbol),
+		nominal, number(b.Low), high, got, words(verdict), words(by), words(on), words(instrument), words(why))
 }
 
 // testSchedule is one row for each test that a door calls for.

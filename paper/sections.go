@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"doorwright/job"
-	"doorwright/meter"
 	"doorwright/record"
 	"doorwright/wiring"
 )
@@ -130,79 +129,6 @@ func (w *Work) settingTable(f *flow, d *job.Door) {
 		return
 	}
 	f.table(t)
-}
-
-// stage is a part of the readings, in the order of the work.
-type stage struct {
-	title string
-	holds func(meter.Expectation) bool
-}
-
-// firstFix is how a dead condition begins that is read on a cable alone, before anything is terminated.
-const firstFix = "dead: both cores off at both ends, "
-
-func stages() []stage {
-	return []stage{
-		{"First fix: cables alone, both cores off at both ends", func(e meter.Expectation) bool {
-			return e.Dead && strings.HasPrefix(e.Condition, firstFix)
-		}},
-		{"Dead test: everything off, proved dead, plugs pulled", func(e meter.Expectation) bool {
-			return e.Dead && !strings.HasPrefix(e.Condition, firstFix)
-		}},
-		{"Live test", func(e meter.Expectation) bool { return !e.Dead }},
-	}
-}
-
-// readingTables list expected readings, with what was measured. What was not is a box on a sheet to work from, and
-// words
-// on one that is handed over.
-func (w *Work) readingTables(f *flow, all []meter.Expectation, over bool) {
-	for _, s := range stages() {
-		t := table{size: fine, columns: []column{
-			{title: "where"},
-			{title: "calculated", right: true},
-			{title: "band, calculated", right: true},
-			{title: "measured", least: 20, boxed: !over},
-			{title: "by, on, meter", least: 16, boxed: !over},
-		}}
-		last := ""
-		for _, e := range all {
-			if !s.holds(e) {
-				continue
-			}
-			where := e.Label
-			if joined, is := strings.CutPrefix(e.Condition, firstFix); is {
-				where += ", " + joined
-			} else if e.Condition != last {
-				t.part(sentence(e.Condition))
-				last = e.Condition
-			}
-			t.add(append([]string{where, calculated(nominal(e)), calculated(band(e))}, w.measuredWords(e, over)...)...)
-		}
-		if len(t.rows) > 0 {
-			f.sub(s.title)
-			f.table(t)
-		}
-	}
-}
-
-// measuredWords are the figure that was measured, and by whom.
-func (w *Work) measuredWords(e meter.Expectation, over bool) []string {
-	r := w.readingOf(e)
-	switch {
-	case r == nil && over:
-		return []string{markTodo + " not measured", ""}
-	case r == nil:
-		return []string{"", ""}
-	}
-	shows := markMeasured + " " + showsWords(r.Shows)
-	if v := verdictOf(e, r); v != "within" {
-		shows += " " + v
-	}
-	if r.Note != "" {
-		shows += " (" + r.Note + ")"
-	}
-	return []string{shows, r.By + ", " + r.On.String() + ", " + r.Meter}
 }
 
 // testTable lists the tests a door calls for, with their outcome.

@@ -48,9 +48,7 @@ func (w *flow) table(t table) {
 	if len(t.rows) == 0 {
 		return
 	}
-	if t.size == 0 {
-		t.size = body
-	}
+	t = t.sized()
 	widths := t.fit(w.width())
 	w.gap(0.8)
 	high := t.headHigh(widths)
@@ -71,6 +69,14 @@ func (w *flow) table(t table) {
 		w.tableRow(t, r, widths)
 	}
 	w.at += 0.6
+}
+
+// sized is the table with the size of its type.
+func (t table) sized() table {
+	if t.size == 0 {
+		t.size = body
+	}
+	return t
 }
 
 // partOf is the heading of the part that row i stands in.

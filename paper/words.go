@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -49,50 +48,35 @@ func sentence(s string) string {
 	return strings.TrimSuffix(s, ".") + "."
 }
 
-// figure writes a reading as a meter shows it: about four digits.
-func figure(v float64, symbol string) string {
-	if symbol != "ohm" {
-		return fmt.Sprintf("%.2f %s", v, symbol)
-	}
-	switch {
-	case math.Abs(v) >= 1e6:
-		return fmt.Sprintf("%.2f Mohm", v/1e6)
-	case math.Abs(v) >= 1e3:
-		return fmt.Sprintf("%.2f kohm", v/1e3)
-	}
-	return fmt.Sprintf("%.1f ohm", v)
-}
-
 const overRange = "over range"
 
 // showsWords write what a meter showed, as the sheets write what it should show.
 func showsWords(v record.Value) string {
-	switch {
-	case v.Quantity == meter.Volts:
-		return figure(float64(v.Volts), "V")
-	case math.IsInf(float64(v.Ohms), 1):
-		return overRange
+	switch v.Quantity {
+	case meter.Amps:
+		return v.String()
+	case meter.Diode:
+		return meter.Show(v.Quantity, v.Figure()) + " diode"
 	}
-	return figure(float64(v.Ohms), "ohm")
+	return meter.Show(v.Quantity, v.Figure())
 }
 
 // lowered is text with a small letter at the start, to go on within a sentence.
 func lowered(s string) string { return strings.ToLower(s[:min(1, len(s))]) + s[min(1, len(s)):] }
 
-// nominal writes what a meter should show.
-func nominal(e meter.Expectation) string {
-	if e.Open {
-		return overRange
+// bandWords write within what a reading is as expected.
+func bandWords(q meter.Quantity, b meter.Band) string {
+	switch {
+	case b.Open:
+		return meter.Show(q, b.Low) + " or more"
+	case b.Low <= 0 && q != meter.Volts:
+		return "at most " + meter.Show(q, b.High)
 	}
-	return figure(e.Nominal, e.Unit)
-}
-
-// band writes within what a reading is as expected.
-func band(e meter.Expectation) string {
-	if e.Open {
-		return figure(e.Low, e.Unit) + " or more"
+	low, high := meter.Show(q, b.Low), meter.Show(q, b.High)
+	if figure, unit, _ := strings.Cut(low, " "); strings.HasSuffix(high, " "+unit) {
+		low = figure
 	}
-	return figure(e.Low, e.Unit) + " to " + figure(e.High, e.Unit)
+	return low + " to " + high
 }
 
 // escapeWords say which way people escape.

@@ -16,11 +16,11 @@ type Work struct {
 	Job         *job.Job
 	Plan        *wiring.Plan
 	Examination *mend.Examination
-	Expected    []meter.Expectation
 	Record      *record.Record // nil while there is none
 
 	landings map[string][]landing           // by device, in the order of its strip
-	byDoor   map[string][]meter.Expectation // expectations by door; those of no door under ""
+	readings map[string][]reading           // the short list, by door
+	firstFix map[string][]meter.FirstFix    // of the runs, by door
 	runs     map[string][]*wiring.Conductor // by run
 	loads    map[string]*proof.Load         // by supply
 	draws    map[string]proof.LoadItem      // by device
@@ -29,13 +29,12 @@ type Work struct {
 // NewWork gathers what papers are made from. A record may be nil.
 func NewWork(x *mend.Examination, r *record.Record) *Work {
 	w := &Work{
-		Job: x.Job, Plan: x.Plan, Examination: x, Expected: meter.Expect(x.Site, meter.Default()), Record: r,
-		landings: map[string][]landing{}, byDoor: map[string][]meter.Expectation{}, runs: map[string][]*wiring.Conductor{},
+		Job: x.Job, Plan: x.Plan, Examination: x, Record: r,
+		landings: map[string][]landing{}, readings: map[string][]reading{}, firstFix: map[string][]meter.FirstFix{},
+		runs:  map[string][]*wiring.Conductor{},
 		loads: map[string]*proof.Load{}, draws: map[string]proof.LoadItem{},
 	}
-	for _, e := range w.Expected {
-		w.byDoor[e.Door] = append(w.byDoor[e.Door], e)
-	}
+	w.read(x.Site)
 	for i := range x.Loads {
 		l := &x.Loads[i]
 		w.loads[l.Supply.ID] = l
@@ -131,38 +130,6 @@ func (w *Work) runsOf(door string) []*job.Run {
 			all = append(all, r)
 		}
 	}
-	return all
-}
-
-// expectedAt lists the readings of a door, its own and those of what feeds it, condition by condition.
-func (w *Work) expectedAt(d *job.Door) []meter.Expectation {
-	shared := map[string]bool{d.Controller.ID: true}
-	for _, s := range record.SuppliesOf(d) {
-		shared[s.ID] = true
-		if s.Battery != nil {
-			shared[s.Battery.ID] = true
-		}
-		if s.Board != nil {
-			shared[s.Board.ID] = true
-		}
-	}
-	for _, r := range w.runsOf(d.ID) {
-		shared[r.ID] = true
-	}
-	var all []meter.Expectation
-	for _, e := range w.byDoor[""] {
-		if shared[e.Device] {
-			all = append(all, e)
-		}
-	}
-	all = append(all, w.byDoor[d.ID]...)
-	order := map[string]int{} // of the conditions
-	for _, e := range all {
-		if _, is := order[e.Condition]; !is {
-			order[e.Condition] = len(order)
-		}
-	}
-	slices.SortStableFunc(all, func(a, b meter.Expectation) int { return order[a.Condition] - order[b.Condition] })
 	return all
 }
 

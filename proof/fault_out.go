@@ -98,7 +98,7 @@ func (t *trial) breaks(s *FaultSeen, req *Requirement, rule string) {
 	if s.Accepted = t.acceptedByJob(s.Fault); s.Accepted != "" {
 		return // it stays in the table
 	}
-	t.broken = append(t.broken, brokenBy{req, rule, s.Fault, t.named(s.Lost)})
+	t.broken = append(t.broken, brokenBy{req, rule, s.Fault, "these no longer let people out: " + t.named(s.Lost)})
 }
 
 // acceptedByJob is the reason for which the job accepts a fault at this door; empty for one that it does not.
@@ -116,7 +116,7 @@ type brokenBy struct {
 	req   *Requirement
 	rule  string
 	fault *fault.Fault
-	lost  string
+	says  string // what comes of it
 }
 
 // tell makes one finding of all faults that break the same rule of the same requirement.
@@ -147,9 +147,12 @@ func (t *trial) tell() {
 
 // toldOf words the faults that break a rule: how many, and the first.
 func toldOf(all []brokenBy) string {
-	first := fmt.Sprintf("when %s, these no longer let people out: %s", all[0].fault.Name, all[0].lost)
-	if len(all) == 1 {
+	first := fmt.Sprintf("when %s, %s", all[0].fault.Name, all[0].says)
+	switch {
+	case len(all) == 1:
 		return first
+	case all[0].req == reqShortStays:
+		return fmt.Sprintf("%d shorts at this door take other doors along; %s", len(all), first)
 	}
 	return fmt.Sprintf("%d single faults take away ways out; %s", len(all), first)
 }

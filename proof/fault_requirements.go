@@ -18,6 +18,11 @@ var (
 		ID: "ways-out-with-short", Title: "A short does not take away a way out", Rule: "R-04", Advice: true,
 		Why: "A nail or a crushed cable can bridge the release contact, and nobody notices until it is needed.",
 	}
+	reqShortStays = &Requirement{
+		ID: "short-stays-at-door", Title: "A short at one door leaves the others working", Rule: "R-22", Advice: true,
+		Why:    "Where all doors hang on one supply without fuses of their own, one crushed cable puts all of them out.",
+		Source: practice,
+	}
 	reqReach = &Requirement{
 		ID: "keeps-out-at-hand", Title: "Nothing within reach outside opens the door", Rule: "R-25",
 		Why: "Whoever opens a housing outside and cuts or joins two wires is in.",
@@ -36,7 +41,7 @@ var (
 
 // FaultRequirements lists the requirements that TryFaults judges.
 func FaultRequirements() []*Requirement {
-	return []*Requirement{reqFaultNoWay, reqFaultOut, reqFaultShort, reqReach, reqSecond, reqAccepted}
+	return []*Requirement{reqFaultNoWay, reqFaultOut, reqFaultShort, reqShortStays, reqReach, reqSecond, reqAccepted}
 }
 
 func faultsLeftOut() []string {
@@ -45,6 +50,7 @@ func faultsLeftOut() []string {
 		"Two faults at once are tried only within one reach of the unsecured side, unless pairs are asked for.",
 		"A fault comes while everything is at rest and stays; what comes and goes is not followed.",
 		"Tampering is tried with bare hands: wires cut, joined, fed from 5 V to 24 V; not with magnets, force or radio.",
-		"A fuse with more than its rating through it counts as noticed; that it blows, and what goes off with it, is not followed.",
+		"A fuse opens at twice its rating, the one first that carries most for its size; less than that it stands for ever.",
+		"A short is held against the other doors while nothing happens, in the nominal case.",
 	}
 }

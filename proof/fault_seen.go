@@ -26,10 +26,12 @@ type FaultSeen struct {
 	Idle     situation.Effect // of the locks while nothing happens
 	Lost     []string         // ways out that no longer let people out, by the causes' ids
 	Notice   Notice
-	Shows    string // what shows it, in a few words
-	Tested   bool   // a way out fails that only its periodic test shows
-	Accepted string // the reason for which the job accepts what it breaks
-	Broken   string // id of the requirement it breaks; empty when none
+	Shows    string   // what shows it, in a few words
+	Tested   bool     // a way out fails that only its periodic test shows
+	Accepted string   // the reason for which the job accepts what it breaks
+	Broken   string   // id of the requirement it breaks; empty when none
+	Takes    []string // of a short: ids of other doors whose locks or electronics go with it
+	Blown    []string // the fuses that open while nothing happens, by unit and port
 }
 
 // glance is what is kept of one watched instant of a door.
@@ -49,7 +51,7 @@ func lookAt(b *situation.Bench, d *job.Door, shows situation.Shows) (glance, sit
 	state := b.Door(d)
 	g := glance{
 		effect: state.Effect, heard: shows.Heard, settled: b.Outcome().Settled(),
-		runs: state.Facts.Runs, memory: state.Memory, overload: b.Overloaded(),
+		runs: state.Facts.Runs, memory: state.Memory, overload: b.InLimit(),
 	}
 	for i, r := range []*job.Reader{d.Entry, d.ExitReader} {
 		g.readers[i] = r != nil && b.RunsID(r.ID)

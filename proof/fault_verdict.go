@@ -2,6 +2,7 @@ package proof
 
 import (
 	"doorwright/fault"
+	"doorwright/job"
 	"doorwright/situation"
 )
 
@@ -14,9 +15,11 @@ type verdict struct {
 	notice Notice
 	shows  string
 	idle   situation.Effect
-	gone   []bool // by cause: it is a way out of the sound door, and no longer
-	looked int    // how many instants were looked at
-	whole  bool   // the whole island had to be
+	gone   []bool      // by cause: it is a way out of the sound door, and no longer
+	looked int         // how many instants were looked at
+	whole  bool        // the whole island had to be
+	takes  []*job.Door // other doors that a short takes along
+	blown  []string    // fuses that have opened while nothing happens
 }
 
 // verdict opens a verdict in which nothing has been looked at yet.
@@ -38,6 +41,9 @@ func (d *verdict) through(c *situation.Closeup, f *fault.Fault) {
 	wide := c.Wide
 	c.Run(f, d.wants, func(q, k int, b *situation.Bench, shows situation.Shows, _ bool) {
 		g, _ := lookAt(b, d.t.door, shows)
+		if q == 0 && k == 0 && f != nil && f.Door == d.t.door.ID && shorts(f) {
+			d.lookAround(c, b)
+		}
 		d.see(q, k, &g)
 	})
 	d.whole = c.Wide > wide

@@ -323,6 +323,7 @@ func (t *trial) single(f *fault.Fault) {
 		}
 	}
 	t.waysOut(&s, views)
+	t.staysHere(&s, views)
 	t.out.Seen = append(t.out.Seen, s)
 }
 

@@ -83,6 +83,10 @@ func (w *watch) judgeContact(s *scene, p *situation.Probe) {
 }
 
 func (w *watch) judgeOutput(s *scene, p *situation.Probe) {
+	if p.Port.Fused() > 0 {
+		w.judgeFuse(s, p)
+		return
+	}
 	if p.Port.Limit == 0 {
 		return
 	}
@@ -95,6 +99,23 @@ func (w *watch) judgeOutput(s *scene, p *situation.Probe) {
 	e := w.entryAt(p, reqOutput)
 	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(limit), float64(limit-amps), "A"
 	e.what = fmt.Sprintf("the output is at its limit of %v", p.Port.Limit)
+	w.ledger.note(w.at(s, e))
+}
+
+// judgeFuse tells a fuse that has opened, and one that carries more than it is rated for.
+func (w *watch) judgeFuse(s *scene, p *situation.Probe) {
+	amps, limit := w.bench.Amps(p), p.Port.Fused()
+	e := w.entryAt(p, reqOutput)
+	e.figure, e.limit, e.margin, e.unit = float64(amps), float64(limit), float64(limit-amps), "A"
+	switch {
+	case w.bench.HasBlown(p):
+		e.margin = -float64(limit)
+		e.what = fmt.Sprintf("the fuse of %v has opened: it had to carry twice that, or more", limit)
+	case !holds(e.margin):
+		e.what = fmt.Sprintf("more flows than the %v that the fuse is rated for", limit)
+	default:
+		return
+	}
 	w.ledger.note(w.at(s, e))
 }
 

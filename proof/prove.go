@@ -63,7 +63,7 @@ func (p *Prover) watchAll(site *situation.Site, families map[*job.Door]rules.Fam
 		if len(is.Doors) == 0 && len(is.Supplies) == 0 {
 			continue
 		}
-		print := fingerprint(site.Plan.Job, is, families)
+		print := Fingerprint(site.Plan.Job, is, families)
 		set := p.find(print)
 		if set == nil {
 			cases := is.Cases()

@@ -16,7 +16,11 @@ import (
 type Prover struct {
 	mu    sync.Mutex
 	known map[[sha256.Size]byte]*watchSet
+	order [][sha256.Size]byte // of the known, oldest first
 }
+
+// mostKnown bounds what is remembered: some thousand doors, and the changes tried to them.
+const mostKnown = 512
 
 // NewProver makes a prover that knows nothing yet.
 func NewProver() *Prover { return &Prover{known: map[[sha256.Size]byte]*watchSet{}} }
@@ -36,12 +40,20 @@ func (p *Prover) find(print [sha256.Size]byte) *watchSet {
 func (p *Prover) keep(s *watchSet) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	if p.known[s.print] == nil {
+		p.order = append(p.order, s.print)
+	}
 	p.known[s.print] = s
+	if len(p.order) > mostKnown {
+		delete(p.known, p.order[0])
+		p.order = p.order[1:]
+	}
 }
 
-// fingerprint is the same for two islands when everything that a proof of them looks at is the same. Figures are written
+// Fingerprint is the same for two islands when everything that a proof of them looks at is the same: the families by door
+// are those that apply. Figures are written
 // with every digit, not as people read them.
-func fingerprint(j *job.Job, is *situation.Island, families map[*job.Door]rules.Family) [sha256.Size]byte {
+func Fingerprint(j *job.Job, is *situation.Island, families map[*job.Door]rules.Family) [sha256.Size]byte {
 	h := sha256.New()
 	fmt.Fprintf(h, "%#v %#v %#v\n", j.Temperature, j.Document.Models, j.Document.Cables)
 	for _, u := range is.Units {

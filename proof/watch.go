@@ -80,7 +80,7 @@ func newWatch(is *situation.Island, c situation.Case, families map[*job.Door]rul
 	w.bench = is.Bench(c)
 	w.supplies = supplyByDevice(is)
 	w.contacts = is.Probes(device.Contact, device.Changeover)
-	w.outputs = is.Probes(device.Output)
+	w.outputs = is.Probes(device.Output, device.Fuse)
 	w.units = is.Probes(device.Load)
 	w.sources = is.Probes(device.Source, device.Battery)
 	for _, d := range is.Doors {

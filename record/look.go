@@ -4,23 +4,7 @@ import (
 	"slices"
 
 	"doorwright/device"
-	"doorwright/meter"
 )
-
-// Same says whether a reading was taken where and when an expectation is meant.
-func Same(r Reading, e meter.Expectation) bool {
-	return r.Device == e.Device && r.Red == e.Pin && r.Black == e.Against && r.Condition == e.Condition
-}
-
-// Reading is the last reading of an expectation; nil when there is none.
-func (r *Record) Reading(e meter.Expectation) *Reading {
-	for i := range slices.Backward(r.Read) {
-		if Same(r.Read[i], e) {
-			return &r.Read[i]
-		}
-	}
-	return nil
-}
 
 // Test is the last test of a step at a door; nil when there is none.
 func (r *Record) Test(door, step string) *Test {

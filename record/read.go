@@ -7,6 +7,7 @@ import (
 	"doorwright/document"
 	"doorwright/job"
 	"doorwright/mend"
+	"doorwright/meter"
 	"doorwright/proof"
 	"doorwright/wiring"
 )
@@ -112,16 +113,39 @@ func (c *checker) reading(at string, r Reading) {
 		c.say(at+".meter", strconv.Quote(r.Meter), "was due for calibration on "+m.Due.String()+", before this reading")
 	}
 	if slices.ContainsFunc(c.plan.Job.Runs, func(x *job.Run) bool { return x.ID == r.Device }) {
+		c.named(at+".condition", r.Condition, "condition of a run", []string{FirstFix})
 		return
 	}
-	if d := c.device(at, r.Device); d != nil {
-		var known []string
-		for _, t := range d.Model.Strip {
-			known = append(known, t.Pin)
-		}
-		c.named(at+".red", r.Red, "terminal of "+d.ID, known)
-		c.named(at+".black", r.Black, "terminal of "+d.ID, known)
+	d := c.device(at, r.Device)
+	if d == nil {
+		return
 	}
+	c.named(at+".red", r.Red, "terminal of "+d.ID, pinsOf(d))
+	c.black(at, d, r)
+	if _, err := meter.ParseCondition(r.Condition); err != nil && !c.unread[at+".condition"] {
+		c.say(at+".condition", strconv.Quote(r.Condition), "is none; "+err.Error())
+	}
+}
+
+// black checks the terminal of the black lead, which a current has not.
+func (c *checker) black(at string, d *wiring.Device, r Reading) {
+	switch {
+	case r.Shows.Quantity == meter.Amps && r.Black != "":
+		c.say(at+".black", strconv.Quote(r.Black), "has no place: a current is measured in line with one terminal, in red")
+	case r.Shows.Quantity == meter.Amps || r.Black == "" && c.unread[at+".shows"]:
+	case r.Black == "":
+		c.say(at, "no black", "the terminal of the black lead must be given")
+	case deviceAt(c.plan, r.Black) == nil:
+		c.named(at+".black", r.Black, "terminal of "+d.ID, pinsOf(d))
+	}
+}
+
+func pinsOf(d *wiring.Device) []string {
+	var all []string
+	for _, t := range d.Model.Strip {
+		all = append(all, t.Pin)
+	}
+	return all
 }
 
 func (c *checker) test(at string, t Test) {

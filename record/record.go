@@ -53,12 +53,12 @@ type Landed struct {
 	Act       `yaml:",inline"`
 }
 
-// Reading is what a meter showed between two terminals in a stated condition.
+// Reading is what a meter showed between two terminals in a stated condition, or in line with one of them.
 type Reading struct {
 	Device    string `yaml:"device" need:"the device or run it was taken at" doc:"device, or run"`
-	Red       string `yaml:"red" need:"the terminal of the red lead, as show readings has it in pin" doc:"pin of the red lead; of a run the first core"`
-	Black     string `yaml:"black" need:"the terminal of the black lead" doc:"pin of the black lead; of a run the second core"`
-	Condition string `yaml:"condition" need:"the condition, in the words of show readings" doc:"what was done before"`
+	Red       string `yaml:"red" need:"the terminal of the red lead, as the workbook of schedules has it" doc:"pin of the red lead, or the one a current flows into; of a run the first core"`
+	Black     string `yaml:"black,omitempty" doc:"pin of the black lead, with its device where that is another; of a run the second core; none of a current"`
+	Condition string `yaml:"condition" need:"the condition, such as idle or off, release" doc:"condition, in the words of doorwright meter; of a run: first fix"`
 	Shows     Value  `yaml:"shows" need:"what the meter showed, with its unit" doc:"what the meter showed"`
 	Meter     string `yaml:"meter" need:"the meter, from meters" doc:"meter"`
 	Note      string `yaml:"note,omitempty" doc:"anything worth knowing"`

@@ -9,20 +9,28 @@ import (
 	"doorwright/unit"
 )
 
-// Value is what a meter showed: a voltage, a resistance, or over range. The zero Value is none.
+// Value is what a meter showed: a voltage, a current, a resistance or the voltage of its diode range, or over range. The
+// zero Value is none.
 type Value struct {
 	Quantity meter.Quantity
-	Volts    unit.Volt // of a voltage
-	Ohms     unit.Ohm  // of a resistance; +Inf for over range
+	Volts    unit.Volt   // of a voltage and of the diode range, there +Inf for over range
+	Amps     unit.Ampere // of a current
+	Ohms     unit.Ohm    // of a resistance; +Inf for over range
 }
 
-// overRange is how people write that the meter showed no figure.
-const overRange = "over range"
+// overRange is how people write that the meter showed no figure; onDiode ends what the diode range showed.
+const (
+	overRange = "over range"
+	onDiode   = " diode"
+)
 
-// Figure is the bare figure that meter.Expectation.Holds takes.
+// Figure is the bare figure that meter.Band.Holds takes.
 func (v Value) Figure() float64 {
-	if v.Quantity == meter.Volts {
+	switch v.Quantity {
+	case meter.Volts, meter.Diode:
 		return float64(v.Volts)
+	case meter.Amps:
+		return float64(v.Amps)
 	}
 	return float64(v.Ohms)
 }
@@ -32,31 +40,52 @@ func (v Value) String() string {
 	switch {
 	case v.Quantity == "":
 		return ""
+	case v.Quantity == meter.Diode && math.IsInf(float64(v.Volts), 1):
+		return overRange + onDiode
+	case v.Quantity == meter.Diode:
+		return v.Volts.String() + onDiode
 	case v.Quantity == meter.Volts:
 		return v.Volts.String()
+	case v.Quantity == meter.Amps:
+		return v.Amps.String()
 	case math.IsInf(float64(v.Ohms), 1):
 		return overRange
 	}
 	return v.Ohms.String()
 }
 
-// UnmarshalText reads "12.8 V", "4.7 kohm" or "over range"; it errs on anything else.
+// UnmarshalText reads "12.8 V", "340 mA", "4.7 kohm", "over range", "0.61 V diode" or "over range diode"; it errs on
+// anything else.
 func (v *Value) UnmarshalText(text []byte) error {
-	if strings.EqualFold(strings.TrimSpace(string(text)), overRange) {
+	bare, diode := strings.CutSuffix(strings.TrimSpace(string(text)), onDiode)
+	over := strings.EqualFold(bare, overRange)
+	var volts unit.Volt
+	isVolts := volts.UnmarshalText([]byte(bare)) == nil
+	switch {
+	case over && diode:
+		*v = Value{Quantity: meter.Diode, Volts: unit.Volt(math.Inf(1))}
+		return nil
+	case over:
 		*v = Value{Quantity: meter.Ohms, Ohms: unit.Ohm(math.Inf(1))}
 		return nil
-	}
-	var volts unit.Volt
-	if volts.UnmarshalText(text) == nil {
+	case isVolts && diode:
+		*v = Value{Quantity: meter.Diode, Volts: volts}
+		return nil
+	case isVolts:
 		*v = Value{Quantity: meter.Volts, Volts: volts}
 		return nil
 	}
+	var amps unit.Ampere
+	if !diode && amps.UnmarshalText([]byte(bare)) == nil {
+		*v = Value{Quantity: meter.Amps, Amps: amps}
+		return nil
+	}
 	var ohms unit.Ohm
-	if ohms.UnmarshalText(text) == nil && ohms >= 0 {
+	if !diode && ohms.UnmarshalText([]byte(bare)) == nil && ohms >= 0 {
 		*v = Value{Quantity: meter.Ohms, Ohms: ohms}
 		return nil
 	}
-	return fmt.Errorf("%q is no reading; write it like 12.8 V, 4.7 kohm or %s", text, overRange)
+	return fmt.Errorf("%q is no reading; write it like 12.8 V, 340 mA, 4.7 kohm, %s or 0.61 V diode", text, overRange)
 }
 
 // MarshalText writes what UnmarshalText reads, in three or four figures.
@@ -64,5 +93,5 @@ func (v Value) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
 
 // SchemaText gives the form of a reading.
 func (Value) SchemaText() (pattern, example string) {
-	return `^.*(V|ohm|range)$`, "12.8 V"
+	return `^.*(V|A|ohm|range|diode)$`, "12.8 V"
 }

@@ -151,8 +151,12 @@ func (b *Bench) settle() {
 	var unsteady []string
 	for round := 0; ; round++ {
 		b.solve()
+		fuse, open := b.nextFuse() // before the units act: currents are those of what was solved
 		moved := b.act()
 		b.elapsed = 0
+		if fuse != nil && (len(moved) == 0 || round > maxRounds/2) { // what comes and goes for ever heats it as well
+			moved = append(moved, b.turn(fuse, open)...)
+		}
 		if len(moved) == 0 {
 			return
 		}

@@ -23,6 +23,12 @@ func (c *Closeup) On(fs *Frames) *Closeup {
 	return o
 }
 
+// Sound is the island in its undisturbed state, without any fault but those of its frames. It must not be changed.
+func (c *Closeup) Sound() *Bench { return c.frames.still }
+
+// IsWhole says that a bench has the whole island, and not only what is near a door.
+func (b *Bench) IsWhole() bool { return b.near == nil }
+
 // stand puts the door where it stands in the present frame.
 func (c *Closeup) stand(region *circuit.Region) {
 	b, f := c.bench, c.at.bench

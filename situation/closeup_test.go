@@ -89,7 +89,7 @@ func (h *held) judge(t *testing.T, least int) {
 // Looked at alone, a door with a fault shows what it shows as a part of the whole island with the fault as true elements.
 func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 	var h held
-	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(6)} {
+	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(6), []byte(twoOnABoard)} {
 		s := siteOf(t, string(text))
 		r := rand.New(rand.NewPCG(3, 9))
 		for _, d := range s.Plan.Job.Doors {
@@ -114,7 +114,7 @@ func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 // So does a door of an island that stands in its frames with a fault that many doors share.
 func TestACloseupInFaultyFramesShowsWhatTheWholeIslandShows(t *testing.T) {
 	var h held
-	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(12)} {
+	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(12), []byte(twoOnABoard)} {
 		s := siteOf(t, string(text))
 		r := rand.New(rand.NewPCG(5, 8))
 		shared := fault.Of(s.Plan, "")

@@ -23,8 +23,9 @@ type Island struct {
 	byID       map[string]*Unit
 	slots      []slot
 	wires      []Wire
-	wireAt     map[string]int   // by id of the conductor
-	guarded    []Probe          // supplies and fuses
+	wireAt     map[string]int // by id of the conductor
+	sources    []Probe        // supplies
+	fuses      []fuseAt
 	base       *circuit.Network // in a neutral case, to look things up in
 	analysis   *circuit.Analysis
 	plan       *wiring.Plan

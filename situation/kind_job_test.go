@@ -131,11 +131,15 @@ models:
       out: {is: source, nominal: 12 V, float: 13.65 V, spread: 0.01, limit: 0.2 A, short: 0.2 A}
       earth: {is: earth}`
 
-// fused puts a fuse of so many amperes into the feed of the bolt. A job cannot fit one yet.
+// fused puts a fuse of so many amperes into the feed of the bolt.
 func fused(rating unit.Ampere) func(*testing.T, *wiring.Plan) {
+	return fusedAt("F.lock1.coil.plus", rating)
+}
+
+// fusedAt puts a fuse into the core that ends at a pin. A job cannot fit one yet.
+func fusedAt(pin string, rating unit.Ampere) func(*testing.T, *wiring.Plan) {
 	return func(t *testing.T, p *wiring.Plan) {
 		t.Helper()
-		const pin = "F.lock1.coil.plus"
 		fuse := &wiring.Device{ID: "fuse", ModelID: "fuse", Model: device.FuseModel(rating)}
 		p.Devices = append(p.Devices, fuse)
 		for _, c := range p.Conductors {

@@ -114,7 +114,7 @@ func kindPairs() []kindPair {
 			old: "    released: [1]\n", new: "",
 		},
 		{
-			kind: "fuse", unit: "fuse", when: "rest", subject: "F.lock1", holds: "powered", fails: "undecided",
+			kind: "fuse", unit: "fuse", when: "rest", subject: "F.lock1", holds: "powered", fails: "unpowered",
 			sound: fused(2), spoil: fused(0.004),
 		},
 		{

@@ -12,7 +12,8 @@ import (
 func (is *Island) bind() {
 	is.base = is.network(Case{Copper: referenceTemperature, Hot: referenceTemperature, Earthed: true}, true)
 	is.analysis = circuit.Analyse(is.base)
-	is.guarded = is.Probes(device.Source, device.Fuse)
+	is.sources = is.Probes(device.Source)
+	is.fuses = is.findFuses()
 }
 
 // network builds the island's network for a limit case. Its pattern is the same for every case. With learn set, the

@@ -49,20 +49,20 @@ func (r Recharge) Enough() bool { return r.Gives >= r.Needs }
 
 // Judge estimates every supply of a site, in the order of the job.
 func Judge(site *situation.Site) []Estimate {
-	benches := map[*situation.Island][]*situation.Bench{}
 	var all []Estimate
 	for _, s := range site.Plan.Job.Supplies {
-		if s.Battery == nil {
-			all = append(all, withoutBattery(s))
-			continue
-		}
-		is := site.Island(s.ID)
-		if benches[is] == nil {
-			benches[is] = onBattery(is)
-		}
-		all = append(all, judge(site.Plan.Job, is, s, benches[is]))
+		all = append(all, Of(site, s))
 	}
 	return all
+}
+
+// Of estimates one supply of a site.
+func Of(site *situation.Site, s *job.Supply) Estimate {
+	if s.Battery == nil {
+		return withoutBattery(s)
+	}
+	is := site.Island(s.ID)
+	return judge(site.Plan.Job, is, s, onBattery(is))
 }
 
 func withoutBattery(s *job.Supply) Estimate {

@@ -8,7 +8,6 @@ import (
 	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/mend"
-	"doorwright/proof"
 	"doorwright/situation"
 	"doorwright/tryout"
 	"doorwright/wiring"
@@ -40,6 +39,7 @@ type desk struct {
 	faults   *fault.Catalogue
 
 	trial    trial
+	mends    mends
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
 	drawings map[string]*draw.Sheet
@@ -123,15 +123,4 @@ func (d *desk) wiringOf(door *job.Door) *draw.Sheet {
 		d.drawings[door.ID] = s
 	}
 	return s
-}
-
-// findingsOf lists what was found at a door, and with an empty id what is of no door.
-func (d *desk) findingsOf(door string) []proof.Finding {
-	var all []proof.Finding
-	for _, f := range d.exam.Findings {
-		if f.Door == door {
-			all = append(all, f)
-		}
-	}
-	return all
 }

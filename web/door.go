@@ -35,7 +35,7 @@ func (h *handler) doorOf(w http.ResponseWriter, r *http.Request) (*atDoor, bool)
 // doorSheet is the frame of a page about a door.
 func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 	s := h.sheet(r, at.atJob, at.door.Title, step{at.desk.job.Title, at.home})
-	for _, t := range []tab{{Title: "Overview"}, {Title: "Try-out", URL: "/try"}, {Title: "At work", URL: "/do"}} {
+	for _, t := range []tab{{Title: "Overview"}, {Title: "Survey", URL: "/survey"}, {Title: "Plan", URL: "/plan"}, {Title: "Try-out", URL: "/try"}, {Title: "At work", URL: "/do"}} {
 		t.URL = at.at + t.URL
 		t.Here = t.Title == here
 		s.Tabs = append(s.Tabs, t)
@@ -47,7 +47,7 @@ func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 // doorView is what the overview of a door shows.
 type doorView struct {
 	Lead     string
-	Findings []proof.Finding
+	Findings []findingView
 	Look     []proof.RuleStanding
 	Fitted   []field
 	Drawing  string
@@ -62,7 +62,7 @@ func (h *handler) door(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := doorView{
-		Lead: leadOf(at.door), Findings: at.desk.findingsOf(at.door.ID), Fitted: fittedOf(at.door),
+		Lead: leadOf(at.door), Findings: h.findings(w, at), Fitted: fittedOf(at.door),
 		Drawing: string(draw.Inline(at.desk.wiringOf(at.door), func(string) string { return "" })),
 	}
 	for _, x := range at.desk.exam.Doors {

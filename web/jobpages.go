@@ -10,6 +10,7 @@ import (
 	"doorwright/journal"
 	"doorwright/paper"
 	"doorwright/proof"
+	"doorwright/record"
 	"doorwright/rules"
 	"doorwright/situation"
 	"doorwright/standby"
@@ -23,7 +24,9 @@ func jobTabs(at *atJob, here string) []tab {
 		{Title: "Schedules", URL: "/schedules"},
 		{Title: "Faults", URL: "/faults"},
 		{Title: "Rules and assumptions", URL: "/rules"},
+		{Title: "Plans", URL: "/plans"},
 		{Title: "Record", URL: "/record"},
+		{Title: "Units", URL: "/units"},
 		{Title: "Papers", URL: "/papers"},
 	}
 	for i := range all {
@@ -65,7 +68,40 @@ func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	lead := "Currents from the solved network, not sums of data sheets. " + standby.Label
-	h.show(w, r, suppliesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, t, trees))
+	h.show(w, r, suppliesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, t, at.batteries(), trees))
+}
+
+// batteries lists the batteries of the job.
+func (at *atJob) batteries() []batteryView {
+	var all []batteryView
+	for _, s := range at.desk.job.Supplies {
+		if s.Battery == nil {
+			continue
+		}
+		v := batteryView{s.Battery.ID, s.Battery.ID + ", " + s.Battery.Title + ": nobody has said when it was fitted"}
+		if a := at.shelf.Record.Battery(s.Battery.ID); a != nil {
+			v.Says = fmt.Sprintf("%s, %s: fitted %s by %s", s.Battery.ID, s.Battery.Title, a.On, at.shelf.Record.Name(a.By))
+		}
+		all = append(all, v)
+	}
+	return all
+}
+
+// fitted keeps that a battery was fitted today.
+func (h *handler) fitted(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok || !h.form(w, r) {
+		return
+	}
+	for _, b := range at.batteries() {
+		if b.ID == r.PostForm.Get("battery") {
+			if h.write(w, r, journal.Fitted{Job: at.shelf.ID, Fitting: record.Fitting{Device: b.ID, Act: h.act(r)}}) {
+				http.Redirect(w, r, at.home+"/supplies", http.StatusSeeOther)
+			}
+			return
+		}
+	}
+	h.refuse(w, r, http.StatusUnprocessableEntity, "Nothing was kept", "The job has no such battery.")
 }
 
 func lasting(all []standby.Estimate, supply string) []cell {

@@ -39,7 +39,7 @@ func jobsPage(s sheet, all []jobRow) templ.Component {
 			}
 			ctx = templ.InitializeContext(ctx)
 			if len(all) == 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<p>No job is kept here yet.</p>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<p class=\"lead\">No job is kept here yet.</p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -106,7 +106,7 @@ func jobsPage(s sheet, all []jobRow) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</ul>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</ul><h2>Begin</h2><ul class=\"acts\"><li><a class=\"button\" href=\"/new\">A new job</a></li><li><a class=\"button\" href=\"/bring\">Bring a job in, or look at the demo</a></li><li><a class=\"button\" href=\"/call\">A door found on a service call: describe it and search</a></li></ul>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -14,7 +14,6 @@ import (
 // paperRow is one paper that can be made.
 type paperRow struct {
 	Name, Title string
-	door        string
 	make        func(*paper.Work, paper.Frame) (*paper.Paper, error)
 }
 

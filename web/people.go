@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
 	"regexp"
 	"strings"
@@ -13,6 +14,7 @@ type peopleView struct {
 	All                             []personRow
 	To, Wrong, Name, Initials, Role string
 	Log, Key                        string
+	Meters                          []string
 }
 
 type personRow struct {
@@ -28,6 +30,16 @@ func (h *handler) showPeople(w http.ResponseWriter, r *http.Request, v peopleVie
 	who := h.who(r)
 	for _, p := range h.Journal.State().People {
 		v.All = append(v.All, personRow{p.Key, p.Value.Name, p.Value.Role, p.Key == who})
+	}
+	for _, m := range h.Journal.State().Meters {
+		says := fmt.Sprintf("%s: %s, number %s, calibrated %s", m.Key, m.Value.Title, m.Value.Number, m.Value.Calibrated)
+		if !m.Value.Due.IsZero() {
+			says += ", due " + m.Value.Due.String()
+			if m.Value.Due.Before(h.Now()) {
+				says += ": its calibration has run out"
+			}
+		}
+		v.Meters = append(v.Meters, says)
 	}
 	v.Log, v.Key = h.Journal.Device()
 	h.show(w, r, peoplePage(sheet{Title: "People", Who: who, Where: []step{{"Jobs", "/"}}}, v))
@@ -96,4 +108,27 @@ func inside(to string) string {
 		return ""
 	}
 	return to
+}
+
+// addMeter keeps a meter; the one that was kept last is the one in use.
+func (h *handler) addMeter(w http.ResponseWriter, r *http.Request) {
+	if !h.form(w, r) {
+		return
+	}
+	line := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }
+	m := journal.Owned{Meter: line("id"), Instrument: record.Instrument{Title: line("title"), Number: line("number")}}
+	err := m.Calibrated.UnmarshalText([]byte(line("calibrated")))
+	if due := line("due"); err == nil && due != "" {
+		err = m.Due.UnmarshalText([]byte(due))
+	}
+	switch {
+	case err != nil:
+		h.refuse(w, r, http.StatusUnprocessableEntity, "The meter was not kept", err.Error())
+	case !unitNameForm.MatchString(m.Meter) || m.Title == "" || m.Number == "" || len(m.Title)+len(m.Number) > mostNote:
+		h.refuse(w, r, http.StatusUnprocessableEntity, "The meter was not kept", "Write a short name such as M1, what it is, and its number.")
+	default:
+		if h.write(w, r, m) {
+			http.Redirect(w, r, "/people", http.StatusSeeOther)
+		}
+	}
 }

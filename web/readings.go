@@ -14,7 +14,6 @@ import (
 	"doorwright/journal"
 	"doorwright/meter"
 	"doorwright/record"
-	"doorwright/wiring"
 )
 
 // bench is a door's finder with what was told to it. One request at a time uses it.
@@ -37,7 +36,7 @@ func (at *atDoor) benchOf() (*bench, error) {
 	d.mu.Unlock()
 	b.mu.Lock()
 	if b.finder == nil {
-		f, err := find.New(d.site, at.door.ID, meter.Default())
+		f, err := at.finder()
 		if err != nil {
 			b.mu.Unlock()
 			return nil, err
@@ -46,6 +45,14 @@ func (at *atDoor) benchOf() (*bench, error) {
 		b.list, _, _ = f.List()
 	}
 	return b, nil
+}
+
+// finder makes the finder of the door: of one that nobody planned here, with all that may be otherwise.
+func (at *atDoor) finder() (*find.Finder, error) {
+	if at.shelf.File == asFoundFile {
+		return find.NewAsFound(at.desk.site, at.door.ID, meter.Default())
+	}
+	return find.New(at.desk.site, at.door.ID, meter.Default())
 }
 
 // note is one thing that was told: a reading, something seen, or a fault that was mended.
@@ -76,9 +83,6 @@ func (b *bench) tell(notes []note) (left []string) {
 // mendedMark begins what is written when a fault was mended: what was read before counts no more.
 const mendedMark = "mended; "
 
-// diodeMark is what is written beside a reading of the diode range.
-const diodeMark = "diode range"
-
 // notesOf are what was read and seen at the door since something was mended last, in its order.
 func (at *atDoor) notesOf() []note {
 	var all []note
@@ -106,20 +110,9 @@ func (at *atDoor) notesOf() []note {
 
 // readingOf is a recorded reading as the finder takes it; false for one of another door, or of first fix.
 func (at *atDoor) readingOf(r record.Reading) (meter.Reading, bool) {
-	if !at.has(r.Device) {
+	p, ok := r.Pair(at.desk.plan)
+	if !ok || !at.has(r.Device) {
 		return meter.Reading{}, false
-	}
-	in, err := meter.ParseCondition(r.Condition)
-	if err != nil {
-		return meter.Reading{}, false
-	}
-	black := r.Black
-	if !strings.Contains(black, ".") || at.desk.plan.Device(deviceOf(at.desk.plan, black)) == nil {
-		black = r.Device + "." + r.Black
-	}
-	p := meter.Pair{At: r.Device + "." + r.Red, To: black, In: in, Quantity: r.Shows.Quantity}
-	if strings.HasPrefix(r.Note, diodeMark) {
-		p.Quantity = meter.Diode
 	}
 	v := r.Shows.Figure()
 	if math.IsInf(v, 1) {
@@ -138,17 +131,6 @@ func (at *atDoor) has(device string) bool {
 		return true
 	}
 	return slices.ContainsFunc(meter.Supplies(at.door), func(s *supply) bool { return device == s.ID || strings.HasPrefix(device, s.ID+".") })
-}
-
-// deviceOf is the device of a node name.
-func deviceOf(plan *wiring.Plan, node string) string {
-	best := ""
-	for _, d := range plan.Devices {
-		if strings.HasPrefix(node, d.ID+".") && len(d.ID) > len(best) {
-			best = d.ID
-		}
-	}
-	return best
 }
 
 type readingsView struct {
@@ -360,13 +342,9 @@ func (h *handler) measured(w http.ResponseWriter, r *http.Request) {
 		h.showReading(w, r, at, err.Error())
 		return
 	}
-	device := deviceOf(at.desk.plan, p.At)
+	s := record.SpotOf(at.desk.plan, p)
 	m := record.Reading{
-		Device: device, Red: strings.TrimPrefix(p.At, device+"."), Black: strings.TrimPrefix(p.To, device+"."), Condition: p.In.String(), Shows: shows,
-		Meter: h.meter(), Act: h.act(r),
-	}
-	if p.Quantity == meter.Diode {
-		m.Note = diodeMark
+		Device: s.Device, Red: s.Red, Black: s.Black, Condition: s.Condition, Shows: shows, Meter: h.meter(), Act: h.act(r),
 	}
 	if h.write(w, r, append(h.stopped(r, at, "/do/read"), journal.Measured{Job: at.shelf.ID, Reading: m})...) {
 		http.Redirect(w, r, at.readingURL(p), http.StatusSeeOther)
@@ -395,6 +373,9 @@ func shownOf(q meter.Quantity, value, u string) (record.Value, error) {
 			return v, fmt.Errorf("%q is no figure: type what the meter shows, then press its unit", value)
 		}
 		text = value + " " + u
+	}
+	if q == meter.Diode {
+		text += " diode"
 	}
 	err := v.UnmarshalText([]byte(text))
 	return v, err

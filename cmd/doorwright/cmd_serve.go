@@ -3,7 +3,11 @@ package main
 import (
 	"context"
 	"crypto/rand"
+	"errors"
 	"fmt"
+	"io"
+	"log"
+	"net"
 	"os"
 	"os/exec"
 	"os/signal"
@@ -22,7 +26,9 @@ import (
 
 // serveCmd puts the pages on this machine.
 type serveCmd struct {
-	Listen    string `default:"127.0.0.1:8023" help:"Address of this machine to serve at; port 0 for any that is free."`
+	Listen    string `default:"127.0.0.1:8023" help:"Address to serve at; port 0 for any that is free. On any but a loopback address over TLS, and other devices join with a code."`
+	Cert      string `help:"Certificate for TLS, in PEM; default one of an authority of our own."`
+	Key       string `help:"Its key."`
 	Workspace string `help:"File that everything is kept in; default in the user's data folder."`
 	NoBrowser bool   `help:"Do not open a browser."`
 	Demo      bool   `help:"With the demo job. Nothing is kept, unless --workspace says where."`
@@ -48,24 +54,62 @@ func (c *serveCmd) Run(e *env) error {
 			return err
 		}
 	}
-	return serve.Run(ctx, serve.Options{Listen: c.Listen, Pages: web.New(web.Options{Journal: j, Now: now, Failed: func(err error) { fmt.Fprintln(os.Stderr, err) }}), Ready: func(url string) {
-		e.page.say(0, plain, fmt.Sprintf("The pages are at %s. %s End with Ctrl-C.", url, where))
-		e.flush()
-		if !c.NoBrowser {
-			if err := open(ctx, url); err != nil {
-				e.page.say(0, plain, fmt.Sprintf("No browser could be opened (%v): open the address yourself.", err))
-				e.flush()
-			}
-		}
-	}})
+	o, err := c.options(where)
+	if err != nil {
+		return err
+	}
+	o.Pages = web.New(web.Options{Journal: j, Now: now, Who: serve.Who, Failed: func(err error) { fmt.Fprintln(os.Stderr, err) }})
+	o.Ready = func(url, note string) { c.ready(ctx, e, url, note, where) }
+	return serve.Run(ctx, o)
 }
 
-// store is where everything is kept, and that in words.
+// options are those of the network; the authority and the devices that have joined stand beside the workspace.
+func (c *serveCmd) options(where string) (serve.Options, error) {
+	o := serve.Options{Listen: c.Listen, CertFile: c.Cert, KeyFile: c.Key, Log: log.New(io.Discard, "", 0)}
+	host, _, _ := net.SplitHostPort(c.Listen)
+	outside := host != "localhost" && !net.ParseIP(host).IsLoopback()
+	folder := filepath.Dir(where)
+	file := filepath.Join(folder, "devices.json")
+	if where == "" {
+		file = ""
+	}
+	var err error
+	if o.Members, err = serve.OpenMembers(file, time.Now); err != nil || !outside || c.Cert != "" {
+		return o, err
+	}
+	if where == "" {
+		return o, errors.New("say with --workspace where the certificate of this machine is kept, or give one with --cert and --key")
+	}
+	o.Authority, err = serve.OpenAuthority(folder, time.Now())
+	return o, err
+}
+
+// ready says where the pages are, and opens them.
+func (c *serveCmd) ready(ctx context.Context, e *env, url, note, where string) {
+	kept := "Everything is kept in " + where + "."
+	if where == "" {
+		kept = "This is a demo: nothing is kept."
+	}
+	e.page.say(0, plain, fmt.Sprintf("The pages are at %s. %s End with Ctrl-C.", url, kept))
+	if note != "" {
+		e.page.say(0, plain, note)
+	}
+	e.flush()
+	if c.NoBrowser {
+		return
+	}
+	if err := open(ctx, url); err != nil {
+		e.page.say(0, plain, fmt.Sprintf("No browser could be opened (%v): open the address yourself.", err))
+		e.flush()
+	}
+}
+
+// store is where everything is kept, and the file; empty for nowhere.
 func (c *serveCmd) store(ctx context.Context) (journal.Store, string, error) {
 	file := c.Workspace
 	switch {
 	case file == "" && c.Demo:
-		return journal.NewMemory(), "This is a demo: nothing is kept.", nil
+		return journal.NewMemory(), "", nil
 	case file == "":
 		folder, err := dataFolder()
 		if err != nil {
@@ -74,7 +118,7 @@ func (c *serveCmd) store(ctx context.Context) (journal.Store, string, error) {
 		file = filepath.Join(folder, "doorwright", "workspace.db")
 	}
 	s, err := sqlite.Open(ctx, file)
-	return s, "Everything is kept in " + file + ".", err
+	return s, file, err
 }
 
 // dataFolder is where a user's programs keep their data: by the XDG Base Directory Specification on Linux, else by the

@@ -12,7 +12,6 @@ func listings() []listing {
 		{"landings", "what lands on each terminal; --by run: cores of each cable", landingSheet},
 		{"cables", "cable schedule: lengths, cores used and spare", cableSheet},
 		{"materials", "what to order: devices, components, cable", materialSheet},
-		{"readings", "what a meter should show, dead and live", readingSheet},
 		{"loads", "what each supply has to give", loadSheet},
 		{"matrix", "cause-and-effect matrix", matrixSheet},
 		{"findings", "what fails or has too little margin", findingSheet},

@@ -5,7 +5,7 @@ import (
 	"doorwright/rules"
 )
 
-// welcomeCmd is what happens without arguments.
+// welcomeCmd shows newcomers what the command does.
 type welcomeCmd struct{}
 
 // Run proves the demo and says where to look next.
@@ -44,6 +44,7 @@ func (welcomeCmd) Run(e *env) error {
 func nextSteps() []struct{ says, command string } {
 	const run = "go run ./cmd/doorwright "
 	return []struct{ says, command string }{
+		{"The pages: the same job, and doors to play with, in the browser:", run + "serve --demo"},
 		{"The same job with a dozen mistakes in it, and what mends each:", run + "prove demo:flawed"},
 		{"What lands on every terminal of one door, with the reasons:", run + "show landings demo:brackwater --door visitor"},
 		{"Every single fault of a door, and what shows it:", run + "show faults demo:brackwater --door plant"},

@@ -62,7 +62,6 @@ func TestCSVHeadings(t *testing.T) {
 		"landings":    "door,place,device,terminal,plug,kind,run,core,colour,to_device,to_terminal,purpose,why,without,basis",
 		"cables":      "run,cable,from,to,designed_m,pulled_m,computed_m,cores_used,cores_total,spare,assumed",
 		"materials":   "group,id,title,quantity,unit,where",
-		"readings":    "door,device,pin,against,label,condition,dead,nominal,low,high,over_range,unit,why",
 		"loads":       "supply,what,amperes",
 		"matrix":      "door,cause,title,with,step,effect,volts_low,volts_high,amperes_low,amperes_high,alarm",
 		"findings":    "severity,door,requirement,rule,where,what,figure,limit,margin,unit,cause,limit_case,why,source,mends",

@@ -11,10 +11,10 @@ type grammar struct {
 	Format string `enum:"text,csv,json,sarif" default:"text" help:"Form of the output: text, csv, json, or sarif for findings."`
 	Colour string `enum:"auto,always,never" default:"auto" help:"When to colour text: auto, always or never."`
 
-	Serve   serveCmd   `cmd:"" help:"Open the pages in the browser: plan at the desk, work at the door."`
-	Welcome welcomeCmd `cmd:"" default:"1" hidden:"" help:"Prove the demo and say what to do next."`
+	Serve   serveCmd   `cmd:"" default:"withargs" help:"Open the pages in the browser: plan at the desk, work at the door. The same without any word."`
+	Welcome welcomeCmd `cmd:"" help:"Prove the demo and say what to do next."`
 	Prove   proveCmd   `cmd:"" help:"Prove a job: findings, effects of every cause, rules, assumptions."`
-	Show    showCmd    `cmd:"" help:"Show one document of a job: landings, cables, loads, readings ..."`
+	Show    showCmd    `cmd:"" help:"Show one document of a job: landings, cables, loads, matrix ..."`
 	Meter   meterCmd   `cmd:"" help:"What a meter should show at a door: the few readings that matter, or all in a condition."`
 	Find    findCmd    `cmd:"" help:"Find what is wrong at a door from readings, and what to read next."`
 	Draw    drawCmd    `cmd:"" help:"Make a drawing: wiring, elevation, supply tree ..."`

@@ -20,7 +20,7 @@ func TestPicturesAreUpToDate(t *testing.T) {
 		{"findings.svg", 5, 40, []string{"prove", "demo:flawed", "--faults", "none", "--colour", "always"}},
 		{"faults.svg", 0, 44, []string{"show", "faults", "demo:brackwater", "--door", "laboratory", "--colour", "always"}},
 		{"landings.svg", 0, 40, []string{"show", "landings", "demo:brackwater", "--door", "laboratory", "--by", "device", "--colour", "always"}},
-		{"readings.svg", 0, 46, []string{"show", "readings", "demo:brackwater", "--door", "plant", "--colour", "always"}},
+		{"readings.svg", 0, 46, []string{"meter", "demo:brackwater", "--door", "plant", "--colour", "always"}},
 	} {
 		keepPicture(t, p.file, picture("doorwright "+strings.Join(p.args[:len(p.args)-2], " "), printed(t, p.args...), p.from, p.lines))
 	}

@@ -53,7 +53,7 @@ func every() [][]string {
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
 		[]string{"card"}, []string{"card", "90/324"}, []string{"card", "90/324", "165/65211"}, []string{"card", "--help"},
 		[]string{"frames", "testdata/tap.capture", "--all"}, []string{"frames", "--help"},
-		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, nil)
+		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, []string{"serve", "--help"}, []string{"welcome"})
 }
 
 // Text fits a terminal of 80 columns.
@@ -80,7 +80,7 @@ func TestJSON(t *testing.T) {
 	}{
 		{[]string{"prove", "demo:flawed", "--no-mends", "--faults", "none"}, []string{"findings", "doors", "assumptions", "counts", "left_out"}},
 		{[]string{"show", "nodes", "demo:brackwater", "--door", "gauge"}, []string{"nodes"}},
-		{[]string{"show", "readings", "demo:brackwater"}, []string{"expectations"}},
+		{[]string{"meter", "demo:brackwater", "--door", "gauge"}, []string{"readings", "cautions"}},
 		{[]string{"show", "landings", "demo:brackwater", "--by", "run"}, []string{"cores"}},
 		{[]string{"show", "loads", "demo:brackwater"}, []string{"loads"}},
 		{[]string{"show", "materials", "demo:brackwater"}, []string{"materials"}},

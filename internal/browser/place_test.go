@@ -35,10 +35,14 @@ func open(t *testing.T, jobs map[string][]byte) *place {
 	today := func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12, Timed: true, Hour: 9} }
 	pages := web.New(web.Options{Journal: j, Now: today, Failed: func(err error) { t.Error(err) }})
 
+	members, err := serve.OpenMembers("", time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
 	ctx, stop := context.WithCancel(context.Background())
 	ready, ended := make(chan string, 1), make(chan error, 1)
 	go func() {
-		ended <- serve.Run(ctx, serve.Options{Listen: "127.0.0.1:0", Pages: pages, Ready: func(url string) { ready <- url }})
+		ended <- serve.Run(ctx, serve.Options{Listen: "127.0.0.1:0", Pages: pages, Members: members, Ready: func(url, _ string) { ready <- url }})
 	}()
 	t.Cleanup(func() {
 		stop()

@@ -1,6 +1,10 @@
 // Package sqlite keeps a journal in one SQLite file.
 //
 // The file is in WAL mode with full synchronisation: what was acknowledged is on disk. One process has it open at a time.
+// Each page carries a checksum (the form of SQLite's cksumvfs), so that damage shows wherever it is.
+//
+// Of the two SQLite libraries without cgo that are as fast as each other here, github.com/ncruces/go-sqlite3 is used: its
+// layer of files is a Go interface, so that tests can cut the power and fill the disk, and it reads and writes checksums.
 package sqlite
 
 import (
@@ -16,12 +20,14 @@ import (
 	"doorwright/journal"
 
 	"github.com/ncruces/go-sqlite3"
-	_ "github.com/ncruces/go-sqlite3/driver" // the driver of database/sql
+	"github.com/ncruces/go-sqlite3/driver" // also of database/sql
 )
 
 // Store is an open file.
 type Store struct {
-	db *sql.DB
+	db   *sql.DB
+	file string // absolute
+	held string // the file that says who has it open; empty when that was not written
 }
 
 var _ journal.Store = (*Store)(nil)
@@ -35,6 +41,28 @@ func Open(ctx context.Context, file string) (*Store, error) {
 	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
 		return nil, err
 	}
+	s, err := open(ctx, file, "", "")
+	if err != nil {
+		return nil, err
+	}
+	s.hold()
+	return s, nil
+}
+
+// Look opens a file that is there to be read, and changes nothing in it where that can be: not when its last writer was
+// killed and left a part to be taken in.
+func Look(ctx context.Context, file string) (*Store, error) {
+	if _, err := os.Stat(file); err != nil {
+		return nil, err
+	}
+	if _, err := os.Stat(file + "-wal"); err == nil {
+		return Open(ctx, file)
+	}
+	return open(ctx, file, "", "&mode=ro&immutable=1")
+}
+
+// open opens a file by way of a layer of SQLite that reads and writes files; empty for the usual one.
+func open(ctx context.Context, file, layer, more string) (*Store, error) {
 	absolute, err := filepath.Abs(file)
 	if err != nil {
 		return nil, err
@@ -45,31 +73,109 @@ func Open(ctx context.Context, file string) (*Store, error) {
 	}
 	// The lock is taken for as long as the file is open: exclusive mode keeps it between transactions.
 	dsn := (&url.URL{Scheme: "file", Path: path}).String() +
-		"?_pragma=locking_mode(exclusive)&_pragma=journal_mode(wal)&_pragma=synchronous(full)&_pragma=foreign_keys(on)&_txlock=immediate"
+		"?_pragma=locking_mode(exclusive)&_pragma=synchronous(full)&_pragma=foreign_keys(on)&_pragma=secure_delete(on)&_txlock=immediate" + more
+	if layer != "" {
+		dsn += "&vfs=" + layer
+	}
 	db, err := sql.Open("sqlite3", dsn)
 	if err != nil {
 		return nil, err
 	}
 	db.SetMaxOpenConns(1)
-	s := &Store{db}
-	if err := s.migrate(ctx, file); err != nil {
+	s := &Store{db: db, file: absolute}
+	if err := s.begin(ctx, more != ""); err != nil {
 		db.Close() //nolint:errcheck // the error that matters is err
 		return nil, explain(file, err)
 	}
 	return s, nil
 }
 
+// begin looks at the file and brings it to the form of this version; one that is only read must be in it.
+func (s *Store) begin(ctx context.Context, readOnly bool) error {
+	version, fresh, err := s.version(ctx)
+	switch {
+	case err != nil:
+		return err
+	case fresh && readOnly:
+		return fmt.Errorf("%s is no journal", s.file)
+	case readOnly && version < len(steps()):
+		return fmt.Errorf("%s was written by an earlier version of this program: open it once with this one", s.file)
+	case readOnly:
+		return nil
+	}
+	if fresh {
+		if err := s.checksums(ctx); err != nil {
+			return err
+		}
+	}
+	if _, err := s.db.ExecContext(ctx, "pragma journal_mode = wal"); err != nil {
+		return err
+	}
+	return s.migrate(ctx, version)
+}
+
+// version is the version of the file's form; fresh says that there is nothing in it.
+func (s *Store) version(ctx context.Context) (version int, fresh bool, err error) {
+	var app, tables int
+	err = s.db.QueryRowContext(ctx, "select (select application_id from pragma_application_id), (select user_version from pragma_user_version), (select count(*) from sqlite_schema)").Scan(&app, &version, &tables)
+	switch {
+	case err != nil:
+		return 0, false, err
+	case app == 0 && version == 0 && tables == 0:
+		return 0, true, nil
+	case app != application:
+		return 0, false, fmt.Errorf("%s is a file of another program", s.file)
+	case version > len(steps()):
+		return 0, false, fmt.Errorf("%s was written by a later version of this program (form %d, this one knows %d)", s.file, version, len(steps()))
+	}
+	return version, false, nil
+}
+
+// checksums gives each page of a new file a checksum, which is looked at whenever the page is read.
+func (s *Store) checksums(ctx context.Context) error {
+	c, err := s.db.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer c.Close() //nolint:errcheck // it goes back to the pool
+	return c.Raw(func(raw any) error { return raw.(driver.Conn).Raw().EnableChecksums("main") })
+}
+
+// hold writes down who has the file open, for whoever finds it locked. It is a help, and no lock: a failure does no harm.
+func (s *Store) hold() {
+	host, err := os.Hostname()
+	if err != nil {
+		host = "this machine"
+	}
+	s.held = s.file + heldSuffix
+	if err := os.WriteFile(s.held, fmt.Appendf(nil, "process %d on %s", os.Getpid(), host), 0o600); err != nil {
+		s.held = ""
+	}
+}
+
+// heldSuffix is the end of the name of the file that says who has a store open.
+const heldSuffix = "-held"
+
+// holder is who has a file open, in words.
+func holder(file string) string {
+	text, err := os.ReadFile(file + heldSuffix)
+	if err != nil || len(text) == 0 || len(text) > 300 {
+		return "another process"
+	}
+	return "another process (" + strings.ToValidUTF8(string(text), "?") + ")"
+}
+
 // explain says what an error of SQLite means to whoever opens the file.
 func explain(file string, err error) error {
 	switch {
 	case errors.Is(err, sqlite3.BUSY) || errors.Is(err, sqlite3.LOCKED):
-		return fmt.Errorf("%s is open in another process: end that one, or choose another file", file)
+		return fmt.Errorf("%s is open in %s: end that one, or choose another file", file, holder(file))
 	case errors.Is(err, sqlite3.NOTADB):
 		return fmt.Errorf("%s is no journal", file)
-	case errors.Is(err, sqlite3.CORRUPT):
+	case errors.Is(err, sqlite3.CORRUPT), errors.Is(err, sqlite3.IOERR_DATA):
 		return fmt.Errorf("%s is damaged: take the last backup, and keep this one for whoever looks into it: %w", file, err)
 	case errors.Is(err, sqlite3.FULL):
-		return fmt.Errorf("the disk is full, nothing was kept: %w", err)
+		return fmt.Errorf("the disk is full: %w", err)
 	}
 	return err
 }
@@ -84,38 +190,34 @@ create table blob (hash text primary key, data blob not null) without rowid;
 `}
 }
 
-// migrate brings the file to the version of this program.
-func (s *Store) migrate(ctx context.Context, file string) error {
-	tx, err := s.db.BeginTx(ctx, nil)
-	if err != nil {
-		return err
+// migrate brings the file from a version to that of this program.
+func (s *Store) migrate(ctx context.Context, version int) error {
+	if version == len(steps()) {
+		return nil
 	}
-	defer tx.Rollback() //nolint:errcheck // it does nothing after a commit
-	var app, version, tables int
-	if err := tx.QueryRowContext(ctx, "select (select application_id from pragma_application_id), (select user_version from pragma_user_version), (select count(*) from sqlite_schema)").Scan(&app, &version, &tables); err != nil {
-		return err
-	}
-	switch {
-	case app != application && tables > 0:
-		return fmt.Errorf("%s is a file of another program", file)
-	case version > len(steps()):
-		return fmt.Errorf("%s was written by a later version of this program (form %d, this one knows %d)", file, version, len(steps()))
-	}
-	for _, step := range steps()[version:] {
-		if _, err := tx.ExecContext(ctx, step); err != nil {
-			return err
+	return s.in(ctx, func(tx *sql.Tx) error {
+		for _, step := range steps()[version:] {
+			if _, err := tx.ExecContext(ctx, step); err != nil {
+				return err
+			}
 		}
-	}
-	for _, set := range []string{fmt.Sprintf("pragma application_id = %d", application), fmt.Sprintf("pragma user_version = %d", len(steps()))} {
-		if _, err := tx.ExecContext(ctx, set); err != nil {
-			return err
+		for _, set := range []string{fmt.Sprintf("pragma application_id = %d", application), fmt.Sprintf("pragma user_version = %d", len(steps()))} {
+			if _, err := tx.ExecContext(ctx, set); err != nil {
+				return err
+			}
 		}
-	}
-	return tx.Commit()
+		return nil
+	})
 }
 
 // Close closes the file.
-func (s *Store) Close() error { return s.db.Close() }
+func (s *Store) Close() error {
+	err := s.db.Close()
+	if s.held != "" {
+		os.Remove(s.held) //nolint:errcheck // it is a help, and no lock
+	}
+	return err
+}
 
 // Device is the device that writes here.
 func (s *Store) Device(ctx context.Context) (journal.Device, bool, error) {
@@ -165,14 +267,14 @@ func (s *Store) Logs(ctx context.Context) ([]journal.Kept, error) {
 
 // Append adds entries, heads and blobs in one transaction.
 func (s *Store) Append(ctx context.Context, batches ...journal.Batch) error {
-	return s.in(ctx, func(tx *sql.Tx) error {
+	return explain(s.file, s.in(ctx, func(tx *sql.Tx) error {
 		for i := range batches {
 			if err := appendTo(ctx, tx, &batches[i]); err != nil {
 				return err
 			}
 		}
 		return nil
-	})
+	}))
 }
 
 func appendTo(ctx context.Context, tx *sql.Tx, b *journal.Batch) error {
@@ -263,13 +365,4 @@ func (s *Store) Blobs(ctx context.Context) ([]string, error) {
 		all = append(all, hash)
 	}
 	return all, rows.Err()
-}
-
-// Backup writes the whole store to a new file while it is in use.
-func (s *Store) Backup(ctx context.Context, file string) error {
-	if _, err := os.Stat(file); err == nil {
-		return fmt.Errorf("%s is there already", file)
-	}
-	_, err := s.db.ExecContext(ctx, "vacuum into ?", file)
-	return err
 }

@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"context"
 	"crypto/rand"
-	"errors"
 	"fmt"
 	mrand "math/rand/v2"
 	"os"
@@ -36,6 +35,20 @@ func opened(t testing.TB, file string) (*Store, *journal.Journal) {
 
 var act = record.Act{By: "mw", On: record.Date{Year: 2026, Month: 10, Day: 12}}
 
+// begun is an open store with a job of which only the title matters.
+func begun(t testing.TB, file string) (*Store, *journal.Journal) {
+	t.Helper()
+	s, j := opened(t, file)
+	if _, err := j.Write(context.Background(), "mw", small()); err != nil {
+		t.Fatal(err)
+	}
+	return s, j
+}
+
+func small() journal.Body {
+	return journal.Imported{Job: "BTO", File: "small.yaml", Document: "job: BTO\ntitle: w\n"}
+}
+
 func edit(n int) journal.Body {
 	return journal.Edited{Job: "BTO", Field: "title", Value: fmt.Sprint(n)}
 }
@@ -43,7 +56,7 @@ func edit(n int) journal.Body {
 func TestWhatIsWrittenIsThereWhenItIsOpenedAgain(t *testing.T) {
 	ctx := context.Background()
 	file := filepath.Join(t.TempDir(), "deep", "store.db")
-	s, j := opened(t, file)
+	s, j := begun(t, file)
 	if _, err := j.Write(ctx, "mw", edit(1), edit(2)); err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +67,7 @@ func TestWhatIsWrittenIsThereWhenItIsOpenedAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	s, j = opened(t, file)
-	if n := j.State().Entries; n != 3 {
+	if n := j.State().Entries; n != 4 {
 		t.Errorf("%d entries", n)
 	}
 	if r, err := journal.Verify(ctx, s); err != nil || len(r.Wrong) > 0 || r.Blobs != 1 {
@@ -64,9 +77,19 @@ func TestWhatIsWrittenIsThereWhenItIsOpenedAgain(t *testing.T) {
 
 func TestOneProcessAtATime(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "store.db")
-	opened(t, file)
-	if _, err := Open(context.Background(), file); err == nil || !strings.Contains(err.Error(), "another process") {
+	s, _ := opened(t, file)
+	want := fmt.Sprintf("another process (process %d on ", os.Getpid())
+	if _, err := Open(context.Background(), file); err == nil || !strings.Contains(err.Error(), want) {
 		t.Errorf("opened twice: %v", err)
+	}
+	if _, err := Look(context.Background(), file); err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("looked into while it is open: %v", err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if left, err := filepath.Glob(file + "?*"); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v %v", left, err)
 	}
 }
 
@@ -86,7 +109,7 @@ func TestOtherFilesAreNotTouched(t *testing.T) {
 func TestBackupOfAnOpenStoreOpens(t *testing.T) {
 	ctx := context.Background()
 	dir := t.TempDir()
-	s, j := opened(t, filepath.Join(dir, "store.db"))
+	s, j := begun(t, filepath.Join(dir, "store.db"))
 	if _, err := j.Write(ctx, "mw", edit(1)); err != nil {
 		t.Fatal(err)
 	}
@@ -96,11 +119,81 @@ func TestBackupOfAnOpenStoreOpens(t *testing.T) {
 	if _, err := j.Write(ctx, "mw", edit(2)); err != nil {
 		t.Fatal(err)
 	}
-	if _, copied := opened(t, filepath.Join(dir, "copy.db")); copied.State().Entries != 1 {
+	if _, copied := opened(t, filepath.Join(dir, "copy.db")); copied.State().Entries != 2 {
 		t.Errorf("%d entries in the copy", copied.State().Entries)
 	}
 	if err := s.Backup(ctx, filepath.Join(dir, "copy.db")); err == nil {
 		t.Error("a backup over another")
+	}
+}
+
+// A backup has no key: whoever goes on from it writes another log, and both can be brought together again.
+func TestBackupGoesOnAsAnotherDevice(t *testing.T) {
+	ctx := context.Background()
+	dir := t.TempDir()
+	s, j := begun(t, filepath.Join(dir, "store.db"))
+	d, _, err := s.Device(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	copied := filepath.Join(dir, "copy.db")
+	if err := s.Backup(ctx, copied); err != nil {
+		t.Fatal(err)
+	}
+	data, err := os.ReadFile(copied)
+	if secret := d.Signer[len(d.Signer)-40:]; err != nil || bytes.Contains(data, []byte(secret)) {
+		t.Errorf("the backup holds the secret key: %v", err)
+	}
+	if _, err := j.Write(ctx, "mw", edit(1)); err != nil {
+		t.Fatal(err)
+	}
+	other, k := opened(t, copied)
+	if _, err := k.Write(ctx, "mw", edit(2)); err != nil {
+		t.Fatal(err)
+	}
+	if m, err := j.Merge(ctx, other); err != nil || m.Entries != 1 {
+		t.Errorf("%+v, %v", m, err)
+	}
+	if n := len(j.State().Job("BTO").Clashes); n != 1 {
+		t.Errorf("%d clashes", n)
+	}
+}
+
+func TestLookingChangesNothing(t *testing.T) {
+	ctx := context.Background()
+	before, err := os.ReadFile("testdata/store-1.db")
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "store.db")
+	if err := os.WriteFile(file, before, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s, err := Look(ctx, file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, err := journal.Verify(ctx, s); err != nil || len(r.Wrong) > 0 || len(r.Heads) != 1 {
+		t.Errorf("%+v, %v", r, err)
+	}
+	if wrong, err := s.Check(ctx); err != nil || len(wrong) > 0 {
+		t.Errorf("%v, %v", wrong, err)
+	}
+	if err := s.SetDevice(ctx, journal.Device{Log: "x"}); err == nil {
+		t.Error("it can be written")
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	after, err := os.ReadFile(file)
+	if err != nil || !bytes.Equal(before, after) {
+		t.Errorf("the file was changed: %v", err)
+	}
+	if left, err := filepath.Glob(file + "?*"); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v %v", left, err)
+	}
+	if _, err := Look(ctx, file+"x"); err == nil {
+		t.Error("a file that is not there was looked into")
 	}
 }
 
@@ -129,7 +222,7 @@ func TestStoreOfEveryVersionOpens(t *testing.T) {
 		if st := j.State(); st.Entries < 3 || st.Unknown > 0 || len(st.Jobs) == 0 || len(st.Jobs[0].Ill) > 0 {
 			t.Errorf("%s: %+v", file, st)
 		}
-		if _, err := j.Write(context.Background(), "mw", edit(9)); err != nil {
+		if _, err := j.Write(context.Background(), "mw", journal.Edited{Job: "BTO", Field: "title", Value: "Later"}); err != nil {
 			t.Errorf("%s cannot be written on: %v", file, err)
 		}
 	}
@@ -157,57 +250,80 @@ func keep(t *testing.T, file string) {
 	}
 }
 
-// Flip a byte anywhere in the file: it does not open, the check says so, or all that is kept is unchanged (free space,
-// counters of the file).
+// Flip any byte of the file, also where nothing is kept: it does not open, or the check says so.
 func TestFlippedByteInTheFileIsFound(t *testing.T) {
 	ctx := context.Background()
 	whole, err := os.ReadFile("testdata/store-1.db")
 	if err != nil {
 		t.Fatal(err)
 	}
-	content := func(s journal.Store) (string, error) {
-		r, err := journal.Verify(ctx, s)
-		if err != nil {
-			return "", err
-		}
-		if len(r.Wrong) > 0 {
-			return "", errors.New(r.Wrong[0])
-		}
-		var b bytes.Buffer
-		err = journal.Export(ctx, s, &b)
-		return b.String(), err
+	if wrong, err := checkPages(bytes.NewReader(whole)); err != nil || len(wrong) > 0 {
+		t.Fatalf("a sound file: %v %v", wrong, err)
 	}
-	at := func(data []byte) (string, error) {
-		file := filepath.Join(t.TempDir(), "store.db")
-		if err := os.WriteFile(file, data, 0o600); err != nil {
-			return "", err
+	for i := range whole {
+		whole[i] ^= 1 << (i % 8)
+		if wrong, err := checkPages(bytes.NewReader(whole)); err != nil || len(wrong) != 1 {
+			t.Fatalf("byte %d: %v %v", i, wrong, err)
 		}
-		s, err := Open(ctx, file)
-		if err != nil {
-			return "", err
-		}
-		defer s.Close() //nolint:errcheck // it was only read
-		return content(s)
-	}
-	sound, err := at(whole)
-	if err != nil {
-		t.Fatal(err)
+		whole[i] ^= 1 << (i % 8)
 	}
 	random := mrand.New(mrand.NewPCG(3, 4))
-	found := 0
-	for range 400 {
+	for range 150 {
 		data := bytes.Clone(whole)
 		i := random.IntN(len(data))
 		data[i] ^= 1 << random.IntN(8)
-		switch got, err := at(data); {
-		case err != nil:
-			found++
-		case got != sound:
-			t.Errorf("byte %d: other content, and nothing is said", i)
+		file := filepath.Join(t.TempDir(), "store.db")
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			t.Fatal(err)
 		}
+		s, err := Look(ctx, file)
+		if err != nil {
+			continue
+		}
+		wrong, err := s.Check(ctx)
+		if err == nil && len(wrong) == 0 {
+			t.Errorf("byte %d: nothing is said", i)
+		}
+		s.Close() //nolint:errcheck // it was only read
 	}
-	if found < 100 {
-		t.Errorf("only %d of 400 flips were found", found)
+}
+
+// Somebody who changes the file and mends its checksums is found out by the logs.
+func TestChangedEntryWithGoodChecksumsIsFound(t *testing.T) {
+	ctx := context.Background()
+	for what, change := range map[string]string{
+		"an entry":    "update entry set raw = cast(replace(cast(raw as text), 'leaks', 'works') as blob)",
+		"a lost one":  "delete from entry where seq = (select max(seq) from entry)",
+		"a gap":       "delete from entry where seq = 1",
+		"the size":    "update log set size = size - 1",
+		"the head":    "update log set head = x'00'",
+		"the key":     "update log set verify = replace(verify, 'log', 'lug')",
+		"the name":    "pragma foreign_keys = off; update log set log = 'log-0'; update entry set log = 'log-0'",
+		"a photo":     "update blob set data = x'00'",
+		"no photo":    "delete from blob",
+		"another log": "insert into log values ('log-1', 'x', 0, x'')",
+	} {
+		data, err := os.ReadFile("testdata/store-1.db")
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(t.TempDir(), "store.db")
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		s, err := Open(ctx, file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := s.db.ExecContext(ctx, change); err != nil {
+			t.Fatal(what, err)
+		}
+		if r, err := journal.Verify(ctx, s); err == nil && len(r.Wrong) == 0 {
+			t.Errorf("%s: nothing is said", what)
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 
@@ -215,7 +331,7 @@ func TestFlippedByteInTheFileIsFound(t *testing.T) {
 func TestFullDiskKeepsWhatWasKept(t *testing.T) {
 	ctx := context.Background()
 	file := filepath.Join(t.TempDir(), "store.db")
-	s, j := opened(t, file)
+	s, j := begun(t, file)
 	if _, err := j.Write(ctx, "mw", edit(1)); err != nil {
 		t.Fatal(err)
 	}
@@ -226,7 +342,7 @@ func TestFullDiskKeepsWhatWasKept(t *testing.T) {
 	if _, err := s.db.ExecContext(ctx, fmt.Sprintf("pragma max_page_count = %d", pages+2)); err != nil {
 		t.Fatal(err)
 	}
-	written := 1
+	written := 2
 	var failed error
 	for i := 2; i < 2000 && failed == nil; i++ {
 		if _, failed = j.Write(ctx, "mw", edit(i)); failed == nil {
@@ -274,6 +390,12 @@ func writeUntilKilled(file string) {
 	if err != nil {
 		fmt.Println("error", err)
 		return
+	}
+	if j.State().Job("BTO") == nil {
+		if _, err := j.Write(ctx, "mw", small(), edit(1)); err != nil {
+			fmt.Println("error", err)
+			return
+		}
 	}
 	for n := j.State().Entries + 1; ; n += 2 {
 		if _, err := j.Write(ctx, "mw", edit(n), edit(n+1)); err != nil {
@@ -327,7 +449,7 @@ func TestKilledProcessesLoseNothing(t *testing.T) {
 }
 
 func BenchmarkWrite(b *testing.B) {
-	_, j := opened(b, filepath.Join(b.TempDir(), "store.db"))
+	_, j := begun(b, filepath.Join(b.TempDir(), "store.db"))
 	for i := 0; b.Loop(); i++ {
 		if _, err := j.Write(context.Background(), "mw", edit(i)); err != nil {
 			b.Fatal(err)

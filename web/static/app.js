@@ -64,6 +64,17 @@ document.addEventListener("click", e => {
   const field = key.closest("form").elements.value;
   field.value = keyed(field.value, key.dataset.key);
 });
+let looking;
+document.addEventListener("input", e => {
+  const url = e.target.dataset && e.target.dataset.look;
+  if (!url) return;
+  clearTimeout(looking);
+  looking = setTimeout(async () => {
+    const answer = await fetch(url, { method: "POST", body: new URLSearchParams(new FormData(e.target.form)) });
+    const part = new DOMParser().parseFromString(await answer.text(), "text/html");
+    if (answer.ok) document.getElementById("looked").replaceChildren(...part.body.childNodes);
+  }, 300);
+});
 function keyed(value, key) {
   if (key === "⌫") return value.slice(0, -1);
   if (key === "−") return value.startsWith("-") ? value.slice(1) : "-" + value;

@@ -1,0 +1,56 @@
+package job
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"doorwright/document"
+)
+
+// Put writes one value of a document as a person would write it there; an empty one takes the field away. A model stands for
+// its device: without one the device goes, and a device that is written as its model alone stays so. It errs where there is
+// no such place. Whether the document is right then, Read says.
+func Put(tree *document.Tree, path []string, v string) error {
+	if path[0] == "doors" && path[len(path)-1] == "model" {
+		device := path[:len(path)-1]
+		old, err := tree.Get(device...)
+		if err != nil {
+			return err
+		}
+		if v == "" {
+			return tree.Set("", device...)
+		}
+		if !strings.Contains(old, ":") {
+			_, first := strconv.Atoi(device[len(device)-1])
+			if parent, err := tree.Get(device[:len(device)-1]...); first == nil && err == nil && parent == "" {
+				return tree.Set("["+v+"]", device[:len(device)-1]...) // the first of a list
+			}
+			return tree.Set(v, device...)
+		}
+	}
+	if v == "" {
+		return tree.Set("", path...)
+	}
+	text, err := written(path[len(path)-1], v)
+	if err != nil {
+		return err
+	}
+	return tree.Set(text, path...)
+}
+
+// written is a value as YAML: yes, no and counts bare, lists and mappings as they are, all else as a text, quoted where it
+// must be.
+func written(field, v string) (string, error) {
+	if field == "fire-rated" || field == "leaves" {
+		if v == "yes" || v == "no" || v == "1" || v == "2" {
+			return v, nil
+		}
+		return "", fmt.Errorf("%q is none of the choices", v)
+	}
+	if strings.HasPrefix(v, "[") || strings.HasPrefix(v, "{") || strings.Contains(v, "\n") {
+		return v, nil
+	}
+	text, err := document.Print(v)
+	return strings.TrimSpace(string(text)), err
+}

@@ -1,0 +1,34 @@
+package job
+
+import (
+	"testing"
+
+	"doorwright/document"
+)
+
+func TestPutWritesAsAPersonWould(t *testing.T) {
+	for _, c := range []struct {
+		name, was, value, want string
+		path                   []string
+	}{
+		{"a model in place of another", "doors: {a: {locks: [{model: x, handle: frees}]}}", "m", "{locks: [{model: m, handle: frees}]}\n", []string{"doors", "a", "locks", "1", "model"}},
+		{"a device written as its model", "doors: {a: {entry: x}}", "m", "{entry: m}\n", []string{"doors", "a", "entry", "model"}},
+		{"the first of a list", "doors: {a: {title: t}}", "m", "{title: t, exit: [m]}\n", []string{"doors", "a", "exit", "1", "model"}},
+		{"one more of a list", "doors: {a: {exit: [x]}}", "m", "{exit: [x, m]}\n", []string{"doors", "a", "exit", "2", "model"}},
+		{"a device taken out", "doors: {a: {exit: [x, z]}}", "", "{exit: [z]}\n", []string{"doors", "a", "exit", "1", "model"}},
+		{"a text that looks like something else", "doors: {a: {title: t}}", "yes: no", "{title: 'yes: no'}\n", []string{"doors", "a", "title"}},
+		{"a yes", "doors: {a: {title: t}}", "yes", "{title: t, fire-rated: yes}\n", []string{"doors", "a", "fire-rated"}},
+	} {
+		tree, err := document.ReadTree([]byte(c.was))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := Put(tree, c.path, c.value); err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if got, err := tree.Get("doors", "a"); err != nil || got != c.want {
+			t.Errorf("%s: %q, %v, want %q", c.name, got, err, c.want)
+		}
+	}
+}

@@ -1,0 +1,206 @@
+package paper
+
+import (
+	"strings"
+	"sync"
+
+	"doorwright/job"
+	"doorwright/meter"
+	"doorwright/record"
+	"doorwright/situation"
+)
+
+// reading is one reading of the short list of a door, with where a record has what was measured.
+type reading struct {
+	meter.Listed
+	spot   record.Spot
+	shared bool   // at a unit that serves other doors too
+	where  string // both leads: "C1 REX1 against 0V"
+}
+
+// readers is how many doors are read at once: what a phone or a small machine has.
+const readers = 2
+
+// read makes the short list of each door of a site.
+func (w *Work) read(site *situation.Site) {
+	lists := make([][]reading, len(w.Job.Doors))
+	next := make(chan int)
+	var done sync.WaitGroup
+	for range readers {
+		done.Go(func() {
+			for i := range next {
+				lists[i] = w.readingsAt(site, w.Job.Doors[i])
+			}
+		})
+	}
+	for i := range w.Job.Doors {
+		next <- i
+	}
+	close(next)
+	done.Wait()
+	for i, d := range w.Job.Doors {
+		w.readings[d.ID] = lists[i]
+		w.firstFix[d.ID] = meter.FirstFixOf(w.Plan, d.ID, meter.Default(), nil)
+	}
+}
+
+func (w *Work) readingsAt(site *situation.Site, d *job.Door) []reading {
+	book, list := meter.ShortList(site, d, meter.Default())
+	all := make([]reading, len(list))
+	for i, l := range list {
+		red, black := book.Label(l.Pair.At), book.Label(l.Pair.To)
+		x := reading{Listed: l, spot: record.SpotOf(w.Plan, l.Pair)}
+		x.where = red + " against " + strings.TrimPrefix(black, x.spot.Device+" ")
+		if u := w.Plan.Device(x.spot.Device); u != nil {
+			x.shared = u.Door != d.ID && u.ID != d.Controller.ID
+		}
+		all[i] = x
+	}
+	return all
+}
+
+// measured is what was measured of a reading; nil when nothing was.
+func (w *Work) measured(x reading) *record.Reading {
+	if w.Record == nil {
+		return nil
+	}
+	return w.Record.Reading(x.spot, x.Pair.Quantity)
+}
+
+// verdictOf says whether a reading is as expected.
+func verdictOf(q meter.Quantity, band meter.Band, r *record.Reading) string {
+	switch {
+	case r.Shows.Quantity != q:
+		return "NOT COMPARABLE"
+	case band.Holds(r.Shows.Figure()):
+		return "within"
+	}
+	return "OUTSIDE"
+}
+
+// readingTable lists the readings of a door, dead test before live test, condition by condition, with what was measured.
+// What was not is a box on a sheet to work from, and words on one that is handed over.
+func (w *Work) readingTable(f *flow, all []reading, over bool) {
+	for _, stage := range []struct {
+		title string
+		dead  bool
+	}{{"Dead test: everything off, proved dead", true}, {"Live test", false}} {
+		t := table{columns: []column{
+			{title: "where"},
+			{title: "band, calculated", right: true},
+			{title: "measured; by, on, meter", least: 26, boxed: !over},
+		}}
+		last := meter.Condition{}
+		for _, x := range all {
+			if x.Pair.In.Dead() != stage.dead {
+				continue
+			}
+			if x.Pair.In != last {
+				t.part(sentence(x.Pair.In.Say()))
+				last = x.Pair.In
+			}
+			t.add(x.where, calculated(bandWords(x.Pair.Quantity, x.Band)), w.measuredWords(w.measured(x), x.Pair.Quantity, x.Band, over))
+		}
+		if len(t.rows) > 0 {
+			f.sub(stage.title)
+			f.columns(t, 2)
+		}
+	}
+}
+
+// measuredWords are the figure that was measured, by whom, when and with which meter.
+func (w *Work) measuredWords(r *record.Reading, q meter.Quantity, band meter.Band, over bool) string {
+	switch {
+	case r == nil && over:
+		return markTodo + " not measured"
+	case r == nil:
+		return ""
+	}
+	words := shownWords(r)
+	if v := verdictOf(q, band, r); v != "within" {
+		words += " " + v
+	}
+	if r.Note != "" {
+		words += " (" + r.Note + ")"
+	}
+	return words + "; " + r.By + ", " + r.On.String() + ", " + r.Meter
+}
+
+func shownWords(r *record.Reading) string { return markMeasured + " " + showsWords(r.Shows) }
+
+// runTable lists what is measured on the runs of a door before anything is connected, a line for each run.
+func (w *Work) runTable(f *flow, d *job.Door, over bool) {
+	t := table{columns: []column{
+		{title: "run, cable"},
+		{title: "each core rings out alone", least: 14, boxed: !over},
+		{title: "loop of two cores, joined at far end", right: true},
+		{title: "measured", least: 22, boxed: !over},
+		{title: "insulation 250 V, core to core and earth", least: 20, boxed: !over},
+		{title: "screen to earth", least: 14, boxed: !over},
+	}}
+	for _, group := range runsIn(w.firstFix[d.ID]) {
+		t.add(w.runWords(group, over)...)
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	f.sub("First fix: cables alone, every core off at both ends, no unit connected")
+	f.table(t)
+}
+
+// runsIn takes the measurements of runs apart, run by run.
+func runsIn(all []meter.FirstFix) [][]meter.FirstFix {
+	var groups [][]meter.FirstFix
+	for i, x := range all {
+		if i == 0 || x.Run != all[i-1].Run {
+			groups = append(groups, nil)
+		}
+		groups[len(groups)-1] = append(groups[len(groups)-1], x)
+	}
+	return groups
+}
+
+// runWords are the cells of one run.
+func (w *Work) runWords(all []meter.FirstFix, over bool) []string {
+	none := func(limit string) string {
+		if over {
+			return markTodo + " not measured"
+		}
+		return markPrompt + limit
+	}
+	cells := []string{"", none(""), "", none(""), none(""), "no screen"}
+	var loops, shown []string
+	for _, x := range all {
+		limit := calculated(bandWords(meter.Ohms, x.Band))
+		switch x.What {
+		case "loop":
+			if len(loops) == 0 || loops[len(loops)-1] != limit {
+				loops = append(loops, limit)
+			}
+			if r := w.measuredRun(x); r != nil {
+				shown = append(shown, x.Red+"/"+x.Black+" "+w.measuredWords(r, meter.Ohms, x.Band, over))
+			}
+		case "insulation":
+			cells[4] = none(bandWords(meter.Ohms, x.Band))
+		case "screen":
+			cells[5] = none(bandWords(meter.Ohms, x.Band))
+		}
+	}
+	for _, r := range w.Job.Runs {
+		if r.ID == all[0].Run {
+			cells[0] = r.ID + ", " + r.TypeID + ", " + r.Length().String() + ", " + r.From.ID + " to " + r.To.ID
+		}
+	}
+	cells[2] = strings.Join(loops, "; ")
+	if len(shown) > 0 {
+		cells[3] = strings.Join(shown, "; ")
+	}
+	return cells
+}
+
+func (w *Work) measuredRun(x meter.FirstFix) *record.Reading {
+	if w.Record == nil {
+		return nil
+	}
+	return w.Record.Reading(record.SpotOfRun(x), meter.Ohms)
+}
