@@ -18,6 +18,8 @@ type Local struct {
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
+	fell    []fell    // of each patch, in a descent
+	started []float64 // voltages of the moving steps to begin a descent from
 }
 
 // Local makes a local solver of a system that was just solved.
@@ -52,7 +54,7 @@ func (l *Local) Drift() unit.Volt {
 }
 
 // Solve finds the operating point of the region from the present state and lets its senses settle, as System.Solve does
-// for the whole. It has two rungs only; what they cannot solve is NotConverged and left to a Solve of the whole.
+// for the whole. What its rungs cannot solve is NotConverged and left to a Solve of the whole.
 func (l *Local) Solve() Report {
 	return l.s.settle(&l.r.scope, l)
 }
@@ -70,12 +72,32 @@ func (l *Local) climb(r *Report) bool {
 	if l.clipped(r) {
 		return l.finish()
 	}
+	l.started = l.started[:0]
+	for _, k := range l.r.moving {
+		l.started = append(l.started, l.s.x.volts[k])
+	}
 	// What fed a load is gone, most likely: loads are looked for running once more, then collapsed.
 	for _, running := range []bool{true, false} {
 		l.guess(running)
 		if l.plain(r) || l.clipped(r) {
 			return l.finish()
 		}
+	}
+	return l.fall(r)
+}
+
+// fall is the last rung, from where the one before the guesses gave up.
+func (l *Local) fall(r *Report) bool {
+	for i, k := range l.r.moving {
+		l.s.x.volts[k] = l.started[i]
+	}
+	rest := descentRest
+	for range descents {
+		r.Rung = Descent
+		if l.descend(r, rest) && l.plain(r) {
+			return l.finish()
+		}
+		rest /= 1000
 	}
 	return false
 }

@@ -14,6 +14,7 @@ type patch struct {
 	a, b int32
 	law  law
 	v    float64   // the voltage it is linearised at
+	to   float64   // the voltage that the last linear solve came to
 	z    []float64 // by step: the voltages for a unit current drawn from a and given to b, negated
 }
 
@@ -133,7 +134,7 @@ func (l *Local) compensate() (moved float64) {
 		if _, straight := p.law.(bridgeLaw); !straight {
 			moved = max(moved, math.Abs(to-p.v))
 		}
-		p.v = p.law.step(p.v, to)
+		p.v, p.to = p.law.step(p.v, to), to
 	}
 	return moved
 }

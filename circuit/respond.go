@@ -114,7 +114,7 @@ func (s *System) Sway(e Element, r *Response) Sway {
 func swayOf(l law, v, far float64) Sway {
 	switch l := l.(type) {
 	case *supply:
-		const part = 1e-4
+		const part = 1e-7 // the bend of an unloaded supply is a few milliampere, some microvolt of it
 		spec := l.spec
 		spec.Volts *= 1 + part
 		now, _ := l.at(v)

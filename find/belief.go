@@ -21,11 +21,15 @@ type belief struct {
 	odd    int         // readings that it does not explain
 }
 
-// How readings go wrong: one in twenty is misread, taken at the wrong screw or in the wrong condition (common practice,
-// no source).
+// How readings go wrong (common practice, no source). Most wrong readings are right ones of something else: the leads are
+// at another screw, or nobody operates what should be. So a wrong reading mostly shows what some other pair shows.
 const (
-	wrongShare = 0.05
-	oddFrom    = 4.0 // deviations from which a reading counts as wrong and teaches nothing about the parts
+	wrongShare   = 0.05
+	wrongAct     = 0.025 // of the readings with an act: nothing was operated
+	wrongPlain   = 0.2   // of the wrong ones: misread, of no other pair
+	restlessElse = 0.6   // of the readings where a unit keeps restarting: the other state, or a jump between
+	floatsToZero = 0.5   // of the readings of what floats
+	oddFrom      = 4.0   // deviations from which a reading counts as wrong and teaches nothing about the parts
 )
 
 // sways are what the tolerances do to a pair, in V or ohm.
@@ -88,8 +92,8 @@ const leastDeviation = 1e-4
 func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
 	mean, d, row := b.predict(book, pair, make([]float64, 0, len(b.used)+1))
 	z := (y - mean) / d
-	b.log += math.Log((1-wrongShare)*student(z)/d + wrongShare/space)
-	if math.Abs(z) > oddFrom {
+	b.log += math.Log(b.density(book, pair, y, z, d, space))
+	if math.Abs(z) > oddFrom || b.row.Restless[book.StopOf(pair)] {
 		b.odd++
 		return
 	}
@@ -100,6 +104,61 @@ func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
 	b.factor = append(b.factor, append(row, d))
 	b.white = append(b.white, z)
 }
+
+// density is how likely a reading y is that lies z deviations d from what is expected.
+func (b *belief) density(book *meter.Book, pair int, y, z, d, space float64) float64 {
+	q := book.Pairs[pair].Quantity
+	right := student(z) / d
+	if float := floatsToZero * afloat(q, b.row.Shown[pair]); float > 0 {
+		right = (1-float)*right + float*student(y/idleVolts)/idleVolts
+	}
+	if b.row.Restless[book.StopOf(pair)] {
+		return (1-restlessElse)*right + restlessElse/space
+	}
+	wrong := wrongShare
+	if right*space > 20 { // then nothing wrong comes near it
+		return (1-wrong)*right + wrong/space
+	}
+	return (1-wrong)*right + wrong*(wrongPlain/space+(1-wrongPlain)*b.elsewhere(book, pair, y)) + b.unoperated(book, pair, y)
+}
+
+// elsewhere is the density of a reading at any other pair of the same condition.
+func (b *belief) elsewhere(book *meter.Book, pair int, y float64) float64 {
+	s := &book.Stops[book.StopOf(pair)]
+	sum, n := 0.0, 0
+	for k := s.From; k < s.To; k++ {
+		if k != pair && book.Pairs[k].Quantity == book.Pairs[pair].Quantity {
+			sum += b.alone(book, k, y)
+			n++
+		}
+	}
+	return sum / float64(max(n, 1))
+}
+
+// unoperated is the density of a reading of the same pair with nothing operated.
+func (b *belief) unoperated(book *meter.Book, pair int, y float64) float64 {
+	p := book.Pairs[pair]
+	if p.In.Act == meter.Idle || p.In.Dead() {
+		return 0
+	}
+	p.In.Act = meter.Idle
+	k := book.Index(p)
+	if k < 0 {
+		return 0
+	}
+	return wrongAct * b.alone(book, k, y)
+}
+
+// alone is the density of a reading of a pair, tolerances of the door taken as a share of the reading.
+func (b *belief) alone(book *meter.Book, k int, y float64) float64 {
+	q, s := book.Pairs[k].Quantity, b.row.Shown[k]
+	p := pointOf(q, s.Value, false)
+	d := math.Hypot(noise(book.Meter, q, s), looseShare*math.Abs(p.at))
+	return student((y-p.at)/d) / d
+}
+
+// looseShare stands for all tolerances of a door together, as a share of a reading.
+const looseShare = 0.02
 
 // student is the density of Student's t with four degrees of freedom: tails of real readings (from memory of any table).
 func student(z float64) float64 { return 0.375 * math.Pow(1+z*z/4, -2.5) }

@@ -131,28 +131,26 @@ func byHand(t *testing.T, m meter.Meter, deck, line string) meter.Reading {
 		t.Fatal(err)
 	}
 	p := meter.Pair{At: byHandTerminals[w[0]], To: byHandTerminals[w[1]], In: in, Quantity: meter.Quantity(w[3])}
+	var probes []probe
 	if p.Quantity == meter.Volts {
-		v := byHandVolts(t, deck, w[0], w[1], fmt.Sprintf("Rmeter %s %s 10meg", w[0], w[1]))
-		return p.Shows(rounded(m.Volts, v))
+		v := sitting(t, deck, []probe{{at: w[0], to: w[1], input: float64(m.InputOhms)}})[0]
+		return p.Shows(rounded(m.Volts, answered(t, line, v)))
 	}
 	for _, r := range m.Ohms.Ranges {
-		amps := float64(m.Test.Full) / r.Full
-		v := byHandVolts(t, deck, w[0], w[1], fmt.Sprintf("Imeter %s %s %g", w[1], w[0], amps))
-		if ohms := v/amps + 0.25; ohms <= r.Full {
+		probes = append(probes, probe{at: w[0], to: w[1], amps: float64(m.Test.Full) / r.Full})
+	}
+	for i, v := range sitting(t, deck, probes) {
+		if ohms := answered(t, line, v)/probes[i].amps + 0.25; ohms <= m.Ohms.Ranges[i].Full {
 			return p.Shows(rounded(m.Ohms, math.Max(ohms, 0)))
 		}
 	}
 	return p.ShowsOpen()
 }
 
-func byHandVolts(t *testing.T, deck, at, to, element string) float64 {
+func answered(t *testing.T, line string, v float64) float64 {
 	t.Helper()
-	deck = strings.Replace(deck, ".end\n", element+"\n.control\nset numdgt=12\nop\nprint all\nquit\n.endc\n.end\n", 1)
-	out := ngspice(t, deck)
-	a, okA := voltOf(out, at)
-	b, okB := voltOf(out, to)
-	if !okA || !okB {
-		t.Fatalf("ngspice has no %s or %s: %s", at, to, out)
+	if math.IsNaN(v) {
+		t.Fatalf("ngspice has no answer to %q", line)
 	}
-	return a - b
+	return v
 }

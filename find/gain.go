@@ -67,6 +67,7 @@ func sizesOf(s *suspect) []size {
 type weigher struct {
 	book    *meter.Book
 	guesses []guess
+	stop    int // of the pair
 	at      []centre
 	along   []float64
 	edges   []float64
@@ -98,6 +99,7 @@ func (w *weigher) gain(pair int) float64 {
 // expect finds the centres of a pair, and says whether they differ at all.
 func (w *weigher) expect(pair int) bool {
 	w.at = w.at[:0]
+	w.stop = w.book.StopOf(pair)
 	low, high, least := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for i := range w.guesses {
 		for _, s := range w.guesses[i].sizes {
@@ -106,7 +108,12 @@ func (w *weigher) expect(pair int) bool {
 			}
 			mean, d, row := s.b.predict(w.book, pair, w.along)
 			w.along = row
-			w.at = append(w.at, centre{i, s.p, mean, d})
+			p := s.p
+			if float := floatsToZero * afloat(w.book.Pairs[pair].Quantity, s.b.row.Shown[pair]); float > 0 {
+				w.at = append(w.at, centre{i, p * float, 0, idleVolts})
+				p -= p * float
+			}
+			w.at = append(w.at, centre{i, p, mean, d})
 			low, high, least = min(low, mean), max(high, mean), min(least, d)
 		}
 	}
@@ -162,11 +169,19 @@ func (w *weigher) fill() {
 		wrong := wrongShare
 		if w.guesses[i].s.id == Unknown {
 			wrong = unknownElse
+		} else if w.restless(i) {
+			wrong = restlessElse
 		}
 		for k := range cell {
 			cell[k] = (1-wrong)*cell[k]/sum + wrong/float64(n)
 		}
 	}
+}
+
+// restless says that the door does not come to rest with a guess.
+func (w *weigher) restless(i int) bool {
+	sizes := w.guesses[i].sizes
+	return len(sizes) > 0 && sizes[0].b.row.Restless[w.stop]
 }
 
 // unknownElse is the share of readings that something unknown moves to anywhere; the rest it leaves as they are sound.

@@ -44,6 +44,7 @@ const (
 	strayVolts = 0.02 // pick-up, contact potentials, what shifts while one looks
 	probeOhms  = 0.3  // how well two tips sit on two screws, and joints that the plan does not know
 	looseVolts = 2.0  // at a pair behind topOhms and more
+	idleVolts  = 0.05 // there, when nothing is near and the meter alone pulls it to nothing
 	leakShare  = 0.5  // of a resistance near topOhms
 	diodeStray = 0.03
 	leakFrom   = 100e3
@@ -68,6 +69,14 @@ func noise(m meter.Meter, q meter.Quantity, s meter.Shown) float64 {
 		leak = leakShare * math.Min(1, v/topOhms*4)
 	}
 	return math.Sqrt((sq(limit)+sq(leads)+sq(probeOhms)+sq(modelShare*v))/sq(v+1) + sq(leak))
+}
+
+// afloat is how far a pair with power floats: 0 where a source holds it, 1 behind topOhms and more.
+func afloat(q meter.Quantity, s meter.Shown) float64 {
+	if q != meter.Volts {
+		return 0
+	}
+	return sq(math.Min(s.Behind/topOhms, 1))
 }
 
 func sq(x float64) float64 { return x * x }

@@ -124,3 +124,8 @@ func (r *Report) blobs(ctx context.Context, s Store, needed map[string]bool) err
 	}
 	return nil
 }
+
+// Verify checks everything that is kept.
+func (j *Journal) Verify(ctx context.Context, held ...[]byte) (*Report, error) {
+	return Verify(ctx, j.store, held...)
+}

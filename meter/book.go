@@ -27,6 +27,7 @@ type Book struct {
 	extra   []Pair
 	outputs []situation.Probe
 	at      []taps             // of each pair
+	stopOf  []int              // of each pair
 	dead    []*deadStop        // of each stop; nil for those with power
 	calls   [][]situation.Step // of each stop with power, in their order
 	called  []int              // the stop of each
@@ -108,6 +109,9 @@ func (b *Book) plan(extra []Pair) {
 func (b *Book) Stop(in Condition) int {
 	return slices.IndexFunc(b.Stops, func(s Stop) bool { return s.In == in })
 }
+
+// StopOf is the place of the stop that a pair belongs to.
+func (b *Book) StopOf(pair int) int { return b.stopOf[pair] }
 
 // Index is the place of a pair, -1 when it is none of the book.
 func (b *Book) Index(p Pair) int {

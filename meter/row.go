@@ -15,7 +15,9 @@ type Row struct {
 	Shown  []Shown                // of each pair
 	Sways  [][]situation.KnobSway // of each pair: what the knobs do to it; nil where it is as at the sound door
 	Sights []Sighting             // of each stop
-	Lost   bool                   // the network of this fault did not come to rest in some condition
+	// Restless says of each stop that the door does not come to rest there, as a unit that keeps restarting: what is
+	// shown is one of the states it goes through, and a meter jumps.
+	Restless []bool
 }
 
 // Shown is what a meter shows between a pair, and what it works against.
@@ -40,8 +42,12 @@ func (b *Book) open() {
 		b.at[i] = taps{base.Tap(p.At), base.Tap(p.To)}
 	}
 	b.dead = make([]*deadStop, len(b.Stops))
+	b.stopOf = make([]int, len(b.Pairs))
 	for i := range b.Stops {
 		s := &b.Stops[i]
+		for k := s.From; k < s.To; k++ {
+			b.stopOf[k] = i
+		}
 		if s.In.Dead() {
 			b.dead[i] = b.deadAt(s)
 			continue
@@ -91,7 +97,7 @@ func (b *Book) live() *live {
 func (b *Book) row(l *live, f *fault.Fault) *Row {
 	row := &Row{
 		Fault: f, Shown: make([]Shown, len(b.Pairs)), Sways: make([][]situation.KnobSway, len(b.Pairs)),
-		Sights: make([]Sighting, len(b.Stops)),
+		Sights: make([]Sighting, len(b.Stops)), Restless: make([]bool, len(b.Stops)),
 	}
 	if f != nil && !b.island.Has(f) {
 		l.joined(row)
@@ -137,7 +143,7 @@ func (l *live) joined(row *Row) {
 func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own bool) {
 	b := l.book
 	s := &b.Stops[stop]
-	row.Lost = row.Lost || !bench.Outcome().Settled()
+	row.Restless[stop] = !bench.Outcome().Settled()
 	for k := s.From; k < s.To; k++ {
 		p := at[k]
 		if b.Sound != nil && (bench.Deaf(p.at) || bench.Deaf(p.to)) {
@@ -150,6 +156,10 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 			if b.Sound != nil {
 				continue
 			}
+		}
+		if row.Restless[stop] {
+			row.Sways[k] = []situation.KnobSway{} // around no operating point nothing is small
+			continue
 		}
 		if !own {
 			continue // the knobs are those of the door's own island

@@ -44,6 +44,7 @@ func (w *Work) Handover(f Frame) *Paper {
 	for _, x := range w.families() {
 		page.item("•", x.Title+". Figures from: "+sentence(x.Edition))
 	}
+	w.heads(page)
 	page.head("Handed over")
 	page.signatures([]string{"Installer", "Fire", "Client"})
 	return page.paper()

@@ -17,6 +17,7 @@ type Work struct {
 	Plan        *wiring.Plan
 	Examination *mend.Examination
 	Record      *record.Record // nil while there is none
+	Heads       []Head         // of the logs it was kept in; none for a record from a file
 
 	landings map[string][]landing           // by device, in the order of its strip
 	readings map[string][]reading           // the short list, by door

@@ -70,7 +70,7 @@ func isHere(r *http.Request) bool {
 // safe sets what every page of the gate has.
 func safe(w http.ResponseWriter) {
 	head := w.Header()
-	head.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
+	head.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; script-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
 	head.Set("X-Content-Type-Options", "nosniff")
 	head.Set("Cache-Control", "no-store")
 }
@@ -79,7 +79,7 @@ func pageOf(w http.ResponseWriter, code int, title, body string) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(code)
 	fmt.Fprintf(w, `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">`+
-		`<title>%[1]s – Doorwright</title><link rel="stylesheet" href="/static/app.css"></head><body><header class="head"><a class="mark" href="/">Doorwright</a></header>`+
+		`<title>%[1]s – Doorwright</title><link rel="stylesheet" href="/static/app.css"><script src="/static/app.js" defer></script></head><body><header class="head"><a class="mark" href="/">Doorwright</a></header>`+
 		`<main id="main"><h1>%[1]s</h1>%[2]s</main></body></html>`, html.EscapeString(title), body)
 }
 

@@ -77,13 +77,16 @@ func (is *Island) Bench(c Case) *Bench {
 
 // put sets a slot that does not follow a voltage.
 func (b *Bench) put(slot int, on bool) {
-	if b.forced != nil && b.forced[slot] {
+	if b.held(slot) {
 		return
 	}
 	b.stale = b.stale || b.on[slot] != on
 	b.on[slot] = on
 	b.sys.Set(b.island.slots[slot].sw, on)
 }
+
+// held says that a fault holds a slot, whatever a unit wants.
+func (b *Bench) held(slot int) bool { return b.forced != nil && b.forced[slot] }
 
 // State is everything a bench remembers, so that many causes can start from the same instant.
 type State struct {
@@ -234,7 +237,7 @@ func (s *seat) Set(signal string, on bool) {
 		if slot.name != signal || slot.senses {
 			continue
 		}
-		if s.bench.on[i] != on {
+		if s.bench.on[i] != on && !s.bench.held(i) {
 			s.bench.put(i, on)
 			s.moved = append(s.moved, s.unit.Device.ID+"."+signal)
 		}

@@ -31,6 +31,7 @@ type Closeup struct {
 	see    See
 	used   []*frame // frames the fault was put into
 	strays bool     // the rest of the island has to move as well
+	talks  bool     // a card is shown in the present step
 	whole  *Bench   // the whole island with the fault, once something strays
 	start  State    // where that stands before anything happens
 	far    map[string]bool
@@ -188,11 +189,11 @@ func (c *Closeup) leave() {
 	c.used = c.used[:0]
 }
 
-// Solve makes the closeup the solver of its bench. What collapses or keeps restarting has several states it can come to;
-// which one, the whole island decides.
+// Solve makes the closeup the solver of its bench. What collapses or keeps restarting while a card is shown has several
+// states it can come to, by what the line stood at before; which one, the whole island decides.
 func (c *Closeup) Solve() circuit.Report {
 	r := c.local.Solve()
-	c.strays = c.strays || r.Outcome != circuit.Converged
+	c.strays = c.strays || r.Outcome == circuit.NotConverged || c.talks && r.Outcome != circuit.Converged
 	if rest := c.at.others[c.at.in]; r.Outcome == circuit.Converged {
 		r.Outcome = rest.Outcome // what keeps restarting elsewhere goes on
 	}
@@ -204,7 +205,7 @@ func (c *Closeup) Solve() circuit.Report {
 func (c *Closeup) take(node int, shows *Shows) bool {
 	s := c.tree.nodes[node].step
 	s.Flat = false // the frame has its batteries at their end
-	c.strays = false
+	c.strays, c.talks = false, s.Show != ""
 	got := c.bench.Take(s)
 	for _, name := range c.at.bench.outcome.Unsteady {
 		if device, _, _ := strings.Cut(name, "."); !c.isNear(device) && !c.isNear(name) {

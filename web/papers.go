@@ -65,7 +65,14 @@ func (h *handler) paper(w http.ResponseWriter, r *http.Request) {
 			continue
 		}
 		frame := paper.Frame{Size: size, Owner: v.Get("owner"), Made: h.who(r), Issued: h.Now()}
-		made, err := p.make(paper.NewWork(at.desk.exam, at.shelf.Record), frame)
+		work := paper.NewWork(at.desk.exam, at.shelf.Record)
+		heads, err := h.heads(r)
+		if err != nil {
+			h.refuse(w, r, http.StatusInternalServerError, "The heads of the logs cannot be read", err.Error())
+			return
+		}
+		work.Heads = heads
+		made, err := p.make(work, frame)
 		var data []byte
 		if err == nil {
 			data, err = made.PDF()
@@ -78,6 +85,19 @@ func (h *handler) paper(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	h.refuse(w, r, http.StatusNotFound, "There is no such paper", "Choose one of the list.")
+}
+
+// heads are those of all logs, as a paper shows them.
+func (h *handler) heads(r *http.Request) ([]paper.Head, error) {
+	report, err := h.Journal.Verify(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	var all []paper.Head
+	for i, x := range report.Heads {
+		all = append(all, paper.Head{Log: x.Log, Size: x.Size, Root: x.Root.String(), Signed: string(report.Signed[i])})
+	}
+	return all, nil
 }
 
 // send gives a file to keep.

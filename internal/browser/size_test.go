@@ -9,33 +9,13 @@ import (
 // hands, no source).
 const thumb = 15 / 25.4 * 96
 
-// small lists the buttons and links in the content that are lower than a thumb, but for the tabs that lead to other pages.
-const small = `[...document.querySelectorAll("main :is(button, a, summary.act)")].filter(e => !e.closest(".tabs:not(.stages)"))
-	.map(e => ({ Text: e.innerText.trim() || e.outerHTML, High: e.getBoundingClientRect().height, Wide: e.getBoundingClientRect().width }))`
+// pressed lists the buttons and links in the content, but for the tabs that lead to other pages.
+const pressed = `[...document.querySelectorAll("main :is(button, a)")].filter(e => !e.closest(".tabs:not(.stages)"))
+	.map(e => ({ Text: e.innerText.trim() || e.outerHTML, High: e.getBoundingClientRect().height}))`
 
 type target struct {
-	Text       string
-	High, Wide float64
-}
-
-func TestWhatIsPressedAtWorkIsAThumbHigh(t *testing.T) {
-	b := open(t, brackwater()).tab(t).phone()
-	n := 0
-	for _, at := range b.pages() {
-		if !strings.Contains(at, "/do/") && !strings.HasSuffix(at, "/find") {
-			continue
-		}
-		b.goTo(at)
-		for _, x := range ask[[]target](b, small) {
-			n++
-			if x.High < thumb-0.1 {
-				t.Errorf("%s: %q is %.1f px high", at, x.Text, x.High)
-			}
-		}
-	}
-	if n < 200 {
-		t.Errorf("only %d targets", n)
-	}
+	Text string
+	High float64
 }
 
 // narrow is the width at which nothing may have to be scrolled sideways but tables and drawings in a frame of their own
@@ -47,17 +27,39 @@ const wide = `document.documentElement.scrollWidth <= innerWidth && visualViewpo
 	[innerWidth + " px", ...[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > 321 && !e.closest(".drawing, .wide-table"))
 		.map(e => e.outerHTML.slice(0, 120))].slice(0, 5)`
 
-func TestNoPageScrollsSideways(t *testing.T) {
-	b := open(t, brackwater()).tab(t).phone()
+// fits checks the page at the widths of phones, and gives how many targets of the work it has.
+func (b *tab) fits(at string) int {
+	b.t.Helper()
 	b.width(narrow)
-	pages := b.pages()
-	if len(pages) < 40 {
-		t.Errorf("only %d pages", len(pages))
+	if too := ask[[]string](b, wide); len(too) > 0 {
+		b.t.Errorf("%s scrolls sideways: %s", at, strings.Join(too, "\n\t"))
 	}
-	for _, at := range pages {
-		b.goTo(at)
-		if too := ask[[]string](b, wide); len(too) > 0 {
-			t.Errorf("%s: %s", at, strings.Join(too, "\n\t"))
+	if !strings.Contains(at, "/do/") && !strings.HasSuffix(at, "/find") {
+		return 0
+	}
+	b.width(390)
+	all := ask[[]target](b, pressed)
+	for _, x := range all {
+		if x.High < thumb-0.1 {
+			b.t.Errorf("%s: %q is %.1f px high", at, x.Text, x.High)
 		}
+	}
+	return len(all)
+}
+
+func TestWhatFitsNoPhoneIsFoundOut(t *testing.T) {
+	b := open(t, nil).tab(t).phone()
+	b.goTo("/")
+	b.width(narrow)
+	if too := ask[[]string](b, wide); len(too) > 0 {
+		t.Errorf("as it is, it says %q", too)
+	}
+	ask[bool](b, `(document.getElementById("main").insertAdjacentHTML("beforeend", "<pre>"+"x".repeat(200)+"</pre><table><tr><td>"+"x".repeat(200)+"</table>"), true)`)
+	if too := ask[[]string](b, wide); len(too) == 0 {
+		t.Error("a page that is too wide is not found out")
+	}
+	ask[bool](b, `(document.getElementById("main").innerHTML = "<a href='/'>low</a>", true)`)
+	if all := ask[[]target](b, pressed); len(all) != 1 || all[0].High >= thumb {
+		t.Errorf("a low target is %v", all)
 	}
 }
