@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"doorwright/meter"
 	"doorwright/record"
 )
 
@@ -29,7 +30,7 @@ func check(body Body) error {
 	case Seated:
 		return needs("a seat", b.Initials, "initials")
 	case Owned:
-		return needs("a meter", b.Meter, "an id", b.Title, "a title", b.Number, "a number")
+		return needs("a meter", b.Meter, "an id", b.Title, "a title", b.Number, "a number", b.Calibrated.String(), "the date of its calibration")
 	case Withdrawn:
 		return needs("a withdrawal", b.Job, "its job", b.Log, "the log of the entry", b.Why, "its reason")
 	case Unknown:
@@ -42,8 +43,8 @@ func check(body Body) error {
 func checkDone(body Body) error {
 	switch b := body.(type) {
 	case Measured:
-		return errors.Join(needs("a reading", b.Job, "its job", b.Device, "its device", b.Red, "the terminal of the red lead",
-			b.Black, "that of the black one", b.Condition, "its condition", b.Shows.String(), "what the meter showed"), checkAct(b.Act))
+		return errors.Join(needs("a reading", b.Job, "its job", b.Device, "its device", b.Red, "the terminal of the red lead", b.Condition, "its condition", b.Shows.String(), "what the meter showed"),
+			must(b.Black != "" || b.Shows.Quantity == meter.Amps, "a reading needs the terminal of the black lead"), checkAct(b.Act))
 	case Tested:
 		_, known := record.FindStep(b.Step)
 		return errors.Join(needs("a test", b.Job, "its job", b.Door, "its door"), oneOf("outcome", b.Outcome, "pass", "fail", "not-applicable"),

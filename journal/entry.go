@@ -55,7 +55,8 @@ func (e *Entry) bytes() ([]byte, error) {
 	return raw, checkText(raw)
 }
 
-// readEntry reads what bytes wrote. It errs on anything that bytes would not have written.
+// readEntry reads what bytes wrote, now or in an earlier version: a body may lack what was added to its kind since. It errs
+// on anything else than the one way to write an entry.
 func readEntry(raw []byte) (*Entry, error) {
 	if len(raw) > mostEntry {
 		return nil, fmt.Errorf("an entry of %d MiB is too large", len(raw)>>20)
@@ -74,11 +75,11 @@ func readEntry(raw []byte) (*Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Entry{w.Log, w.Seq, w.Clock, at, w.Who, w.Prev, body}
-	if again, err := e.bytes(); err != nil || !bytes.Equal(again, raw) {
+	w.At = at.UTC().Format(time.RFC3339)
+	if again, err := json.Marshal(w); err != nil || !bytes.Equal(again, raw) {
 		return nil, fmt.Errorf("entry %d of %s is not written as entries are", w.Seq, w.Log)
 	}
-	return e, nil
+	return &Entry{w.Log, w.Seq, w.Clock, at, w.Who, w.Prev, body}, nil
 }
 
 // Job is the id of the job that the entry is about; empty for the workspace.

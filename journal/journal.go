@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -220,9 +221,12 @@ func (j *Journal) write(ctx context.Context, who string, blobs []Blob, bodies []
 		if err != nil {
 			return nil, err
 		}
-		// What was written must read as it was meant: a body that loses something on the way is refused now.
 		if e, err = t.follow(e.Log, raw); err != nil {
 			return nil, err
+		}
+		// What was written must read as it was meant: a body that loses something on the way is refused now.
+		if again, err := e.bytes(); err != nil || !bytes.Equal(again, raw) {
+			return nil, fmt.Errorf("%T does not read as it is written", body)
 		}
 		all, b.Raw = append(all, e), append(b.Raw, raw)
 	}

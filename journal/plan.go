@@ -2,7 +2,6 @@ package journal
 
 import (
 	"fmt"
-	"slices"
 
 	"doorwright/wiring"
 )
@@ -57,7 +56,9 @@ func Compare(issued, present []Core) Difference {
 	for _, c := range issued {
 		was[c.ID] = c
 	}
+	is := map[string]bool{}
 	for _, c := range present {
+		is[c.ID] = true
 		old, ok := was[c.ID]
 		switch {
 		case !ok:
@@ -67,7 +68,7 @@ func Compare(issued, present []Core) Difference {
 		}
 	}
 	for _, c := range issued {
-		if !slices.ContainsFunc(present, func(o Core) bool { return o.ID == c.ID }) {
+		if !is[c.ID] {
 			d.Removed = append(d.Removed, c)
 		}
 	}

@@ -125,7 +125,9 @@ func (r *Report) blobs(ctx context.Context, s Store, needed map[string]bool) err
 	return nil
 }
 
-// Verify checks everything that is kept.
+// Verify checks everything that is kept. Nothing is written meanwhile.
 func (j *Journal) Verify(ctx context.Context, held ...[]byte) (*Report, error) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
 	return Verify(ctx, j.store, held...)
 }

@@ -88,8 +88,26 @@ func (v *Value) UnmarshalText(text []byte) error {
 	return fmt.Errorf("%q is no reading; write it like 12.8 V, 340 mA, 4.7 kohm, %s or 0.61 V diode", text, overRange)
 }
 
-// MarshalText writes what UnmarshalText reads, in three or four figures.
-func (v Value) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
+// MarshalText writes what UnmarshalText reads, with every figure that the meter showed.
+func (v Value) MarshalText() ([]byte, error) {
+	var exact any
+	var err error
+	switch {
+	case v.Quantity == "" || math.IsInf(v.Figure(), 0):
+		return []byte(v.String()), nil
+	case v.Quantity == meter.Amps:
+		exact, err = v.Amps.MarshalYAML()
+	case v.Quantity == meter.Ohms:
+		exact, err = v.Ohms.MarshalYAML()
+	default:
+		exact, err = v.Volts.MarshalYAML()
+	}
+	text, _ := exact.(string)
+	if v.Quantity == meter.Diode {
+		text += onDiode
+	}
+	return []byte(text), err
+}
 
 // SchemaText gives the form of a reading.
 func (Value) SchemaText() (pattern, example string) {

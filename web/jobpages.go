@@ -202,18 +202,13 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	for _, e := range slices.Backward(at.shelf.History) {
 		t.Rows = append(t.Rows, []cell{{Text: e.At.Format("2006-01-02 15:04"), Figure: true}, {Text: e.Who}, {Text: journal.Words(e.Body)}, {Text: e.String()}})
 	}
-	warning := ""
+	state := h.Journal.State()
+	var doubts []string
 	for _, c := range at.shelf.Clashes {
-		warning += fmt.Sprintf("Two devices changed %s %s without knowing of each other: %q counts, %q does not. ", c.Object, c.Field, c.Kept, c.Lost)
+		doubts = append(doubts, c.String())
 	}
-	warning += strings.Join(at.shelf.Ill, " ")
+	doubts = slices.Concat(doubts, at.shelf.Ill, state.Clashes, state.Strays(at.shelf.Job, at.desk.plan))
+	warning := strings.Join(doubts, "; ")
 	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry.", counted(len(at.shelf.History), "entry", "entries"))
 	h.show(w, r, tablesPage(h.jobSheet(r, at, "Record", "Record"), lead, warning, []tableView{t}))
-}
-
-func either(is bool, yes, no string) string {
-	if is {
-		return yes
-	}
-	return no
 }
