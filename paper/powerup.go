@@ -15,7 +15,9 @@ import (
 // its battery, then one unit after another from the supply outwards, the lock last.
 func (w *Work) powerUp(f *flow, d *job.Door) {
 	t := table{columns: []column{
-		{title: "step", right: true}, {title: "do", most: 50}, {title: "must follow, calculated"},
+		{title: "step", right: true},
+		{title: "do", most: 50},
+		{title: "must follow, calculated"},
 		{title: "seen", least: 24, boxed: true},
 	}}
 	n := 0
