@@ -18,6 +18,7 @@ type Local struct {
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
+	whole   bool      // the region is all there is
 	fell    []fell    // of each patch, in a descent
 	started []float64 // voltages of the moving steps to begin a descent from
 }
@@ -38,6 +39,18 @@ func (s *System) Local(r *Region) *Local {
 	for i, k := range r.rim {
 		l.rim[i] = s.x.volts[k]
 	}
+	return l
+}
+
+// Patched is a local solver of the whole of a system, for patches that are in no pattern. It takes the rungs that Solve
+// takes.
+func (s *System) Patched() *Local {
+	nodes := make([]Node, s.a.n)
+	for v := range nodes {
+		nodes[v] = Node(v)
+	}
+	l := s.Local(s.Region(nodes))
+	l.whole = true
 	return l
 }
 
@@ -78,6 +91,9 @@ func (l *Local) climb(r *Report) bool {
 	}
 	// What fed a load is gone, most likely: loads are looked for running once more, then collapsed.
 	for _, running := range []bool{true, false} {
+		if l.whole {
+			break
+		}
 		l.guess(running)
 		if l.plain(r) || l.clipped(r) {
 			return l.finish()
@@ -178,7 +194,11 @@ const clippedLocally = 20
 // clipped is System.clipped within the region.
 func (l *Local) clipped(r *Report) bool {
 	left, window := 0, 3
-	for range clippedLocally {
+	most := clippedLocally
+	if l.whole {
+		most = clippedSteps
+	}
+	for range most {
 		l.linearise(left > 0)
 		r.Steps++
 		if !l.removeMoving() {
