@@ -81,6 +81,9 @@ func readEntry(raw []byte) (*Entry, error) {
 	return e, nil
 }
 
+// Job is the id of the job that the entry is about; empty for the workspace.
+func (e *Entry) Job() string { return e.Body.about() }
+
 // ref names the entry.
 func (e *Entry) ref() Ref { return Ref{e.Log, e.Seq} }
 

@@ -47,27 +47,46 @@ func Open(ctx context.Context, s Store, now func() time.Time, random io.Reader) 
 
 // load reads all logs and folds them.
 func (j *Journal) load(ctx context.Context) error {
-	logs, err := j.store.Logs(ctx)
+	trees, all, err := readAll(ctx, j.store)
 	if err != nil {
 		return err
 	}
-	var all []*Entry
-	j.tree = &tree{}
-	for _, k := range logs {
-		t, entries, err := readLog(ctx, j.store, k)
-		if err != nil {
-			return err
-		}
-		if k.Log == j.device.Log {
-			j.tree = t
-		}
-		all = append(all, entries...)
-	}
-	if err := clockHolds(all); err != nil {
-		return err
+	if j.tree = trees[j.device.Log]; j.tree == nil {
+		j.tree = &tree{}
 	}
 	j.refold(all)
 	return nil
+}
+
+// readAll reads all logs and checks them.
+func readAll(ctx context.Context, s Store) (map[string]*tree, []*Entry, error) {
+	logs, err := s.Logs(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	trees := map[string]*tree{}
+	var all []*Entry
+	for _, k := range logs {
+		t, entries, err := readLog(ctx, s, k)
+		if err != nil {
+			return nil, nil, err
+		}
+		trees[k.Log] = t
+		all = append(all, entries...)
+	}
+	return trees, all, clockHolds(all)
+}
+
+// Look reads what is kept, checks it as Open does, and gives all entries in order and what they come to, without a device
+// and without writing anything.
+func Look(ctx context.Context, s Store) ([]*Entry, *State, error) {
+	_, all, err := readAll(ctx, s)
+	if err != nil {
+		return nil, nil, err
+	}
+	j := &Journal{}
+	j.refold(all)
+	return all, j.State(), nil
 }
 
 // refold folds all entries anew, after some came that do not follow the ones that were there.

@@ -19,7 +19,7 @@ func samples() []Body {
 		Edited{Job: "BTO", Object: "doors/staff", Field: "title", Value: "Side door", Was: "Staff door\n"},
 		Removed{Job: "BTO", Object: "doors/store", Was: "title: x"},
 		Planned{Job: "BTO", Revision: "A", Cores: []Core{{ID: "W1/1", A: "PS1", ATo: "out.plus", B: "C1", BTo: "feed.plus", Colour: "BK", For: "feed"}}},
-		Ticked{Job: "BTO", Door: "staff", Core: Core{ID: "W1/1", B: "C1", BTo: "feed.plus"}, End: "C1.feed.plus", Act: act},
+		Ticked{Job: "BTO", Door: "staff", Core: Core{ID: "W1/1", A: "PS1", ATo: "out.plus", B: "C1", BTo: "feed.plus", Colour: "BK", For: "feed"}, End: "C1.feed.plus", Act: act},
 		Measured{Job: "BTO", Reading: record.Reading{
 			Device: "PS1", Red: "out.plus", Black: "out.minus", Condition: "idle", Meter: "M1", Act: act,
 			Shows: record.Value{Quantity: meter.Volts, Volts: 13.6},

@@ -7,6 +7,8 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"hash/crc32"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -84,6 +86,66 @@ func TestPackComesBackAsItWas(t *testing.T) {
 	}
 	if strings.Contains(string(pack), "PRIVATE") || slices.ContainsFunc(files, func(f file) bool { return bytes.Contains(f.data, []byte("PRIVATE")) }) {
 		t.Error("the pack holds a secret key")
+	}
+}
+
+// The pack of each release opens in every later one. KEEP_PACK=1 writes that of this one, once.
+func TestPackOfEveryVersionOpens(t *testing.T) {
+	ctx := context.Background()
+	if os.Getenv("KEEP_PACK") != "" {
+		keepPack(t, "testdata/pack-1.doorwright.zip")
+	}
+	kept, err := filepath.Glob("testdata/pack-*" + PackSuffix)
+	if err != nil || len(kept) == 0 {
+		t.Fatal("no pack is kept", err)
+	}
+	for _, name := range kept {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := OpenPack(ctx, data)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		j := opened(t, NewMemory())
+		got, err := j.Merge(ctx, m)
+		if st := j.State(); err != nil || got.Entries < len(samples()) || got.Photos != 1 || st.Unknown > 0 || len(st.Job("BTO").Ill) > 0 {
+			t.Errorf("%s: %+v, %v, %+v", name, got, err, st)
+		}
+	}
+}
+
+// keepPack writes a pack with an entry of every kind.
+func keepPack(t *testing.T, name string) {
+	s := NewMemory()
+	j := opened(t, s)
+	wrote(t, j, brackwater())
+	for _, b := range samples() {
+		switch x := b.(type) {
+		case Withdrawn:
+			x.Log, x.Seq = j.device.Log, 1
+			b = x
+		case Removed:
+			x.Object = "doors/gauge"
+			b = x
+		case Photographed:
+			if _, err := j.WritePhoto(context.Background(), "mw", x, []byte("a picture")); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		wrote(t, j, b)
+	}
+	var b bytes.Buffer
+	if err := Export(context.Background(), s, &b); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.MkdirAll("testdata", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
 	}
 }
 

@@ -80,6 +80,22 @@ func (j *Job) Counts(e *Entry) bool { return !j.gone[e.ref()] }
 // of was removed.
 type Clash struct{ Object, Field, Kept, Lost string }
 
+// String says what clashed, in a sentence.
+func (c Clash) String() string {
+	what := strings.Trim(c.Object+" "+c.Field, " ")
+	if what == "" {
+		what = "the document"
+	}
+	kept, lost := strings.TrimSpace(c.Kept), strings.TrimSpace(c.Lost)
+	switch {
+	case kept == "" && lost != "":
+		return fmt.Sprintf("two devices changed %s without knowing of each other: it was taken away, %q does not count", what, lost)
+	case lost == "":
+		return fmt.Sprintf("two devices changed %s without knowing of each other: %q counts, taking it away does not", what, kept)
+	}
+	return fmt.Sprintf("two devices changed %s without knowing of each other: %q counts, %q does not", what, kept, lost)
+}
+
 // Revision is that of the plan that was issued last; empty when none was.
 func (j *Job) Revision() string {
 	if len(j.Plans) == 0 {

@@ -63,6 +63,24 @@ func Verify(ctx context.Context, s Store, held ...[]byte) (*Report, error) {
 	return r, r.blobs(ctx, s, needed)
 }
 
+// SplitHeads takes a text of several signed heads apart, as doorwright journal heads prints them.
+func SplitHeads(text []byte) [][]byte {
+	var all [][]byte
+	for line := range bytes.Lines(text) {
+		if bytes.HasPrefix(line, []byte(origin)) {
+			all = append(all, nil)
+		}
+		if len(all) > 0 {
+			last := &all[len(all)-1]
+			*last = append(*last, line...)
+		}
+	}
+	for i, h := range all {
+		all[i] = append(bytes.TrimRight(h, "\r\n"), '\n') // a line between two heads belongs to none
+	}
+	return all
+}
+
 // extends checks that a log still begins with what a head was signed for.
 func extends(signed []byte, logs []Kept, trees map[string]*tree) error {
 	for _, k := range logs {

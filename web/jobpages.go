@@ -200,7 +200,7 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	}
 	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "entry"}}
 	for _, e := range slices.Backward(at.shelf.History) {
-		t.Rows = append(t.Rows, []cell{{Text: e.At.Format("2006-01-02 15:04"), Figure: true}, {Text: e.Who}, {Text: entryWords(e.Body)}, {Text: e.String()}})
+		t.Rows = append(t.Rows, []cell{{Text: e.At.Format("2006-01-02 15:04"), Figure: true}, {Text: e.Who}, {Text: journal.Words(e.Body)}, {Text: e.String()}})
 	}
 	warning := ""
 	for _, c := range at.shelf.Clashes {
@@ -209,46 +209,6 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	warning += strings.Join(at.shelf.Ill, " ")
 	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry.", counted(len(at.shelf.History), "entry", "entries"))
 	h.show(w, r, tablesPage(h.jobSheet(r, at, "Record", "Record"), lead, warning, []tableView{t}))
-}
-
-// entryWords says what an entry is about.
-func entryWords(b journal.Body) string {
-	switch b := b.(type) {
-	case journal.Imported:
-		return "job document brought in: " + b.File
-	case journal.Edited:
-		if b.Value == "" {
-			return fmt.Sprintf("%s %s taken away", b.Object, b.Field)
-		}
-		return fmt.Sprintf("%s %s: %s", b.Object, b.Field, strings.TrimSpace(b.Value))
-	case journal.Removed:
-		return b.Object + " taken out"
-	case journal.Planned:
-		return "plan issued, revision " + b.Revision
-	case journal.Ticked:
-		return fmt.Sprintf("%s: %s %s", either(b.Off, "tick taken back", "landed"), b.Core, either(b.Off, "", "at "+b.End))
-	case journal.Measured:
-		return fmt.Sprintf("measured %s between %s and %s at %s, %s", b.Shows, b.Red, b.Black, b.Device, b.Condition)
-	case journal.Tested:
-		return fmt.Sprintf("test %s at %s: %s %s", b.Step, b.Door, b.Outcome, either(b.Witness == "", "", "witnessed by "+b.Witness))
-	case journal.Sighted:
-		return fmt.Sprintf("seen at %s: %s", b.Door, b.What)
-	case journal.Fitted:
-		return "battery fitted: " + b.Device
-	case journal.Snagged:
-		return fmt.Sprintf("snag %s at %s: %s%s", b.ID, b.Door, b.What, either(b.Open(), "", " (closed)"))
-	case journal.Accepted:
-		return fmt.Sprintf("accepted at %s: %s, because %s", b.Door, b.Finding, b.Reason)
-	case journal.Photographed:
-		return fmt.Sprintf("photo of %s: %s", b.Door, b.Caption)
-	case journal.Asked:
-		return fmt.Sprintf("question at %s: %s %s", b.Door, b.Question, b.Answer)
-	case journal.Stopped:
-		return fmt.Sprintf("works at %s, %s", b.Door, b.Page)
-	case journal.Withdrawn:
-		return fmt.Sprintf("entry %s/%d withdrawn: %s", b.Log, b.Seq, b.Why)
-	}
-	return "an entry of a later version"
 }
 
 func either(is bool, yes, no string) string {

@@ -25,5 +25,6 @@ type grammar struct {
 	Causes  causesCmd  `cmd:"" help:"List the causes that a job is put through."`
 	Card    cardCmd    `cmd:"" help:"Take a card number apart, or say what is wrong between an expected and a received one."`
 	Frames  framesCmd  `cmd:"" help:"Take a capture of a serial reader line apart, and say what it means on the wire."`
+	Journal journalCmd `cmd:"" help:"Look into a workspace or a pack, check it, pack it, take a pack in."`
 	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of job documents."`
 }

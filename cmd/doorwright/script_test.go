@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -18,7 +19,14 @@ func TestMain(m *testing.M) {
 
 // The whole command as at a terminal: arguments, files, standard input, output and exit codes.
 func TestScripts(t *testing.T) {
-	testscript.Run(t, testscript.Params{Dir: "testdata", UpdateScripts: os.Getenv("UPDATE") != "", RequireExplicitExec: true})
+	pack, err := os.ReadFile("../../journal/testdata/pack-1.doorwright.zip")
+	if err != nil {
+		t.Fatal(err)
+	}
+	setup := func(e *testscript.Env) error {
+		return os.WriteFile(filepath.Join(e.WorkDir, "kept.doorwright.zip"), pack, 0o600)
+	}
+	testscript.Run(t, testscript.Params{Dir: "testdata", Setup: setup, UpdateScripts: os.Getenv("UPDATE") != "", RequireExplicitExec: true})
 }
 
 // printed runs the command and gives what it prints, failing on an exit code above 1.
@@ -53,6 +61,8 @@ func every() [][]string {
 		[]string{"models"}, []string{"models", "controller-2-12"}, []string{"cables"}, []string{"cables", "cat5e"}, []string{"causes"},
 		[]string{"card"}, []string{"card", "90/324"}, []string{"card", "90/324", "165/65211"}, []string{"card", "--help"},
 		[]string{"frames", "testdata/tap.capture", "--all"}, []string{"frames", "--help"},
+		[]string{"journal", "verify", "../../journal/testdata/pack-1.doorwright.zip"}, []string{"journal", "show", "../../journal/testdata/pack-1.doorwright.zip", "--last", "0"},
+		[]string{"journal", "verify", "--help"}, []string{"journal", "--help"},
 		[]string{"--help"}, []string{"show", "--help"}, []string{"prove", "--help"}, []string{"paper", "--help"}, []string{"serve", "--help"}, []string{"welcome"})
 }
 
