@@ -18,6 +18,9 @@ type Local struct {
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
+	flows   []float64 // of the tail, without the patches
+	tail    []int32   // fixed steps that the patches lead to, ascending
+	whole   bool      // the region is all there is
 	fell    []fell    // of each patch, in a descent
 	started []float64 // voltages of the moving steps to begin a descent from
 }
@@ -38,6 +41,18 @@ func (s *System) Local(r *Region) *Local {
 	for i, k := range r.rim {
 		l.rim[i] = s.x.volts[k]
 	}
+	return l
+}
+
+// Patched is a local solver of the whole of a system, for patches that are in no pattern. It takes the rungs that Solve
+// takes.
+func (s *System) Patched() *Local {
+	nodes := make([]Node, s.a.n)
+	for v := range nodes {
+		nodes[v] = Node(v)
+	}
+	l := s.Local(s.Region(nodes))
+	l.whole = true
 	return l
 }
 
@@ -78,6 +93,9 @@ func (l *Local) climb(r *Report) bool {
 	}
 	// What fed a load is gone, most likely: loads are looked for running once more, then collapsed.
 	for _, running := range []bool{true, false} {
+		if l.whole {
+			break
+		}
 		l.guess(running)
 		if l.plain(r) || l.clipped(r) {
 			return l.finish()
@@ -134,22 +152,43 @@ func (l *Local) guess(running bool) {
 
 // finish brings the fixed steps up to date.
 func (l *Local) finish() bool {
-	l.unshift()
+	x := &l.s.x
+	l.flows = l.flows[:0]
+	for _, k := range l.tail {
+		l.flows = append(l.flows, x.flow[k])
+	}
+	l.inject()
 	l.solve(l.r.fixed)
-	l.shift(l.r.fixed)
-	l.shift(l.r.moving)
+	for i, k := range l.tail {
+		x.flow[k] = l.flows[i]
+	}
 	return true
 }
 
-// unshift takes from the moving steps what the patches make of them: fixed steps are solved without patches first.
-func (l *Local) unshift() {
-	m, v := len(l.patches), l.s.x.volts
+// inject adds the currents of the patches to the flows along their trail.
+func (l *Local) inject() {
+	m := len(l.patches)
+	if m == 0 {
+		return
+	}
+	x, a := &l.s.x, l.s.a
+	z := l.patches[0].z // not needed any more
+	for _, k := range l.tail {
+		z[k] = 0
+	}
 	for i := range l.patches {
-		j, z := l.small[i*(m+1)+m], l.patches[i].z
-		for _, k := range l.r.moving {
-			v[k] -= j * z[k]
+		j := l.small[i*(m+1)+m]
+		z[l.patches[i].a] -= j
+		z[l.patches[i].b] += j
+	}
+	for _, k := range l.tail {
+		c := z[k]
+		x.flow[k] += c
+		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
+			z[a.end[e]] += x.weight[e] * c
 		}
 	}
+	z[a.n] = 0
 }
 
 func (l *Local) plain(r *Report) bool {
@@ -178,7 +217,11 @@ const clippedLocally = 20
 // clipped is System.clipped within the region.
 func (l *Local) clipped(r *Report) bool {
 	left, window := 0, 3
-	for range clippedLocally {
+	most := clippedLocally
+	if l.whole {
+		most = clippedSteps
+	}
+	for range most {
 		l.linearise(left > 0)
 		r.Steps++
 		if !l.removeMoving() {
@@ -279,7 +322,7 @@ func (l *Local) node() (moved float64) {
 	for i := range l.patches {
 		l.spread(&l.patches[i])
 	}
-	l.solve(l.r.fixed) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
+	l.solve(l.tail) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
 	moved = l.compensate()
 	l.shift(l.r.moving)
 	return moved

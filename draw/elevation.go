@@ -19,7 +19,7 @@ const (
 	aboveDoor   unit.Metre = 0.5 // from the opening to the ceiling (common practice)
 	sideBySide  unit.Metre = 0.25
 	leverHigh   unit.Metre = 1.0
-	besideWall  unit.Metre = 0.95 // wall shown beside the opening
+	besideWall  unit.Metre = 0.95 // wall shown beside the opening, at the latch
 	frameStrip  unit.Metre = 0.05
 	leafToFloor unit.Metre = 0.01
 )
@@ -30,7 +30,7 @@ type elevation struct {
 	door      *job.Door
 	width     unit.Metre
 	high      unit.Metre
-	wall      unit.Metre // shown beside the opening
+	wall      unit.Metre // shown beside the opening, at the latch
 	ceiling   unit.Metre
 	hingeLeft bool // seen from the unsecured side
 	taken     []string
@@ -78,17 +78,23 @@ func elevationOf(p *wiring.Plan, d *job.Door) *elevation {
 // frameIt makes the wall so wide and the ceiling so high that everything has room, dimension lines included.
 func (e *elevation) frameIt() {
 	const aDimension unit.Metre = 0.2 // room for a dimension line, at the smallest of the usual scales
-	e.wall, e.ceiling = besideWall, e.high+aboveDoor
-	var furthest unit.Metre
-	heights := map[unit.Metre]bool{}
+	furthest, heights := e.onWall()
+	e.wall, e.ceiling = max(besideWall, furthest+0.35+aDimension*unit.Metre(heights)), e.high+aboveDoor
 	for _, m := range e.marks {
 		e.ceiling = max(e.ceiling, m.height+0.2)
+	}
+}
+
+// onWall says how far from the opening devices stand on the wall, and at how many heights.
+func (e *elevation) onWall() (furthest unit.Metre, heights int) {
+	seen := map[unit.Metre]bool{}
+	for _, m := range e.marks {
 		if m.onWall {
 			furthest = max(furthest, m.beside)
-			heights[m.height] = true
+			seen[m.height] = true
 		}
 	}
-	e.wall = max(e.wall, furthest+0.35+aDimension*unit.Metre(len(heights)))
+	return furthest, len(seen)
 }
 
 // mm writes a length as drawings do.

@@ -39,6 +39,8 @@ func TestElevationsAreReadable(t *testing.T) {
 		}
 		for _, d := range p.Job.Doors {
 			checkTexts(t, Elevation(p, d))
+			checkTexts(t, ElevationPart(p, d, 101))
+			checkTexts(t, OpeningPlan(p, d, 42))
 		}
 	}
 }
@@ -94,6 +96,7 @@ func TestFarAndHighDevicesStayOnTheSheet(t *testing.T) {
 	for _, figure := range []string{"height: 5 m", "beside: 5 m", "height: 0.1 m, beside: 0.05 m"} {
 		e, _ := stated(t, figure)
 		checkTexts(t, Elevation(e.plan, e.door))
+		checkTexts(t, ElevationPart(e.plan, e.door, 101))
 	}
 }
 

@@ -35,33 +35,75 @@ const (
 // state is taken as usual and said so; a warning stands where a device is outside a published or usual band.
 func Elevation(p *wiring.Plan, d *job.Door) *Sheet {
 	e := elevationOf(p, d)
-	const between MM = 8
-	half := (elevationWide - between) / 2
 	scale := 0
 	for _, scale = range scales {
-		if MM(e.width+2*e.wall)*1000/MM(scale) <= half && MM(e.ceiling)*1000/MM(scale) <= 125 {
+		if MM(e.width+e.wall)*1000/MM(scale)+hingeRoom <= half(elevationWide) && MM(e.ceiling)*1000/MM(scale) <= 125 {
 			break
 		}
 	}
-	perMetre := 1000 / MM(scale)
 	title := fmt.Sprintf("Elevation of door %s: %s", d.ID, d.Title)
 	pen := &pen{by: Point{margin, margin}}
 	titleLines(pen, title, p.Job, elevationWide-42) // the scale stands beside them
 	pen.text(Text{At: Point{elevationWide, 8.6}, Size: 2.4, Anchor: Right, Ink: Grey, Text: fmt.Sprintf("scale 1:%d at full size", scale)})
-	floor := MM(headHigh) + 8 + MM(e.ceiling)*perMetre
+	bottom := e.plot(pen, elevationWide, 1000/MM(scale), MM(headHigh))
+	bottom = e.lists(pen, elevationWide, bottom, 1000/MM(scale))
+	bottom = e.notes(pen, elevationWide, bottom+4, rules.Caution)
+	return &Sheet{Title: title, Width: elevationWide + 2*margin, Height: bottom + 2*margin, Items: pen.items}
+}
+
+// ElevationPart is the same for a part of a page that has a title and the cautions of its own: as wide as that part, to
+// no round scale, and without the plan of the opening.
+func ElevationPart(p *wiring.Plan, d *job.Door, wide MM) *Sheet {
+	e := elevationOf(p, d)
+	const highest, numbers, dimension MM = 62, 9, 5 // of a view; beside devices; from one dimension line to the next
+	furthest, heights := e.onWall()
+	room := half(wide) - hingeRoom
+	perMetre := min((room-numbers-dimension*MM(heights))/MM(e.width+furthest), highest/MM(e.ceiling))
+	e.wall = unit.Metre(room/perMetre) - e.width
+	const rim MM = 0.5 // for half the width of a line
+	pen := &pen{by: Point{rim, rim}}
+	bottom := e.plot(pen, wide, perMetre, 0)
+	bottom = e.together(pen, wide, bottom)
+	bottom = e.notes(pen, wide, bottom+1)
+	return &Sheet{Title: "Elevation of door " + d.ID, Width: wide + 2*rim, Height: bottom + 2*rim, Items: pen.items}
+}
+
+// hingeRoom is the room for the frame and the clear height beside the hinges; betweenViews that between the two sides.
+const (
+	hingeRoom    MM = 11
+	betweenViews MM = 6
+)
+
+// half is the width of one side.
+
+func half(wide MM) MM { return (wide - betweenViews) / 2 }
+
+// OpeningPlan is the opening of a door from above, with its handing and swing, for a part of a page.
+func OpeningPlan(p *wiring.Plan, d *job.Door, wide MM) *Sheet {
+	e := elevationOf(p, d)
+	const rim, high MM = 0.5, 16 // for half the width of a line; of a leaf that stands open
+	pen := &pen{by: Point{rim, rim}}
+	scale := min(wide*0.4/MM(e.width), high*MM(d.Leaves)/MM(e.width))
+	bottom := e.plotPlan(pen, wide, listSize, scale)
+	return &Sheet{Title: "Opening of door " + d.ID, Width: wide + 2*rim, Height: bottom + 2*rim, Items: pen.items}
+}
+
+// plot draws both sides from a height on, and returns how far down they reach.
+func (e *elevation) plot(pen *pen, wide, perMetre, top MM) MM {
+	floor := top + 8 + MM(e.ceiling)*perMetre
 	bottom := floor
 	for i, inside := range []bool{false, true} {
-		from := MM(i) * (half + between)
-		v := &view{e, pen, inside, perMetre, from + (half-MM(e.width)*perMetre)/2, floor}
-		v.plot(half, from)
-		under := v.list(from, half, floor+14+4*v.rows())
-		if !inside {
-			under = e.plotPlan(pen, half, under+5, perMetre*0.6)
+		from := MM(i) * (half(wide) + betweenViews)
+		v := &view{elevation: e, pen: pen, inside: inside, scale: perMetre, floor: floor}
+		spare := half(wide) - hingeRoom - MM(e.width+e.wall)*perMetre
+		v.left = from + spare/2 + hingeRoom
+		if !v.hingesLeft() {
+			v.left = from + spare/2 + MM(e.wall)*perMetre
 		}
-		bottom = max(bottom, under)
+		v.plot(half(wide), from, top)
+		bottom = max(bottom, floor+10+4*v.rows())
 	}
-	bottom = e.notes(pen, bottom+4)
-	return &Sheet{Title: title, Width: elevationWide + 2*margin, Height: bottom + 2*margin, Items: pen.items}
+	return bottom
 }
 
 // x is where a distance from the left edge of the opening lies.
@@ -74,7 +116,7 @@ func (v *view) y(high unit.Metre) MM { return v.floor - MM(high)*v.scale }
 func (v *view) hingesLeft() bool { return v.hingeLeft != v.inside }
 
 // plot draws one side.
-func (v *view) plot(wide, from MM) {
+func (v *view) plot(wide, from, top MM) {
 	side := "Unsecured side"
 	if v.inside {
 		side = "Secured side"
@@ -82,7 +124,7 @@ func (v *view) plot(wide, from MM) {
 			side += ": " + v.door.Secured
 		}
 	}
-	v.pen.text(Text{At: Point{from, MM(headHigh) + 2}, Size: 2.8, Bold: true, Text: fit(side, wide, 2.8, true)})
+	v.pen.text(Text{At: Point{from, top + 2}, Size: 2.8, Bold: true, Text: fit(side, wide, 2.8, true)})
 	ceiling := v.y(v.ceiling)
 	v.pen.line("", medium, Point{from, v.floor}, Point{from + wide, v.floor})
 	v.pen.line("", Stroke{Width: 0.25, Ink: Grey, Dash: Dashed}, Point{from, ceiling}, Point{from + wide, ceiling})
@@ -104,21 +146,20 @@ func (v *view) plot(wide, from MM) {
 
 // reach shows the band that everybody reaches, behind all else.
 func (v *view) reach(from, wide MM) {
-	limits := rules.Limits(rules.ItemButton, v.door.Families...)
-	if len(limits) == 0 {
+	b, ok := v.reachBand()
+	if !ok {
 		return
 	}
-	b := limits[0].Band
 	v.pen.rect("", Stroke{}, Shade, Point{from, v.y(b.High)}, wide, v.y(b.Low)-v.y(b.High), 0)
-	label := func(high unit.Metre, word string, below MM) {
-		x, anchor := from+1, Left
-		if !v.hingesLeft() {
-			x, anchor = from+wide-1, Right
-		}
-		v.pen.text(Text{At: Point{x, v.y(high) + below}, Size: 1.8, Anchor: anchor, Ink: Grey, Text: word + " " + mm(high)})
+}
+
+// reachBand is the band that everybody reaches, by the rules of the door.
+func (e *elevation) reachBand() (unit.Band[unit.Metre], bool) {
+	limits := rules.Limits(rules.ItemButton, e.door.Families...)
+	if len(limits) == 0 {
+		return unit.Band[unit.Metre]{}, false
 	}
-	label(b.High, "reach to", 2)
-	label(b.Low, "reach from", -0.6)
+	return limits[0].Band, true
 }
 
 // frame draws the frame, the leaves, hinges and handles.
@@ -259,15 +300,15 @@ func (v *view) device(m *mark) {
 		v.pen.circle(id, thin, Paper, at, 0.6)
 	case rules.ItemSensor:
 		box(0.18, 0.05, 0.6)
-		number = at.plus(MM(0.09)*v.scale+2.8, 0)
+		number = at.plus(-v.away()*(MM(0.09)*v.scale+2.8), 0)
 	case rules.ItemMagnet:
 		at.Y += MM(0.03) * v.scale
 		box(0.25, 0.047, 0)
-		number = at.plus(0, 4)
+		number = at.plus(v.aside(m), 4)
 	case rules.ItemContact:
 		at.Y -= MM(frameStrip/2) * v.scale
 		box(0.05, 0.03, 0)
-		number = at.plus(0, -4)
+		number = at.plus(v.aside(m), -4)
 	case rules.ItemLock:
 		box(0.04, 0.2, 0.3)
 		number = at.plus(0, -MM(0.1)*v.scale-2.8)
@@ -276,6 +317,18 @@ func (v *view) device(m *mark) {
 		}
 	}
 	v.number(m, number)
+}
+
+// aside is how far the number of what is at the head stands from it, so that those of two leaves keep apart.
+func (v *view) aside(m *mark) MM {
+	if v.door.Leaves < 2 {
+		return 0
+	}
+	away := MM(v.firstLeafBack()) * 2
+	if m.fitted.Leaf == 2 {
+		return -away
+	}
+	return away
 }
 
 // number draws the number of a device in a circle, and a warning beside it where it is outside a band.
@@ -287,52 +340,24 @@ func (v *view) number(m *mark, at Point) {
 	}
 }
 
-// list writes what is drawn on this side, and returns how far down it reaches.
-func (v *view) list(from, wide, y MM) MM {
-	line := func(ink Ink, indent MM, text string) {
-		for _, l := range wrap(text, wide-indent, listSize, false) {
-			v.pen.text(Text{At: Point{from + indent, y}, Size: listSize, Ink: ink, Text: l})
-			y += listSize * lineHigh
-		}
-	}
-	for _, m := range v.marks {
-		if m.inside != v.inside {
-			continue
-		}
-		v.pen.text(Text{Of: Of(m.fitted.ID), At: Point{from, y}, Size: listSize, Bold: true, Text: fmt.Sprint(m.number)})
-		line(Black, 5, m.words())
-		for _, f := range m.faults() {
-			v.pen.warning(Point{from + 6.5, y - 0.7}, 1.1)
-			line(Warn, 8.5, f)
-		}
-	}
-	ends := []string{"out"}
-	if loop := v.door.Loop; loop != nil && v.inside {
-		line(Black, 0, loop.Title+": between frame and leaf at the hinges")
-	}
-	if v.inside {
-		ends = []string{"in", "head"}
-	}
-	if runs := v.runsAt(ends...); len(runs) > 0 {
-		line(Grey, 0, "Cables that come down here: "+strings.Join(runs, ", "))
-	}
-	return y
-}
+// The words beside the plan of an opening.
+const securedSide, unsecuredSide = "secured side", "unsecured side"
 
 // plotPlan draws the opening from above with the swing of its leaves, and returns how far down it reaches.
 func (e *elevation) plotPlan(p *pen, room, y, scale MM) MM {
-	wide, middle := MM(e.width)*scale, room*0.55
-	p.lines(Text{At: Point{0, y}, Size: listSize}, wrap("Plan, "+e.swingWords(), room, listSize, false))
+	wide, middle := MM(e.width)*scale, room*0.58
+	y = p.lines(Text{At: Point{0, y}, Size: listSize}, wrap("Plan, secured side on top, "+e.swingWords(), room, listSize, false))
 	leafWide := wide / MM(e.door.Leaves)
 	left, right := middle-wide/2, middle+wide/2
 	swing := MM(1) // the unsecured side is drawn below
-	wall := y + 8
+	wall := y + 4
 	if e.door.Opening.Swing == "in" {
 		swing = -1
-		wall = y + leafWide + 6
+		wall = y + leafWide + 2
 	}
-	for _, edge := range []MM{left - 22, right} {
-		p.rect("", thin, Shade, Point{edge, wall - 1.5}, 22, 3, 0)
+	stub := min(22, left, room-right)
+	for _, edge := range []MM{left - stub, right} {
+		p.rect("", thin, Shade, Point{edge, wall - 1.5}, stub, 3, 0)
 	}
 	leaf := func(hinge, away MM) {
 		p.line(e.door.ID, Stroke{Width: 0.7, Ink: Black}, Point{hinge, wall}, Point{hinge, wall + swing*leafWide})
@@ -351,8 +376,10 @@ func (e *elevation) plotPlan(p *pen, room, y, scale MM) MM {
 	default:
 		leaf(right, -1)
 	}
-	p.text(Text{At: Point{left - 24, wall - 3}, Size: 2, Anchor: Right, Ink: Grey, Text: "secured side"})
-	p.text(Text{At: Point{left - 24, wall + 4.5}, Size: 2, Anchor: Right, Ink: Grey, Text: "unsecured side"})
+	if Measure(unsecuredSide, 2, false) <= stub {
+		p.text(Text{At: Point{left - stub, wall - 2.5}, Size: 2, Ink: Grey, Text: securedSide})
+		p.text(Text{At: Point{left - stub, wall + 4}, Size: 2, Ink: Grey, Text: unsecuredSide})
+	}
 	if swing > 0 {
 		return wall + leafWide + 2
 	}
@@ -379,16 +406,19 @@ func (e *elevation) swingWords() string {
 	return words + " as seen from the unsecured side, swings out"
 }
 
-// notes write what was taken, what is elsewhere, and the caution; they return how far down they reach.
-func (e *elevation) notes(p *pen, y MM) MM {
+// notes write what was taken, what is elsewhere, and what else there is to say; they return how far down they reach.
+func (e *elevation) notes(p *pen, wide, y MM, more ...string) MM {
+	reach := ""
+	if b, ok := e.reachBand(); ok {
+		reach = fmt.Sprintf(" Shaded: within reach, %s to %s.", mm(b.Low), mm(b.High))
+	}
 	lines := []string{"Taken as usual, not stated in the job: figures in brackets" + strings.Join(append([]string{""}, e.taken...), "; ") +
-		". Dotted: cable down from the ceiling. Full angle: the leaf swings towards the viewer; dashed: away. Shaded: within reach."}
+		". Dotted: cable down from the ceiling. Full angle: the leaf swings towards the viewer; dashed: away." + reach}
 	if len(e.elsewhere) > 0 {
 		lines = append(lines, "Elsewhere: "+strings.Join(e.elsewhere, "; ")+".")
 	}
-	lines = append(lines, rules.Caution)
-	for _, l := range lines {
-		y = p.lines(Text{At: Point{0, y}, Size: 2, Ink: Grey}, wrap(l, elevationWide, 2, false))
+	for _, l := range append(lines, more...) {
+		y = p.lines(Text{At: Point{0, y}, Size: 2, Ink: Grey}, wrap(l, wide, 2, false))
 	}
 	return y
 }

@@ -16,6 +16,12 @@ func Wiring(p *wiring.Plan, d *job.Door) *Sheet {
 	return s
 }
 
+// WiringPart is the same for a page that has a title of its own and says what runs there are.
+func WiringPart(p *wiring.Plan, d *job.Door) *Sheet {
+	_, g := wiringSheet(p, doorSubject(d))
+	return g.plot(g.spread(), false)
+}
+
 // SupplyWiring is the wiring diagram of a supply with its battery and board, as far as the first terminal of what it
 // feeds.
 func SupplyWiring(p *wiring.Plan, s *job.Supply) *Sheet {
@@ -34,7 +40,7 @@ func wiringSheet(p *wiring.Plan, of *subject) (*Sheet, *diagram) {
 	g.route()
 	wide := max(g.spread(), narrowest)
 	g.paths()
-	return g.plot(wide), g
+	return g.plot(wide, true), g
 }
 
 // Widths inside a box.

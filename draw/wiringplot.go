@@ -14,13 +14,17 @@ const (
 	headHigh MM = 14
 )
 
-// plot puts the diagram on its sheet.
-func (g *diagram) plot(wide MM) *Sheet {
+// plot puts the diagram on its sheet, with a title and a list of runs where it is to stand alone.
+func (g *diagram) plot(wide MM, alone bool) *Sheet {
+	above := MM(0)
+	if alone {
+		above = headHigh
+	}
 	lanes := MM(0)
 	for _, w := range g.wires {
 		lanes = max(lanes, -laneY(w.lane))
 	}
-	p := &pen{by: Point{margin, margin + headHigh + lanes}}
+	p := &pen{by: Point{margin, margin + above + lanes}}
 	bottom := MM(0)
 	for _, c := range g.columns {
 		for _, gr := range c.groups {
@@ -32,10 +36,11 @@ func (g *diagram) plot(wide MM) *Sheet {
 		g.plotWire(p, w)
 	}
 	g.plotPins(p)
-	foot := &pen{by: Point{margin, margin + headHigh + lanes + bottom + 7}}
-	under := g.plotFoot(foot, wide)
-	title := &pen{by: Point{margin, margin}}
-	titleLines(title, g.heading, g.plan.Job, wide)
+	foot, title := &pen{by: Point{margin, margin + above + lanes + bottom + 4}}, &pen{by: Point{margin, margin}}
+	under := g.plotFoot(foot, wide, alone)
+	if alone {
+		titleLines(title, g.heading, g.plan.Job, wide)
+	}
 	return &Sheet{
 		Title: g.heading, Width: wide + 2*margin, Height: foot.by.Y + under + margin,
 		Items: append(append(title.items, p.items...), foot.items...),
@@ -232,18 +237,22 @@ func (g *diagram) plotPins(p *pen) {
 	}
 }
 
-// plotFoot lists the runs and what the lines mean, and returns how high that is.
-func (g *diagram) plotFoot(p *pen, wide MM) MM {
+// plotFoot says what the lines mean, below the list of runs where the drawing stands alone, and returns how high that is.
+func (g *diagram) plotFoot(p *pen, wide MM, alone bool) MM {
 	const size MM = 2
 	y := MM(0)
-	for _, line := range g.footLines() {
+	lines := []string{g.legend()}
+	if alone {
+		lines = append(g.runLines(), lines...)
+	}
+	for _, line := range lines {
 		y = p.lines(Text{At: Point{0, y}, Size: size}, wrap(line, wide, size, false))
 	}
 	return y
 }
 
-// footLines are the words below the drawing.
-func (g *diagram) footLines() []string {
+// runLines are the runs of the drawing in words.
+func (g *diagram) runLines() []string {
 	var lines []string
 	used := map[*job.Run]int{}
 	for _, w := range g.wires {
@@ -261,7 +270,12 @@ func (g *diagram) footLines() []string {
 				n, r.From.Title, r.To.Title))
 		}
 	}
-	return append(lines, "At each core: run/core and colour (IEC 60757). Thick black: link. Thin black: lead. Hairline: leg of a "+
-		"component. Dashed: screen; a bar where it ends insulated. A torn edge: only the terminals needed here are shown. "+
-		"Contacts as at rest, without power. Ids of devices and runs stand without "+g.id+" where they begin with it.")
+	return lines
+}
+
+// legend says what the lines mean.
+func (g *diagram) legend() string {
+	return "At each core: run/core and colour (IEC 60757). Thick black: link. Thin black: lead. Hairline: leg of a " +
+		"component. Dashed: screen; a bar where it ends insulated. A torn edge: only the terminals needed here are shown. " +
+		"Contacts as at rest, without power. Ids of devices and runs stand without " + g.id + " where they begin with it."
 }

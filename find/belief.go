@@ -19,6 +19,8 @@ type belief struct {
 	factor [][]float64 // lower triangle
 	white  []float64   // the innovations, divided by their deviations
 	odd    int         // readings that it does not explain
+	read   []float64   // what each reading added to log
+	saw    []float64   // what each look added to log
 }
 
 // How readings go wrong (common practice, no source). Most wrong readings are right ones of something else: the leads are
@@ -92,7 +94,7 @@ const leastDeviation = 1e-4
 func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
 	mean, d, row := b.predict(book, pair, make([]float64, 0, len(b.used)+1))
 	z := (y - mean) / d
-	b.log += math.Log(b.density(book, pair, y, z, d, space))
+	b.tell(&b.read, b.density(book, pair, y, z, d, space))
 	if math.Abs(z) > oddFrom || b.row.Restless[book.StopOf(pair)] {
 		b.odd++
 		return
@@ -103,6 +105,13 @@ func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
 	b.used = append(b.used, pair)
 	b.factor = append(b.factor, append(row, d))
 	b.white = append(b.white, z)
+}
+
+// tell takes the likelihood of a reading or look into account.
+func (b *belief) tell(to *[]float64, likelihood float64) {
+	by := math.Log(likelihood)
+	*to = append(*to, by)
+	b.log += by
 }
 
 // density is how likely a reading y is that lies z deviations d from what is expected.

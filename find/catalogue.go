@@ -23,15 +23,15 @@ type suspect struct {
 	both                    []*suspect // two at once
 }
 
-// log is the log of the joint probability of the suspect and what was read.
-func (s *suspect) log() float64 {
+// log is the log of the joint probability of the suspect and what was read, but for one reading or look.
+func (s *suspect) log(but fact) float64 {
 	most := math.Inf(-1)
 	for i := range s.beliefs {
-		most = max(most, s.beliefs[i].log)
+		most = max(most, s.beliefs[i].without(but))
 	}
 	sum := 0.0
 	for i := range s.beliefs {
-		sum += s.beliefs[i].weight * math.Exp(s.beliefs[i].log-most)
+		sum += s.beliefs[i].weight * math.Exp(s.beliefs[i].without(but)-most)
 	}
 	return math.Log(s.prior) + most + math.Log(sum)
 }

@@ -6,13 +6,15 @@ import (
 	"doorwright/wiring"
 )
 
-// What a reading takes, in readings at the controller with the door as it stands. Estimates, common practice, no source;
-// only their ratios matter.
+// What a reading takes, in readings at the controller with the door as it stands and the meter in hand there. Estimates,
+// common practice, no source; only their ratios matter. What is paid once stays paid: whoever stands on the ladder takes
+// the next reading there as cheaply as the first at the controller.
 const (
-	atController = 1.0
-	atDoorFrame  = 1.5 // a back box beside the door
-	atDoorHead   = 2.0 // on a ladder
-	elsewhere    = 2.5 // a walk to the supply
+	oneReading   = 1.0
+	toController = 0.5 // a walk to it
+	toDoorFrame  = 0.5 // a back box beside the door
+	toDoorHead   = 1.0 // up a ladder
+	toElsewhere  = 1.5 // a walk to the supply
 	powerOff     = 1.5 // isolate mains, battery and all else, and wait
 	powerOn      = 1.0
 	onBattery    = 1.0
@@ -23,32 +25,61 @@ const (
 	takeOff      = 1.0 // cores off a unit, and on again
 	proveDead    = 0.3
 	justLooking  = 0.3
-	secondPerson = 1.0 // the act is at another place than the leads
+	secondPerson = 1.0 // the act is at another place than the leads: somebody is fetched, and stays
 )
+
+// stand is how the door and the people stand after a reading.
+type stand struct {
+	in     meter.Condition
+	at     *job.Place // where the meter is
+	helped bool       // a second person is there
+}
+
+// standing is how they stand before anything was read: at the controller, the door undisturbed.
+func (f *Finder) standing() stand { return stand{in: meter.Undisturbed(), at: f.door.Controller.Place} }
+
+// after is how they stand after a pair was read.
+func (f *Finder) after(p meter.Pair) stand {
+	d := f.deviceAt(p.At)
+	now := stand{p.In, f.now.at, f.now.helped || f.needsHelp(p.In, d)}
+	if d != nil {
+		now.at = d.Place
+	}
+	return now
+}
 
 // Effort is what it takes to take a reading as the door stands after the last one.
 func (f *Finder) Effort(p meter.Pair) float64 {
 	d := f.deviceAt(p.At)
-	effort := f.placeEffort(d) + f.change(p.In)
+	effort := oneReading + f.walk(d) + f.change(p.In)
 	if p.Quantity != meter.Volts {
 		effort += proveDead
 	}
-	if at := f.actPlace(p.In.Act); at != nil && d != nil && d.Place != at {
+	if !f.now.helped && f.needsHelp(p.In, d) {
 		effort += secondPerson
 	}
 	return effort
 }
 
-func (f *Finder) placeEffort(d *wiring.Device) float64 {
+// needsHelp says that an act is done at another place than the reading.
+func (f *Finder) needsHelp(in meter.Condition, d *wiring.Device) bool {
+	at := f.actPlace(in.Act)
+	return at != nil && d != nil && d.Place != at
+}
+
+// walk is what it takes to bring the meter to a unit.
+func (f *Finder) walk(d *wiring.Device) float64 {
 	switch {
-	case d == nil, d.Place == f.door.Controller.Place:
-		return atController
+	case d == nil, d.Place == f.now.at:
+		return 0
+	case d.Place == f.door.Controller.Place:
+		return toController
 	case d.Door != f.door.ID:
-		return elsewhere
+		return toElsewhere
 	case d.Role == job.RoleLock || d.Role == job.RoleContact || d.Role == job.RoleLoop || f.atHead(d):
-		return atDoorHead
+		return toDoorHead
 	}
-	return atDoorFrame
+	return toDoorFrame
 }
 
 // atHead says that a unit is where the locks are.
@@ -64,7 +95,8 @@ func (f *Finder) atHead(d *wiring.Device) bool {
 // change is what it takes to bring the door into a condition.
 func (f *Finder) change(to meter.Condition) float64 {
 	effort := 0.0
-	if to.Power != f.now.Power {
+	now := f.now.in
+	if to.Power != now.Power {
 		switch to.Power {
 		case meter.Off:
 			effort += powerOff
@@ -74,22 +106,23 @@ func (f *Finder) change(to meter.Condition) float64 {
 			effort += powerOn
 		}
 	}
-	switch to.Act {
-	case meter.Button, meter.Release:
+	switch {
+	case to.Act == now.Act && to.Act != meter.Card: // still kept up
+	case to.Act == meter.Button, to.Act == meter.Release:
 		effort += heldActs
-	case meter.Card, meter.DoorOpen:
+	case to.Act == meter.Card, to.Act == meter.DoorOpen:
 		effort += doorActs
-	case meter.Fire:
+	case to.Act == meter.Fire:
 		effort += fireAct
 	}
-	if to.Pulled != "" && to.Pulled != f.now.Pulled {
+	if to.Pulled != "" && to.Pulled != now.Pulled {
 		if f.isPlug(to.Pulled) {
 			effort += pullPlug
 		} else {
 			effort += takeOff
 		}
 	}
-	if to.Alone != "" && to.Alone != f.now.Alone {
+	if to.Alone != "" && to.Alone != now.Alone {
 		effort += takeOff
 	}
 	return effort

@@ -23,9 +23,10 @@ type Finder struct {
 	readings []meter.Reading
 	entered  []entered
 	seen     []meter.Observation
-	now      meter.Condition // the condition the door was last read in
-	asFound  bool            // nobody planned this door
-	pairs    bool            // two at once were looked for since the last reading
+	trail    []bool // what was entered in turn: readings, and with false observations
+	now      stand  // how the door was last read
+	asFound  bool   // nobody planned this door
+	pairs    bool   // two at once were looked for since the last reading
 }
 
 // entered is a reading as the book has it.
@@ -38,7 +39,8 @@ type entered struct {
 func New(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
 	for _, d := range site.Plan.Job.Doors {
 		if d.ID == door {
-			f := &Finder{site: site, door: d, meter: m, now: meter.Undisturbed()}
+			f := &Finder{site: site, door: d, meter: m}
+			f.now = f.standing()
 			return f, f.prepare()
 		}
 	}
@@ -49,7 +51,8 @@ func New(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
 func NewAsFound(site *situation.Site, door string, m meter.Meter) (*Finder, error) {
 	for _, d := range site.Plan.Job.Doors {
 		if d.ID == door {
-			f := &Finder{site: site, door: d, meter: m, now: meter.Undisturbed(), asFound: true}
+			f := &Finder{site: site, door: d, meter: m, asFound: true}
+			f.now = f.standing()
 			return f, f.prepare()
 		}
 	}
@@ -95,7 +98,7 @@ func (f *Finder) Add(r meter.Reading) error {
 	if r.Quantity != meter.Volts && !r.In.Dead() {
 		return fmt.Errorf("%s are read with everything off, not %s", r.Quantity, r.In)
 	}
-	f.now, f.pairs = r.In, false
+	f.now, f.pairs = f.after(r.Pair()), false
 	if _, _, ok := f.find(r); !ok {
 		f.extra = append(f.extra, r.Pair())
 		f.readings = append(f.readings, r)
@@ -103,12 +106,13 @@ func (f *Finder) Add(r meter.Reading) error {
 			f.extra, f.readings = f.extra[:len(f.extra)-1], f.readings[:len(f.readings)-1]
 			return cmp.Or(f.prepare(), err)
 		}
+		f.trail = append(f.trail, true)
 		return nil
 	}
 	if err := f.enter(r); err != nil {
 		return err
 	}
-	f.readings = append(f.readings, r)
+	f.readings, f.trail = append(f.readings, r), append(f.trail, true)
 	return nil
 }
 
@@ -148,9 +152,11 @@ func (f *Finder) enter(r meter.Reading) error {
 				b.enter(f.book, i, y, space)
 				continue
 			}
-			before := b.log
+			before := *b
 			b.enter(f.book, i, y, space)
-			b.log = before + math.Log((1-unknownElse)*math.Exp(b.log-before)+unknownElse/space)
+			likelihood := b.log - before.log
+			b.read, b.log = before.read, before.log
+			b.tell(&b.read, (1-unknownElse)*math.Exp(likelihood)+unknownElse/space)
 		}
 	}
 	return nil
@@ -179,7 +185,8 @@ func (f *Finder) See(o meter.Observation) error {
 	if f.book.Stop(o.In) < 0 || o.In.Dead() {
 		return fmt.Errorf("nothing is seen %q at door %s; write a condition with power that the door knows", o.In, f.door.ID)
 	}
-	f.seen, f.pairs = append(f.seen, o), false
+	f.seen, f.trail, f.pairs = append(f.seen, o), append(f.trail, false), false
+	f.now.in = o.In
 	f.look(o)
 	return nil
 }
@@ -189,7 +196,8 @@ func (f *Finder) look(o meter.Observation) {
 	stop := f.book.Stop(o.In)
 	for _, s := range f.suspects {
 		for k := range s.beliefs {
-			s.beliefs[k].log += math.Log(chance(s, s.beliefs[k].row, stop, o.What, o.Is))
+			b := &s.beliefs[k]
+			b.tell(&b.saw, chance(s, b.row, stop, o.What, o.Is))
 		}
 	}
 }
@@ -262,36 +270,41 @@ func (f *Finder) Mend(faultID string) error {
 		return fmt.Errorf("door %s has no suspect %q", f.door.ID, faultID)
 	}
 	f.suspects[i].mended = true
-	f.readings, f.entered, f.seen, f.pairs = nil, nil, nil, false
-	f.suspects = withoutPairs(f.suspects)
+	f.forget()
+	return nil
+}
+
+// forget forgets all that was read and seen, but not how the door stands.
+func (f *Finder) forget() {
+	f.readings, f.entered, f.seen, f.trail, f.pairs = nil, nil, nil, nil, false
+	f.suspects = slices.DeleteFunc(f.suspects, func(s *suspect) bool { return s.both != nil })
 	for _, s := range f.suspects {
 		for k := range s.beliefs {
 			s.beliefs[k].forget()
 		}
 	}
-	return nil
 }
 
-// posterior is the probability of each suspect.
-func (f *Finder) posterior() []float64 {
-	p := make([]float64, len(f.suspects))
-	top := math.Inf(-1)
-	for i, s := range f.suspects {
-		p[i] = s.log()
-		if s.mended {
-			p[i] += math.Log(mendedBadly)
+// Back takes back the last reading or observation; false when there is none.
+func (f *Finder) Back() (bool, error) {
+	readings, seen, trail := f.readings, f.seen, f.trail
+	if len(trail) == 0 {
+		return false, nil
+	}
+	f.forget()
+	f.now = f.standing()
+	for _, read := range trail[:len(trail)-1] {
+		var err error
+		if read {
+			err, readings = f.Add(readings[0]), readings[1:]
+		} else {
+			err, seen = f.See(seen[0]), seen[1:]
 		}
-		top = max(top, p[i])
+		if err != nil {
+			return false, err
+		}
 	}
-	sum := 0.0
-	for i := range p {
-		p[i] = math.Exp(p[i] - top)
-		sum += p[i]
-	}
-	for i := range p {
-		p[i] /= sum
-	}
-	return p
+	return true, nil
 }
 
 // mendedBadly is how much less likely a fault is that was mended a moment ago.
@@ -299,12 +312,9 @@ const mendedBadly = 0.1
 
 // reset forgets everything that was read, seen and mended.
 func (f *Finder) reset() {
-	f.readings, f.entered, f.seen, f.pairs, f.now = nil, nil, nil, false, meter.Undisturbed()
-	f.suspects = slices.DeleteFunc(f.suspects, func(s *suspect) bool { return s.both != nil })
+	f.forget()
+	f.now = f.standing()
 	for _, s := range f.suspects {
 		s.mended = false
-		for k := range s.beliefs {
-			s.beliefs[k].forget()
-		}
 	}
 }

@@ -8,39 +8,79 @@ import (
 	"doorwright/meter"
 )
 
-// guess is a suspect that still counts, with the sizes that do.
+// guess is a group of suspects that still counts, with the suspects at the sizes that do. Which of a group it is no
+// reading with everything on its wires tells; once hardly any other group is left, each suspect is a guess of its own, so
+// that plugs are pulled to tell them apart.
 type guess struct {
-	s     *suspect
+	s     *suspect // the likeliest of the group
 	p     float64
 	sizes []size
 }
 
 type size struct {
+	s *suspect
 	b *belief
-	p float64 // within the suspect
+	p float64 // within the guess
 }
 
-// guesses are the suspects that together hold all but a little of the probability, likeliest first.
+// nearlyFound is the probability of a group from which its members are told apart.
+const nearlyFound = 0.95
+
+// guesses are those that together hold all but a little of the probability, likeliest first.
 func (f *Finder) guesses(most int) []guess {
 	p := f.posterior()
-	var all []guess
+	byGroup := map[int]float64{}
+	found := false
 	for i, s := range f.suspects {
-		if p[i] > leastCounted {
-			all = append(all, guess{s, p[i], sizesOf(s)})
+		byGroup[s.group] += p[i]
+		found = found || byGroup[s.group] > nearlyFound
+	}
+	var all []guess
+	at := map[int]int{}
+	for i, s := range f.suspects {
+		if p[i] < leastCounted {
+			continue
 		}
+		k, ok := at[s.group]
+		if !ok || found {
+			k = len(all)
+			at[s.group] = k
+			all = append(all, guess{s: s})
+		}
+		all[k].enter(s, p[i])
 	}
 	slices.SortStableFunc(all, func(a, b guess) int { return cmp.Compare(b.p, a.p) })
-	if len(all) > most {
-		all = all[:most]
-	}
+	all = all[:min(len(all), most)]
 	sum := 0.0
 	for i := range all {
 		sum += all[i].p
 	}
 	for i := range all {
+		for k := range all[i].sizes {
+			all[i].sizes[k].p /= all[i].p
+		}
 		all[i].p /= sum
 	}
 	return all
+}
+
+// enter takes a suspect into a guess.
+func (g *guess) enter(s *suspect, p float64) {
+	if g.s != s {
+		best := 0.0
+		for _, x := range g.sizes {
+			if x.s == g.s {
+				best += x.p
+			}
+		}
+		if p > best {
+			g.s = s
+		}
+	}
+	g.p += p
+	for _, x := range sizesOf(s) {
+		g.sizes = append(g.sizes, size{s, x.b, x.p * p})
+	}
 }
 
 const leastCounted = 1e-5
@@ -55,7 +95,7 @@ func sizesOf(s *suspect) []size {
 	for i := range s.beliefs {
 		p := s.beliefs[i].weight * math.Exp(s.beliefs[i].log-top)
 		sum += p
-		all = append(all, size{&s.beliefs[i], p})
+		all = append(all, size{s, &s.beliefs[i], p})
 	}
 	for i := range all {
 		all[i].p /= sum

@@ -156,7 +156,7 @@ func TestSuggestionsKeepTheSafetyRules(t *testing.T) {
 			f.reset()
 			d := draw(f, r)
 			for n := range 9 {
-				was := f.now
+				was := f.now.in
 				rule := []Rule{Suggested, {Name: "suggested", MeterOnly: true}, FixedOrder, Random(uint64(walk))}[walk%4]
 				next := f.Next(rule)
 				if next == nil {

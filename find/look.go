@@ -9,30 +9,6 @@ import (
 	"doorwright/meter"
 )
 
-// Opening is what is asked before anything is measured: what somebody at the door sees anyway. Without it the first
-// readings would only find out what the door was reported for.
-func (f *Finder) Opening() []*Next {
-	var all []*Next
-	guesses := f.guesses(mostGuesses)
-	for _, o := range []meter.Observation{
-		{What: meter.LockHolds, In: meter.Undisturbed()},
-		{What: meter.Runs, In: meter.Undisturbed()},
-		{What: meter.LockHolds, In: meter.Condition{Power: meter.On, Act: meter.Card}},
-		{What: meter.LockHolds, In: meter.Condition{Power: meter.On, Act: meter.Button}},
-	} {
-		if f.book.Stop(o.In) >= 0 && !f.looked(o) {
-			n := &Next{Look: &o, Effort: justLooking + f.change(o.In)}
-			if len(all) == 0 {
-				n.Before = f.before(o.In, meter.Volts)
-			}
-			f.explain(n, guesses)
-			n.Why = ""
-			all = append(all, n)
-		}
-	}
-	return all
-}
-
 // bestLook is the look that tells most for its effort.
 func (f *Finder) bestLook(guesses []guess) *Next { return f.bestLookBut(guesses, nil) }
 
@@ -83,7 +59,7 @@ func (f *Finder) lookGain(guesses []guess, stop int, what meter.Sight) float64 {
 func (f *Finder) answer(g *guess, stop int, what meter.Sight, is string) float64 {
 	q := 0.0
 	for _, s := range g.sizes {
-		q += s.p * chance(g.s, s.b.row, stop, what, is)
+		q += s.p * chance(s.s, s.b.row, stop, what, is)
 	}
 	return q
 }

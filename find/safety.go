@@ -26,7 +26,7 @@ const (
 // before lists what must be made sure of before a reading, in order.
 func (f *Finder) before(in meter.Condition, q meter.Quantity) []string {
 	var all []string
-	if len(f.readings) == 0 && len(f.seen) == 0 || in.Power != f.now.Power {
+	if len(f.readings) == 0 && len(f.seen) == 0 || in.Power != f.now.in.Power {
 		all = append(all, FirstPeople)
 	}
 	if in.Act == meter.Fire {
@@ -36,11 +36,11 @@ func (f *Finder) before(in meter.Condition, q meter.Quantity) []string {
 		all = append(all, FirstRelease)
 	}
 	switch {
-	case in.Dead() && !f.now.Dead():
+	case in.Dead() && !f.now.in.Dead():
 		all = append(all, FirstOff, FirstMains)
-	case in.Power == meter.Battery && f.now.Power != meter.Battery:
+	case in.Power == meter.Battery && f.now.in.Power != meter.Battery:
 		all = append(all, FirstMains)
-	case !in.Dead() && f.now.Dead():
+	case !in.Dead() && f.now.in.Dead():
 		all = append(all, FirstOnAgain)
 	}
 	if q != meter.Volts {

@@ -193,17 +193,13 @@ func (v *visit) walk(rule Rule) []mark {
 	v.f.reset()
 	var marks []mark
 	effort := 0.0
+	steps := truthSteps
 	if rule == Suggested {
-		for _, n := range v.f.Opening() {
-			effort += n.Effort
-			if err := v.f.See(v.look(*n.Look)); err != nil {
-				v.t.Fatal(err)
-			}
-		}
+		steps *= 2 // looks are many and cheap
 	}
-	for n := range truthSteps {
-		was := v.f.now
-		first := n == 0 && rule != Suggested // else it was said with the opening looks
+	for n := range steps {
+		was := v.f.now.in
+		first := n == 0
 		next := v.f.Next(rule)
 		if next == nil {
 			break

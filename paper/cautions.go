@@ -28,5 +28,5 @@ func cautionsOf(d *job.Door) []string {
 	if record.FireSignal(d) {
 		all = append(all, cautionFire)
 	}
-	return append(all, append([]string{cautionWork}, meter.Cautions()...)...)
+	return append(all, cautionWork, meter.CautionOhms, meter.CautionMains, meter.CautionRelease, meter.CautionPeople, meter.CautionBattery)
 }

@@ -15,7 +15,7 @@ func (w *flow) columns(t table, n int) {
 	wide := (w.width() - columnGap*draw.MM(n-1)) / draw.MM(n)
 	widths := t.fit(wide)
 	w.gap(0.8)
-	w.room(t.headHigh(widths) + 12)
+	w.room(t.headHigh(widths) + 8)
 	for rows := t.rows; len(rows) > 0; {
 		high := t.lowest(rows, widths, n, w.left())
 		cols, rest := t.dealt(rows, widths, n, high)

@@ -87,12 +87,12 @@ func TestALifeSafetyTestWithoutWitnessStaysOpen(t *testing.T) {
 		Door: "staff", Step: "T48", Outcome: "pass", Act: record.Act{By: "mw", On: record.Date{Year: 2026, Month: 10, Day: 14}},
 	})
 	text := textOf(w.Handover(frame(t, "a4")))
-	if !strings.Contains(text, "T48 ▲LIFE") {
+	if !strings.Contains(text, "T48 ▲\n") {
 		t.Fatal("T48 is not marked")
 	}
-	i := strings.Index(text, "T48 ▲LIFE")
-	for range strings.Count(text[:strings.Index(text, "Door staff:")], "T48 ▲LIFE") {
-		i = i + 1 + strings.Index(text[i+1:], "T48 ▲LIFE")
+	i := strings.Index(text, "T48 ▲\n")
+	for range strings.Count(text[:strings.Index(text, "Door staff:")], "T48 ▲\n") {
+		i = i + 1 + strings.Index(text[i+1:], "T48 ▲\n")
 	}
 	row := text[i : i+400]
 	if !strings.Contains(row, "☑ pass") || !strings.Contains(row, "☐ not") {

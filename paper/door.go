@@ -20,23 +20,22 @@ func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
 	}
 	page.cautions(cautionsOf(d))
 	w.findingsAt(page, d)
-	w.doorDrawings(page, d)
-	page.head("Landings: tick when landed and tugged")
-	reasons := &reasonList{}
-	w.landingTable(page, w.devicesOf(d.ID), d.ID, reasons)
-	page.head("Links and added components")
-	w.componentTable(page, d.ID, reasons)
-	reasons.table(page)
 	page.head("Settings")
 	w.settingTable(page, d)
+	page.float(draw.WiringPart(w.Plan, d))
+	page.head("Landings: tick each end when landed and tugged; ids without " + d.ID + ".")
+	reasons := &reasonList{}
+	w.coreTable(page, d, reasons)
+	w.addedList(page, d, reasons)
+	reasons.list(page)
 	page.head("Readings")
 	w.runTable(page, d, false)
-	w.readingTable(page, w.readings[d.ID], false)
+	w.readingTable(page, d, w.readings[d.ID], false)
 	page.head("Power-up")
 	w.powerUp(page, d)
 	page.head("Function tests that what is fitted calls for")
 	w.testTable(page, d, false)
-	page.note("Not known from what is fitted; test as well where the door has it: " + byHand())
+	page.note("Test as well where the door has it: " + byHand())
 	return page.paper(), nil
 }
 
@@ -46,34 +45,39 @@ func byHand() string {
 	for _, s := range record.StepsByHand() {
 		name := s.ID + " " + s.Before
 		if s.Life {
-			name += " (" + markLife + ")"
+			name = s.ID + " " + markLife + " " + s.Before
 		}
 		all = append(all, name)
 	}
 	return strings.Join(all, "; ") + "."
 }
 
-// codeSize is the edge of the code on a door sheet.
-const codeSize draw.MM = 26
+// The head of a door sheet: the edge of its code, and the width of the column of facts beside the elevation.
+const (
+	codeSize  draw.MM = 24
+	factsWide draw.MM = 54
+)
 
-// doorHead writes the name of the door, its code, and what it is in a few lines.
+// doorHead writes the name of the door, and below it side by side its code with what it is, and its elevation.
 func (w *Work) doorHead(f *flow, d *job.Door) error {
+	f.name(d.Title, 0)
 	top := f.at
-	code, err := codeAt(CodeText(w.Job.ID, d.ID, w.Job.Revision), draw.Point{X: f.area.Right, Y: top}, codeSize)
+	code, err := codeAt(CodeText(w.Job.ID, d.ID, w.Job.Revision), draw.Point{X: f.area.Left + codeSize, Y: top}, codeSize)
 	if err != nil {
 		return err
 	}
 	f.put(code...)
-	f.name(d.Title, codeSize+2)
+	f.at += codeSize + 1.5
 	for _, l := range w.doorFacts(d) {
-		for i, line := range wrapped(l[1], f.width()-codeSize-30, body, false) {
-			if i == 0 {
-				f.put(draw.Text{At: draw.Point{X: f.area.Left, Y: f.at + body}, Size: body, Ink: draw.Grey, Text: l[0]})
-			}
-			f.line(line, f.area.Left+27, body, false, draw.NoInk)
-		}
+		f.fact(l[0], l[1], factsWide)
 	}
-	f.at = max(f.at, top+codeSize) + 1
+	const larger = 1.25 // the type of drawings becomes that of the page
+	e := draw.ElevationPart(w.Plan, d, (f.width()-factsWide-4)/larger)
+	f.put(placed(e, draw.Point{X: f.area.Left + factsWide + 3, Y: top}, larger)...)
+	o := draw.OpeningPlan(w.Plan, d, (factsWide-2)/larger)
+	f.put(placed(o, draw.Point{X: f.area.Left, Y: f.at + 2}, larger)...)
+	f.at += 2 + o.Height*larger
+	f.at = max(f.at, top+e.Height*larger) + 1
 	return nil
 }
 

@@ -16,13 +16,14 @@ type flow struct {
 }
 
 func newFlow(f Frame) *flow {
-	w := &flow{frame: f, area: f.area()}
+	w := &flow{frame: f}
 	w.turn()
 	return w
 }
 
 // turn begins a new page, with the drawings that waited for it.
 func (w *flow) turn() {
+	w.area = w.frame.area(len(w.pages) == 0)
 	w.pages = append(w.pages, w.frame.page())
 	w.at = w.area.Top
 	waiting := w.later
@@ -30,7 +31,8 @@ func (w *flow) turn() {
 	for _, s := range waiting {
 		w.drawing(s)
 	}
-	if w.at > w.area.Top && w.left() < w.area.Height()/5 {
+	const worthFilling draw.MM = 13
+	if w.at > w.area.Top && w.left() < worthFilling {
 		w.turn()
 	}
 }
@@ -44,14 +46,15 @@ const legible = 0.7
 func (w *flow) float(s *draw.Sheet) {
 	s = trimmed(s)
 	const worth = 1.2
-	if t := turned(s); w.scaleOf(t, w.area.Height()) > worth*w.scaleOf(s, w.area.Height()) {
+	high := w.frame.area(false).Height()
+	if t := turned(s); w.scaleOf(t, high) > worth*w.scaleOf(s, high) {
 		s = t
 	}
-	if w.scaleOf(s, w.area.Height()) >= legible {
+	if w.scaleOf(s, high) >= legible {
 		w.later = append(w.later, s)
 		return
 	}
-	w.later = append(w.later, bands(s, w.area.Height()/min(1, w.width()/s.Width))...)
+	w.later = append(w.later, bands(s, high/min(1, w.width()/s.Width))...)
 }
 
 // fresh begins a new page unless the last one is empty.
@@ -117,7 +120,7 @@ func (w *flow) name(text string, beside draw.MM) {
 // head writes a heading, on the page of what follows it.
 func (w *flow) head(text string) {
 	w.room(22)
-	w.gap(3.2)
+	w.gap(1.8)
 	for _, l := range wrapped(text, w.width(), heading, true) {
 		w.line(l, w.area.Left, heading, true, draw.NoInk)
 	}
@@ -125,13 +128,13 @@ func (w *flow) head(text string) {
 		{X: w.area.Left, Y: w.at + 0.1},
 		{X: w.area.Right, Y: w.at + 0.1},
 	}})
-	w.at += 1.4
+	w.at += 0.8
 }
 
 // sub writes a small heading.
 func (w *flow) sub(text string) {
-	w.room(14)
-	w.gap(1.6)
+	w.room(18)
+	w.gap(1)
 	for _, l := range wrapped(text, w.width(), lead, true) {
 		w.line(l, w.area.Left, lead, true, draw.NoInk)
 	}
@@ -140,6 +143,24 @@ func (w *flow) sub(text string) {
 
 // say writes a paragraph.
 func (w *flow) say(text string) { w.hang("", text, draw.NoInk, false) }
+
+// fact writes what something is behind its name, within a width.
+func (w *flow) fact(name, text string, wide draw.MM) {
+	indent := measure(name+"  ", body, false)
+	w.put(draw.Text{At: draw.Point{X: w.area.Left, Y: w.at + body}, Size: body, Ink: draw.Grey, Text: name})
+	first, rest := text, ""
+	if lines := wrapped(text, wide-indent, body, false); len(lines) > 1 {
+		first = lines[0]
+		rest = strings.TrimSpace(strings.TrimPrefix(text, first))
+	}
+	w.line(first, w.area.Left+indent, body, false, draw.NoInk)
+	if rest == "" {
+		return
+	}
+	for _, l := range wrapped(rest, wide-2, body, false) {
+		w.line(l, w.area.Left+2, body, false, draw.NoInk)
+	}
+}
 
 // note writes a paragraph that steps back.
 func (w *flow) note(text string) { w.hang("", text, draw.Grey, false) }
@@ -164,7 +185,7 @@ func (w *flow) hang(mark, text string, ink draw.Ink, bold bool) {
 
 // caution writes cautions in a box with a warning sign (triangle with a mark, ISO 7010 W001 in outline).
 func (w *flow) cautions(all []string) {
-	const pad, sign draw.MM = 1.6, 7
+	const pad, sign draw.MM = 1.1, 7
 	var lines []string
 	starts := map[int]bool{}
 	for _, c := range all {
@@ -173,7 +194,7 @@ func (w *flow) cautions(all []string) {
 	}
 	high := draw.MM(len(lines))*body*leading + 2*pad
 	w.room(high + 2)
-	w.gap(1.5)
+	w.gap(1)
 	top, x := w.at, w.area.Left
 	w.put(draw.Rect{Stroke: thick, At: draw.Point{X: x, Y: top}, Width: w.width(), Height: high})
 	w.put(warning(draw.Point{X: x + pad + sign/2, Y: top + high/2}, sign)...)

@@ -29,11 +29,11 @@ type Frame struct {
 const (
 	marginLeft  draw.MM = 15
 	marginRight draw.MM = 10
-	marginTop   draw.MM = 10
-	marginFoot  draw.MM = 9
-	headHigh    draw.MM = 7
-	blockHigh   draw.MM = 15
-	legendHigh  draw.MM = 4
+	marginTop   draw.MM = 7
+	marginFoot  draw.MM = 7
+	headHigh    draw.MM = 6.2
+	blockHigh   draw.MM = 15 // of the title block, on the first page
+	legendHigh  draw.MM = 3.4
 )
 
 // thin and thick are the two widths of rules on a page.
@@ -50,7 +50,7 @@ const (
 	markTodo      = "☐"
 	markDone      = "☑"
 	markFail      = "☒"
-	markLife      = "▲LIFE"
+	markLife      = "▲"
 )
 
 // legend is what the marks mean, at the foot of every page that has a title block.
@@ -66,12 +66,16 @@ func calculated(figure string) string {
 	return "[" + figure + "]"
 }
 
-// area is the room between head and foot.
-func (f Frame) area() draw.Box {
-	return draw.Box{
+// area is the room between head and foot, of the first page or of another.
+func (f Frame) area(first bool) draw.Box {
+	b := draw.Box{
 		Left: marginLeft, Top: marginTop + headHigh, Right: f.Size.Width - marginRight,
-		Bottom: f.Size.Height - marginFoot - blockHigh - legendHigh,
+		Bottom: f.Size.Height - marginFoot - legendHigh,
 	}
+	if first { // it has a title block and a large title instead of a head
+		b.Top, b.Bottom = marginTop, b.Bottom-blockHigh
+	}
+	return b
 }
 
 // page is an empty page.
@@ -82,17 +86,20 @@ func (f Frame) page() *draw.Sheet {
 // finish puts head and foot on all pages, now that their number is known.
 func (f Frame) finish(pages []*draw.Sheet) {
 	for i, p := range pages {
-		f.head(p)
-		f.block(p, i+1, len(pages))
+		count := fmt.Sprintf("%d of %d", i+1, len(pages))
+		if i == 0 {
+			f.block(p, count)
+		} else {
+			f.head(p, count)
+		}
+		f.legend(p, f.area(i == 0).Bottom+legendHigh-1.2)
 	}
 }
 
-func (f Frame) head(p *draw.Sheet) {
+// head writes the head of a page that goes on, which has no title block: what tells it apart.
+func (f Frame) head(p *draw.Sheet, count string) {
 	right, base := f.Size.Width-marginRight, marginTop+lead
-	kind := f.Kind
-	if f.Part != "" {
-		kind += " · " + f.Part
-	}
+	kind := joined(" · ", f.Kind, f.Number, prefixed("rev ", f.Revision), f.Issued.String(), "sheet "+count)
 	half := (right - marginLeft) / 2
 	p.Items = append(p.Items,
 		draw.Text{
@@ -112,14 +119,26 @@ type field struct {
 	wide         draw.MM // share of the width
 }
 
-func (f Frame) block(p *draw.Sheet, sheet, sheets int) {
+// prefixed is text behind what it needs before it; nothing for nothing.
+func prefixed(before, text string) string {
+	if text == "" {
+		return ""
+	}
+	return before + text
+}
+
+// legend says what the marks mean.
+func (f Frame) legend(p *draw.Sheet, base draw.MM) {
+	p.Items = append(p.Items, draw.Text{
+		At: draw.Point{X: marginLeft, Y: base}, Size: small, Ink: draw.Grey,
+		Text: shortened(legend, f.Size.Width-marginRight-marginLeft, small, false),
+	})
+}
+
+// block writes the title block.
+func (f Frame) block(p *draw.Sheet, count string) {
 	left, right := marginLeft, f.Size.Width-marginRight
 	top := f.Size.Height - marginFoot - blockHigh
-	p.Items = append(p.Items,
-		draw.Text{
-			At: draw.Point{X: left, Y: top - 1.2}, Size: small, Ink: draw.Grey,
-			Text: shortened(legend, right-left, small, false),
-		})
 	row := func(at draw.MM, fields ...field) {
 		x := left
 		for _, b := range fields {
@@ -137,7 +156,6 @@ func (f Frame) block(p *draw.Sheet, sheet, sheets int) {
 	row(top, field{"Legal owner", f.Owner, 0.24}, field{"Title", f.Title, 0.46},
 		field{"Identification number", f.Number, 0.3})
 	row(top+blockHigh/2, field{"Document type", f.Kind, 0.24}, field{"Made by", f.Made, 0.15},
-		field{"Approved by", f.Approved, 0.15},
-		field{"Date of issue", f.Issued.String(), 0.16}, field{"Revision", f.Revision, 0.12},
-		field{"Sheet", fmt.Sprintf("%d of %d", sheet, sheets), 0.18})
+		field{"Approved by", f.Approved, 0.15}, field{"Date of issue", f.Issued.String(), 0.16},
+		field{"Revision", f.Revision, 0.12}, field{"Sheet", count, 0.18})
 }

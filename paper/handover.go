@@ -335,7 +335,7 @@ func (w *Work) doorRecord(f *flow, d *job.Door) {
 	f.sub("Landed")
 	w.landedSummary(f, d)
 	w.runTable(f, d, true)
-	w.readingTable(f, w.readingsToHand(d), true)
+	w.readingTable(f, d, w.readingsToHand(d), true)
 	f.sub("Function tests")
 	w.testTable(f, d, true)
 	w.sights(f, d)

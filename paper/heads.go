@@ -16,7 +16,7 @@ func (w *Work) heads(f *flow) {
 	f.head("Heads of the logs that the record was kept in")
 	f.say("Whoever holds these lines can check later that nothing before them was altered: evidence begins when another " +
 		"party holds the head. They do not show that what was written down is true, and nothing about what came later.")
-	t := table{size: fine, columns: []column{{title: "log"}, {title: "entries", right: true}, {title: "root"}, {title: "head and signature"}}}
+	t := table{size: small, columns: []column{{title: "log"}, {title: "entries", right: true}, {title: "root"}, {title: "head and signature"}}}
 	for _, h := range w.Heads {
 		t.add(h.Log, whole(int(h.Size)), h.Root, h.Signed)
 	}

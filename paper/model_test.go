@@ -31,7 +31,7 @@ func TestATableBreaksBetweenRowsAndRepeatsItsHeadings(t *testing.T) {
 	f := testFlow()
 	tb := table{columns: []column{{title: "number", right: true}, {title: "word"}}}
 	tb.part("First part")
-	for i := range 150 {
+	for i := range 200 {
 		tb.add(fmt.Sprint(i), fmt.Sprintf("row%d", i))
 	}
 	f.table(tb)
@@ -55,7 +55,7 @@ func TestATableBreaksBetweenRowsAndRepeatsItsHeadings(t *testing.T) {
 			seen[x]++
 		}
 	}
-	for i := range 150 {
+	for i := range 200 {
 		if seen[fmt.Sprintf("row%d", i)] != 1 {
 			t.Errorf("row %d stands %d times", i, seen[fmt.Sprintf("row%d", i)])
 		}
@@ -84,8 +84,8 @@ func TestDrawingsThatWaitKeepTheirOrder(t *testing.T) {
 
 func TestADrawingThatWaitsGoesToTheNextPageOnce(t *testing.T) {
 	f := testFlow()
-	s := &draw.Sheet{Width: 100, Height: 200, Items: []draw.Item{
-		draw.Rect{Stroke: thin, Width: 100, Height: 200}, draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: "drawing"},
+	s := &draw.Sheet{Width: 100, Height: 265, Items: []draw.Item{
+		draw.Rect{Stroke: thin, Width: 100, Height: 265}, draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: "drawing"},
 	}}
 	f.float(s)
 	f.say("before")

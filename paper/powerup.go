@@ -14,32 +14,31 @@ import (
 // alone,
 // its battery, then one unit after another from the supply outwards, the lock last.
 func (w *Work) powerUp(f *flow, d *job.Door) {
-	t := table{size: fine, columns: []column{
-		{title: "step", right: true}, {title: "do"}, {title: "must follow, calculated"}, {
-			title: "seen", least: 24,
-			boxed: true,
-		},
+	t := table{columns: []column{
+		{title: "step", right: true},
+		{title: "do", most: 50},
+		{title: "must follow, calculated"},
+		{title: "seen", least: 24, boxed: true},
 	}}
 	n := 0
 	add := func(do, follows, seen string) {
 		n++
 		t.add(whole(n), do, follows, seen)
 	}
-	add("Dead test passed; every plug pulled, battery off, mains off. Somebody watches the door; nobody is shut in.",
-		"", "")
+	add("All plugs, battery and mains off.", "dead test passed; somebody watches the door; nobody is shut in", "")
 	for _, s := range record.SuppliesOf(d) {
 		supplyUp(add, s)
 	}
 	for _, x := range w.unitsOf(d) {
-		add(plugIn(x), w.unitUp(d.ID, x), w.drawn(x.ID))
+		add(plugIn(d, x), w.unitUp(d, x), w.drawn(x.ID))
 	}
 	for _, s := range record.SuppliesOf(d) {
 		if l := w.loads[s.ID]; l != nil {
-			add("Every door of "+s.ID+" connected, nothing operated: the current it gives, in line with its +.",
-				"gives "+calculated(l.Idle.String()), w.drawn(s.ID))
+			add("All doors of "+s.ID+" on, nothing operated.",
+				"gives "+calculated(l.Idle.String())+", in line with its +", w.drawn(s.ID))
 		}
 	}
-	add("Show a valid card; operate each exit device and each release.", "as the live test and the function tests say", "")
+	add("Valid card, each exit, each release.", "as live test and function tests say", "")
 	f.table(t)
 }
 
@@ -56,12 +55,12 @@ func (w *Work) drawn(device string) string {
 func supplyUp(add func(do, follows, seen string), s *job.Supply) {
 	add("Mains on at "+s.ID+" with no load.", floatWords(s)+"; no earth fault shown", markPrompt+"V")
 	if s.Battery != nil {
-		add("Battery of "+s.ID+" on, polarity checked with the meter first.",
-			"volts stay; the charging current falls within the hour; battery trouble clears", markPrompt+"V, A")
+		add("Battery of "+s.ID+" on, polarity read first.",
+			"volts stay; charging current falls within the hour; trouble clears", markPrompt+"V, A")
 	}
 	if s.Board != nil {
-		add("Plug in the board "+s.Board.ID+"; no output connected yet.",
-			"each output "+floatWords(s)+", those that go off on the fire signal too", markPrompt+"V")
+		add("Plug in "+s.Board.ID+", no output yet.",
+			"each output "+floatWords(s)+", those of the fire signal too", markPrompt+"V")
 	}
 }
 
@@ -92,30 +91,30 @@ func (w *Work) unitsOf(d *job.Door) []*wiring.Device {
 	return append(append(first, rest...), locks...)
 }
 
-func plugIn(x *wiring.Device) string {
-	return "Connect " + x.ID + " (" + x.Title + ")."
+func plugIn(d *job.Door, x *wiring.Device) string {
+	return "Connect " + near(d, x.ID) + "."
 }
 
 // unitUp says what a unit draws and reads once it is connected, and what it should show.
-func (w *Work) unitUp(door string, x *wiring.Device) string {
+func (w *Work) unitUp(d *job.Door, x *wiring.Device) string {
 	var parts []string
-	if r := w.firstLive(door, x); r != nil {
-		parts = append(parts, r.where+" "+calculated(bandWords(r.Pair.Quantity, r.Band)))
+	if r := w.firstLive(d.ID, x); r != nil {
+		parts = append(parts, strings.ReplaceAll(r.where, d.ID+".", "")+" "+calculated(bandWords(r.Pair.Quantity, r.Band)))
 	}
 	if i, is := w.draws[x.ID]; is {
 		parts = append(parts, "draws "+calculated(i.Amps.String()))
 	}
 	switch x.Role {
 	case job.RoleController:
-		parts = append(parts, "its running lamp; no tamper or trouble shown once all lines are connected")
+		parts = append(parts, "running lamp, no trouble")
 	case job.RoleEntry, job.RoleExitReader:
-		parts = append(parts, "its ready lamp")
+		parts = append(parts, "ready lamp")
 	case job.RoleLock:
 		parts = append(parts, lockShows(x))
 	case job.RoleSounder:
 		parts = append(parts, "silent")
 	case job.RoleWatch, job.RoleInterpose:
-		parts = append(parts, "pulls in when its coil has power")
+		parts = append(parts, "pulls in")
 	}
 	return strings.Join(parts, "; ")
 }

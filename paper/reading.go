@@ -80,7 +80,7 @@ func verdictOf(q meter.Quantity, band meter.Band, r *record.Reading) string {
 
 // readingTable lists the readings of a door, dead test before live test, condition by condition, with what was measured.
 // What was not is a box on a sheet to work from, and words on one that is handed over.
-func (w *Work) readingTable(f *flow, all []reading, over bool) {
+func (w *Work) readingTable(f *flow, d *job.Door, all []reading, over bool) {
 	for _, stage := range []struct {
 		title string
 		dead  bool
@@ -88,7 +88,7 @@ func (w *Work) readingTable(f *flow, all []reading, over bool) {
 		t := table{columns: []column{
 			{title: "where"},
 			{title: "band, calculated", right: true},
-			{title: "measured; by, on, meter", least: 26, boxed: !over},
+			{title: "measured", least: 18, boxed: !over},
 		}}
 		last := meter.Condition{}
 		for _, x := range all {
@@ -96,16 +96,38 @@ func (w *Work) readingTable(f *flow, all []reading, over bool) {
 				continue
 			}
 			if x.Pair.In != last {
-				t.part(sentence(x.Pair.In.Say()))
+				t.part(conditionWords(d, x.Pair.In))
 				last = x.Pair.In
 			}
-			t.add(x.where, calculated(bandWords(x.Pair.Quantity, x.Band)), w.measuredWords(w.measured(x), x.Pair.Quantity, x.Band, over))
+			t.add(strings.ReplaceAll(x.where, d.ID+".", ""), calculated(bandWords(x.Pair.Quantity, x.Band)), w.measuredWords(w.measured(x), x.Pair.Quantity, x.Band, over))
 		}
 		if len(t.rows) > 0 {
-			f.sub(stage.title)
+			title := stage.title
+			if !over {
+				title += toSign
+			}
+			f.sub(title)
 			f.columns(t, 2)
 		}
 	}
+}
+
+// conditionWords is a condition in as few words as a heading has room for.
+func conditionWords(d *job.Door, in meter.Condition) string {
+	words := map[meter.Act]string{
+		meter.Idle: "nothing operated", meter.Button: "exit device held operated", meter.Card: "just after a valid card",
+		meter.Release: "manual release operated", meter.DoorOpen: "door open", meter.Fire: "fire signal present",
+	}[in.Act]
+	if in.Power == meter.Battery {
+		words = "on battery, mains off, " + words
+	}
+	for _, p := range in.Plugs() {
+		words = near(d, p) + " pulled, leads into the plug; " + words
+	}
+	if in.Alone != "" {
+		words = near(d, in.Alone) + " alone, its cores off; " + words
+	}
+	return sentence(words)
 }
 
 // measuredWords are the figure that was measured, by whom, when and with which meter.
@@ -128,23 +150,30 @@ func (w *Work) measuredWords(r *record.Reading, q meter.Quantity, band meter.Ban
 
 func shownWords(r *record.Reading) string { return markMeasured + " " + showsWords(r.Shows) }
 
+// toSign leaves room for who measured a table.
+const toSign = ". By, on, meter: ______________"
+
 // runTable lists what is measured on the runs of a door before anything is connected, a line for each run.
 func (w *Work) runTable(f *flow, d *job.Door, over bool) {
 	t := table{columns: []column{
 		{title: "run, cable"},
-		{title: "each core rings out alone", least: 14, boxed: !over},
-		{title: "loop of two cores, joined at far end", right: true},
+		{title: "cores ring out", least: 14, boxed: !over},
+		{title: "loop of two cores", right: true},
 		{title: "measured", least: 22, boxed: !over},
-		{title: "insulation 250 V, core to core and earth", least: 20, boxed: !over},
-		{title: "screen to earth", least: 14, boxed: !over},
+		{title: "insulation, 250 V", least: 24, boxed: !over},
+		{title: "screen to earth", least: 18, boxed: !over},
 	}}
 	for _, group := range runsIn(w.firstFix[d.ID]) {
-		t.add(w.runWords(group, over)...)
+		t.add(w.runWords(d, group, over)...)
 	}
 	if len(t.rows) == 0 {
 		return
 	}
-	f.sub("First fix: cables alone, every core off at both ends, no unit connected")
+	title := "First fix: cables alone, cores off at both ends; loops joined at the far end"
+	if !over {
+		title += toSign
+	}
+	f.sub(title)
 	f.table(t)
 }
 
@@ -161,7 +190,7 @@ func runsIn(all []meter.FirstFix) [][]meter.FirstFix {
 }
 
 // runWords are the cells of one run.
-func (w *Work) runWords(all []meter.FirstFix, over bool) []string {
+func (w *Work) runWords(d *job.Door, all []meter.FirstFix, over bool) []string {
 	none := func(limit string) string {
 		if over {
 			return markTodo + " not measured"
@@ -188,7 +217,7 @@ func (w *Work) runWords(all []meter.FirstFix, over bool) []string {
 	}
 	for _, r := range w.Job.Runs {
 		if r.ID == all[0].Run {
-			cells[0] = r.ID + ", " + r.TypeID + ", " + r.Length().String() + ", " + r.From.ID + " to " + r.To.ID
+			cells[0] = near(d, r.ID) + ", " + r.TypeID + ", " + r.Length().String()
 		}
 	}
 	cells[2] = strings.Join(loops, "; ")

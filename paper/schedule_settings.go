@@ -10,7 +10,10 @@ import (
 )
 
 // setting is one thing that is set on a device.
-type setting struct{ door, what, value string }
+type setting struct {
+	door, what, value string
+	output            int // of a board, from 1; 0 for none
+}
 
 // settingSchedule is one row for each setting of each device.
 func (w *Work) settingSchedule() Schedule {
@@ -36,21 +39,21 @@ func (w *Work) settingsOf(d *wiring.Device) []setting {
 	serial := len(d.Model.PortsOf(device.SerialPort)) > 0
 	bus := len(d.Model.PortsOf(device.Bus)) > 0
 	if (serial || bus) && d.Settings.Speed > 0 {
-		all = append(all, setting{d.Door, "speed", d.Settings.Speed.String()})
+		all = append(all, setting{door: d.Door, what: "speed", value: d.Settings.Speed.String()})
 	}
 	if bus {
 		if d.Role == job.RoleEntry || d.Role == job.RoleExitReader {
-			all = append(all, setting{d.Door, "address (switches)", whole(d.Settings.Address)})
+			all = append(all, setting{door: d.Door, what: "address (switches)", value: whole(d.Settings.Address)})
 		}
 		for _, name := range d.Model.PortsOf(device.Bus) {
 			if d.Model.Port(name).Terminator && w.lands(d, name) {
-				all = append(all, setting{d.Door, "120 ohm terminator (switch)", onOff(d.Settings.Terminator)})
+				all = append(all, setting{door: d.Door, what: "120 ohm terminator (switch)", value: onOff(d.Settings.Terminator)})
 				break
 			}
 		}
 	}
 	for i, o := range d.Settings.Outputs {
-		all = append(all, setting{"", "output " + whole(i+1) + " (jumpers)", outputWords(o)})
+		all = append(all, setting{what: "output " + whole(i+1) + " (jumpers)", value: outputWords(o), output: i + 1})
 	}
 	return all
 }
@@ -95,18 +98,18 @@ func channelSettings(door string, c device.ChannelSettings) []setting {
 	if c.EnergiseToLock {
 		sense = "energised while locked"
 	}
-	all := []setting{{door, "lock relay", sense}, {door, "unlocked for", seconds(c.UnlockFor)}}
+	all := []setting{{door: door, what: "lock relay", value: sense}, {door: door, what: "unlocked for", value: seconds(c.UnlockFor)}}
 	held := "no alarm"
 	if c.HeldAfter > 0 {
 		held = seconds(c.HeldAfter)
 	}
-	all = append(all, setting{door, "held-open alarm after", held})
+	all = append(all, setting{door: door, what: "held-open alarm after", value: held})
 	for _, in := range []struct {
 		name string
 		set  device.InputSettings
 	}{{"exit input", c.Exit}, {"door contact input", c.Contact}, {"further input", c.Aux}} {
 		if in.set.Used {
-			all = append(all, setting{door, in.name, inputWords(in.set)})
+			all = append(all, setting{door: door, what: in.name, value: inputWords(in.set)})
 		}
 	}
 	if c.Exit.Used {
@@ -114,7 +117,7 @@ func channelSettings(door string, c device.ChannelSettings) []setting {
 		if !c.ExitUnlocks {
 			does = "silences the forced-open alarm only"
 		}
-		all = append(all, setting{door, "exit request", does})
+		all = append(all, setting{door: door, what: "exit request", value: does})
 	}
 	return all
 }

@@ -6,110 +6,52 @@ import (
 
 	"doorwright/job"
 	"doorwright/record"
-	"doorwright/wiring"
 )
 
 // This file holds the parts that several papers share.
 
-// reasonList numbers reasons in the order in which they are met.
-type reasonList struct{ all []string }
+// reasonList numbers reasons in the order in which they are met, each with what is there for it.
+type reasonList struct {
+	all      []string
+	purposes [][]string
+}
 
-// number is the number of a reason, in brackets.
-func (l *reasonList) number(why, without string) string {
+// number is the number of a reason.
+func (l *reasonList) number(purpose, why, without string) string {
 	text := sentence(why) + " Without it: " + lowered(sentence(without))
 	i := slices.Index(l.all, text)
 	if i < 0 {
-		i, l.all = len(l.all), append(l.all, text)
+		i, l.all, l.purposes = len(l.all), append(l.all, text), append(l.purposes, nil)
 	}
-	return " (" + whole(i+1) + ")"
+	if purpose != "" && !slices.Contains(l.purposes[i], purpose) {
+		l.purposes[i] = append(l.purposes[i], purpose)
+	}
+	return whole(i + 1)
 }
 
-// table lists the reasons.
-func (l *reasonList) table(f *flow) {
+// list writes the reasons.
+func (l *reasonList) list(f *flow) {
 	if len(l.all) == 0 {
 		return
 	}
-	f.sub("Reasons, by their numbers in brackets")
-	t := table{size: fine, columns: []column{{title: "no.", right: true}, {title: "why it is there, and what happens without it"}}}
+	f.sub("For what, why, and what happens without it, by the numbers")
+	t := table{plain: true, columns: []column{{right: true}, {}}}
 	for i, why := range l.all {
-		t.add(whole(i+1), why)
-	}
-	f.table(t)
-}
-
-// landingTable lists the terminals of devices with what lands there for a door.
-func (w *Work) landingTable(f *flow, devices []*wiring.Device, door string, reasons *reasonList) {
-	t := table{size: fine, columns: []column{
-		{title: "landed"}, {title: "terminal"}, {title: "wire"}, {title: "to"}, {title: "for (reason)"},
-	}}
-	for _, d := range devices {
-		if d.Added != nil {
-			continue // it has a row of its own below
+		text := why
+		if len(l.purposes[i]) > 0 {
+			text = sentence(strings.Join(l.purposes[i], ", ")) + " " + why
 		}
-		t.part(d.Place.ID + " · " + deviceName(d))
-		for _, l := range w.landings[d.ID] {
-			if l.door == door {
-				r := l.wire.Reason
-				t.add(w.landedWords(l), l.label(), wireName(l.wire), l.to(), r.Purpose+reasons.number(r.Why, r.Without))
-			}
-		}
+		t.add(whole(i+1), text)
 	}
-	f.table(t)
-}
-
-// componentTable lists the links and added components of a door, each with all its ends.
-func (w *Work) componentTable(f *flow, door string, reasons *reasonList) {
-	t := table{size: fine, columns: []column{
-		{title: "landed"}, {title: "place"}, {title: "what (reason)"}, {title: "ends"},
-	}}
-	for _, c := range w.Plan.Conductors {
-		if c.Kind == wiring.Link && c.A.Device != nil && c.Door == door {
-			t.add(w.allLanded(c.A.Device, c), c.A.Device.Place.ID, "link"+reasons.number(c.Reason.Why, c.Reason.Without),
-				endName(c.A)+" to "+endName(c.B))
-		}
-	}
-	for _, d := range w.devicesOf(door) {
-		if d.Added != nil {
-			t.add(w.allLanded(d, nil), d.Place.ID, d.ID+": "+d.Model.Title+reasons.number(d.Added.Why, d.Added.Without), w.legsOf(d))
-		}
-	}
-	if len(t.rows) == 0 {
-		f.say("None.")
-		return
-	}
-	f.table(t)
-}
-
-// allLanded says whether every end at a device was landed, or both of one link when it is given.
-func (w *Work) allLanded(d *wiring.Device, link *wiring.Conductor) string {
-	words := markTodo
-	for _, l := range w.landings[d.ID] {
-		if link != nil && l.wire != link {
-			continue
-		}
-		if words = w.landedWords(l); words == markTodo {
-			break
-		}
-	}
-	return words
-}
-
-// legsOf are all the ends of a component: its terminal, the wire, and where that goes.
-func (w *Work) legsOf(d *wiring.Device) string {
-	var all []string
-	for _, l := range w.landings[d.ID] {
-		all = append(all, l.label()+": "+wireName(l.wire)+" to "+l.to())
-	}
-	return strings.Join(all, "; ")
+	f.columns(t, 2)
 }
 
 // settingTable lists what is set on the devices of a door.
 func (w *Work) settingTable(f *flow, d *job.Door) {
-	t := table{size: fine, columns: []column{
+	t := table{columns: []column{
 		{title: "device"},
 		{title: "setting"},
-		{title: "value"},
-		{title: "set", least: 8, boxed: true},
+		{title: "set", least: 5, boxed: true},
 	}}
 	feeds := map[string]bool{}
 	for _, s := range record.SuppliesOf(d) {
@@ -118,9 +60,9 @@ func (w *Work) settingTable(f *flow, d *job.Door) {
 		}
 	}
 	for _, x := range w.Plan.Devices {
-		for _, s := range w.settingsOf(x) {
+		for _, s := range sameTogether(w.settingsOf(x)) {
 			if s.door == d.ID || feeds[x.ID] && s.door == "" {
-				t.add(x.ID, s.what, s.value, "")
+				t.add(near(d, x.ID), s.what+": "+s.value, "")
 			}
 		}
 	}
@@ -128,28 +70,68 @@ func (w *Work) settingTable(f *flow, d *job.Door) {
 		f.say("Nothing is set.")
 		return
 	}
-	f.table(t)
+	f.columns(t, 2)
 }
 
-// testTable lists the tests a door calls for, with their outcome.
+// sameTogether puts outputs that are set alike, one after the other, on one line.
+func sameTogether(all []setting) []setting {
+	var out []setting
+	for _, s := range all {
+		n := len(out)
+		if n > 0 && s.output > 0 && out[n-1].output > 0 && out[n-1].value == s.value {
+			first, _, _ := strings.Cut(strings.TrimPrefix(out[n-1].what, "output "), " ")
+			first, _, _ = strings.Cut(first, "–")
+			out[n-1].what = "output " + first + "–" + whole(s.output) + " (jumpers)"
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// testTable lists the tests a door calls for, with their outcome. On a sheet to work from, those that a table of it
+// already asks for stand on one line with the others of that table.
 func (w *Work) testTable(f *flow, d *job.Door, over bool) {
-	t := table{size: fine, columns: []column{
-		{title: "step"},
-		{title: "do"},
-		{title: "must follow"},
-		{title: "outcome, result", least: 27, boxed: !over},
-		{title: "by, on", least: 11, boxed: !over},
-		{title: "witness", least: 13, boxed: !over},
+	t := table{columns: []column{
+		{title: "step", most: 12},
+		{title: "do → must follow"},
+		{title: "outcome; by, on", least: 27, boxed: !over},
+		{title: "witness", least: 11, boxed: !over},
 	}}
+	if !over { // what was written already gives way to what is still to do
+		t.columns[2].most, t.columns[3].most = 27, 14
+	}
+	last := ""
 	for _, s := range record.StepsOf(d) {
-		name := s.ID
+		name, in := s.ID, tableOf(s.ID)
 		if s.Life {
 			name += " " + markLife
 		}
-		t.add(append([]string{name, sentence(s.Before + ": " + lowered(s.Do)), sentence(s.Expect)},
-			w.testWords(d.ID, s, over)...)...)
+		words := w.testWords(d.ID, s, over)
+		if n := len(t.rows); in != "" && !over && in == last {
+			first, _, _ := strings.Cut(t.rows[n-1].cells[0], "–")
+			t.rows[n-1].cells[0] = first + "–" + name
+			continue
+		}
+		text := sentence(s.Before+": "+lowered(s.Do)) + " → " + sentence(s.Expect)
+		if last = in; in != "" && !over {
+			text, words[0] = "As the table of "+in+" asks, all of it.", markPrompt
+		}
+		t.add(append([]string{name, text}, words...)...)
 	}
 	f.table(t)
+}
+
+// tableOf is the table of a door sheet that asks for all that a step does; empty for none. A step that bears on life
+// always has a line of its own.
+func tableOf(step string) string {
+	switch step {
+	case "T05", "T06", "T07", "T08":
+		return "first fix"
+	case "T15", "T16", "T17":
+		return "power-up"
+	}
+	return ""
 }
 
 func (w *Work) testWords(door string, s record.Step, over bool) []string {
@@ -163,19 +145,23 @@ func (w *Work) testWords(door string, s record.Step, over bool) []string {
 	}
 	witness := ""
 	if !s.Life {
-		witness = "not needed"
+		witness = "–"
 	}
 	if t == nil {
 		if s.Life && over {
 			witness = markTodo + " not witnessed"
 		}
-		return []string{none, "", witness}
+		return []string{none, witness}
 	}
 	outcome := map[string]string{"pass": markDone + " pass", "fail": markFail + " FAIL"}[t.Outcome]
 	if outcome == "" {
 		outcome = "not applicable"
 	}
-	for _, more := range []string{t.Result, t.Note} {
+	notes := []string{t.Result}
+	if over { // a sheet to work from has no room for it
+		notes = append(notes, t.Note)
+	}
+	for _, more := range notes {
 		if more != "" {
 			outcome += "; " + more
 		}
@@ -186,7 +172,7 @@ func (w *Work) testWords(door string, s record.Step, over bool) []string {
 	case s.Life:
 		witness = markTodo + " not witnessed"
 	}
-	return []string{outcome, t.By + ", " + t.On.String(), witness}
+	return []string{outcome + "; " + t.By + ", " + t.On.String(), witness}
 }
 
 // assumptions lists what was taken for granted: what bears on life first.

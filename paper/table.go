@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strings"
 
 	"doorwright/draw"
@@ -12,6 +13,7 @@ type table struct {
 	columns []column
 	rows    []tableRow
 	size    draw.MM // of the type; 0 is body
+	plain   bool    // no headings and no rules
 }
 
 // column is one column.
@@ -40,7 +42,7 @@ func (t *table) part(text string) {
 const (
 	padX draw.MM = 0.9
 	hair draw.MM = 0.01 // what rounding may take from a column
-	padY draw.MM = 0.4
+	padY draw.MM = 0.25
 )
 
 // table writes a table.
@@ -97,11 +99,22 @@ func (t table) lines(text string, wide draw.MM, bold bool) []string {
 }
 
 func (t table) headHigh(widths []draw.MM) draw.MM {
+	if t.plain {
+		return 0
+	}
 	n := 0
 	for i, c := range t.columns {
 		n = max(n, len(t.lines(c.title, widths[i], true)))
 	}
 	return draw.MM(n)*t.size*leading + 2*padY
+}
+
+// padY is the room above and below the text of a row.
+func (t table) padY() draw.MM {
+	if t.plain {
+		return padY / 3
+	}
+	return padY
 }
 
 func (t table) rowHigh(r tableRow, widths []draw.MM) draw.MM {
@@ -115,10 +128,13 @@ func (t table) rowHigh(r tableRow, widths []draw.MM) draw.MM {
 			}
 		}
 	}
-	return draw.MM(n)*t.size*leading + 2*padY
+	return draw.MM(n)*t.size*leading + 2*t.padY()
 }
 
 func (w *flow) columnHeads(t table, widths []draw.MM) {
+	if t.plain {
+		return
+	}
 	high := t.headHigh(widths)
 	w.put(draw.Rect{Fill: draw.Shade, At: draw.Point{X: w.area.Left, Y: w.at}, Width: sum(widths), Height: high})
 	x := w.area.Left
@@ -146,6 +162,9 @@ func (w *flow) tableRow(t table, r tableRow, widths []draw.MM) {
 		}
 	}
 	w.at += high
+	if t.plain {
+		return
+	}
 	w.put(draw.Line{Stroke: faint, Points: []draw.Point{
 		{X: w.area.Left, Y: w.at},
 		{X: w.area.Left + sum(widths), Y: w.at},
@@ -169,7 +188,7 @@ func (w *flow) box(at draw.Point, wide, high draw.MM, prompt string) {
 func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {
 	for i, l := range lines {
 		at := draw.Text{
-			At: draw.Point{X: x + padX, Y: y + padY +
+			At: draw.Point{X: x + padX, Y: y + t.padY() +
 				t.size*(0.98+draw.MM(i)*leading)}, Size: t.size, Bold: bold, Text: l,
 		}
 		if right {
@@ -221,17 +240,21 @@ func (t table) fit(total draw.MM) []draw.MM {
 }
 
 // squeeze makes columns narrower until all fit. Short columns are left alone as long as there is room for the others;
-// each
-// keeps its longest word, and what is left is shared out in the measure of what each would like beyond that. Where even
-// the longest words are too much, all give way alike.
+// each keeps its longest word, and what is left is shared out in the measure of what each would like beyond that. Where
+// even the longest words are too much, all give way alike.
 func squeeze(wide, least []draw.MM, total draw.MM) {
 	if sum(wide) <= total {
 		return
 	}
+	wanted := slices.Clone(wide)
 	for i := range wide {
 		wide[i] = min(wide[i], max(0.5*total, least[i])) // a very long text says nothing of how much it needs
 	}
-	if sum(wide) <= total {
+	if rest := total - sum(wide); rest >= 0 {
+		lack := sum(wanted) - sum(wide)
+		for i := range wide {
+			wide[i] += (wanted[i] - wide[i]) * rest / lack
+		}
 		return
 	}
 	for _, short := range []draw.MM{34, 24, 16, 0} {

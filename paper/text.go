@@ -11,15 +11,14 @@ import (
 const (
 	hint    draw.MM = 1.7
 	small   draw.MM = 2.15
-	fine    draw.MM = 2.3
-	body    draw.MM = 2.5
+	body    draw.MM = 2.47
 	lead    draw.MM = 3.0
-	heading draw.MM = 3.6
-	title   draw.MM = 5.6
+	heading draw.MM = 3.4
+	title   draw.MM = 5.2
 )
 
 // leading is the distance of two base lines, in ems.
-const leading draw.MM = 1.28
+const leading draw.MM = 1.15
 
 // measure is how wide a text is set.
 func measure(text string, size draw.MM, bold bool) draw.MM {

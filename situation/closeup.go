@@ -147,7 +147,7 @@ func (c *Closeup) enter(f *frame, region *circuit.Region, st *nearState) {
 		c.used = append(c.used, f)
 		if c.fault != nil {
 			b.impose(c.fault)
-			c.patch()
+			c.frames.is.patch(c.local, c.fault)
 		}
 	}
 	for _, k := range c.slots {
@@ -157,19 +157,6 @@ func (c *Closeup) enter(f *frame, region *circuit.Region, st *nearState) {
 		c.local.Load(&st.circuit)
 	} else {
 		c.local.Load(f.rest[region])
-	}
-}
-
-// patch puts the elements that the fault adds into the present frame.
-func (c *Closeup) patch() {
-	for i := range c.fault.Edits {
-		e := &c.fault.Edits[i]
-		switch e.Op {
-		case fault.Join:
-			c.local.Join(c.frames.is.nodeOf(e.A), c.frames.is.nodeOf(e.B), e.Ohms)
-		case fault.Inject:
-			c.local.Inject(c.frames.is.nodeOf(e.A), c.frames.is.nodeOf(e.B), foreign(e))
-		}
 	}
 }
 

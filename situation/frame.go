@@ -29,6 +29,7 @@ type Frames struct {
 	all   map[string]*frame
 	idle  *frame
 	still *Bench // the undisturbed state once more, which nothing is ever put into
+	work  *workbench
 }
 
 // Frames makes the frames of an island in a limit case: so far the undisturbed state.

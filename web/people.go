@@ -73,13 +73,23 @@ func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
 		h.showPeople(w, r, v)
 		return
 	}
-	_, err := h.Journal.Write(r.Context(), v.Initials,
-		journal.Named{Initials: v.Initials, Person: record.Person{Name: v.Name, Role: v.Role}}, journal.Seated{Initials: v.Initials})
+	named := journal.Named{Initials: v.Initials, Person: record.Person{Name: v.Name, Role: v.Role}}
+	if h.elsewhere(r) {
+		if h.write(w, r, named) {
+			http.Redirect(w, r, "/people", http.StatusSeeOther)
+		}
+		return
+	}
+	_, err := h.Journal.Write(r.Context(), v.Initials, named, journal.Seated{Initials: v.Initials})
 	h.seated(w, r, v.To, err)
 }
 
 func (h *handler) seat(w http.ResponseWriter, r *http.Request) {
 	if !h.form(w, r) {
+		return
+	}
+	if h.elsewhere(r) {
+		h.refuse(w, r, http.StatusForbidden, "Only at the machine itself", "A device that has joined writes in the name it joined with, and does not change who sits at the machine.")
 		return
 	}
 	who := r.PostForm.Get("initials")
@@ -90,6 +100,9 @@ func (h *handler) seat(w http.ResponseWriter, r *http.Request) {
 	_, err := h.Journal.Write(r.Context(), who, journal.Seated{Initials: who})
 	h.seated(w, r, inside(r.PostForm.Get("to")), err)
 }
+
+// elsewhere says that a request comes from a device that has joined, which has a person of its own.
+func (h *handler) elsewhere(r *http.Request) bool { return h.Who != nil && h.Who(r) != "" }
 
 func (h *handler) seated(w http.ResponseWriter, r *http.Request, to string, err error) {
 	if err != nil {

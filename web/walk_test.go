@@ -110,6 +110,21 @@ func TestNothingIsWrittenByNobody(t *testing.T) {
 	}
 }
 
+// Whoever joined from elsewhere writes in that name, and cannot change who sits at the machine.
+func TestDeviceFromElsewhereKeepsItsName(t *testing.T) {
+	d := withDemo(t)
+	d.pages = New(Options{Journal: d.journal, Now: func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12} }, Who: func(*http.Request) string { return "kf" }})
+	d.post("/people/seat", http.StatusForbidden, "initials", "kf")
+	d.post("/people", http.StatusSeeOther, "name", "Odhran Pell", "initials", "op")
+	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "seen", "rust")
+	st := d.journal.State()
+	log, _ := d.journal.Device()
+	h := st.Job("BTO").History
+	if st.Seats[log] != "mw" || h[len(h)-1].Who != "kf" {
+		t.Errorf("%s sits here, %s has written", st.Seats[log], h[len(h)-1].Who)
+	}
+}
+
 func TestJobIsLookedAtBeforeItIsKept(t *testing.T) {
 	d := newDesktop(t)
 	d.post("/people", http.StatusSeeOther, "name", "Mara Wren", "initials", "mw")

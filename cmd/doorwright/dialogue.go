@@ -2,6 +2,8 @@ package main
 
 import (
 	"bufio"
+	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -16,17 +18,14 @@ const sure = 0.9
 func talk(e *env, f *find.Finder) error {
 	p, in := e.page, bufio.NewScanner(e.stdin)
 	p.title("FIND " + f.Book().Door.ID)
-	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: skip, suspects, mended, quit.")
+	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: ?, skip, back, suspects, mended, quit.")
 	skipped := map[string]bool{}
-	opening := f.Opening()
 	for {
 		if groups := f.Suspects(); groups[0].Probability >= sure {
 			return finish(e, f, "Found, as far as readings can tell:")
 		}
-		var n *find.Next
-		if len(opening) > 0 {
-			n, opening = opening[0], opening[1:]
-		} else if n = f.NextBut(func(n *find.Next) bool { return skipped[key(n)] }); n == nil {
+		n := f.NextBut(func(n *find.Next) bool { return skipped[key(n)] })
+		if n == nil {
 			return finish(e, f, "Nothing in reach tells any more:")
 		}
 		ask(p, f, n)
@@ -88,6 +87,15 @@ func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[strin
 	case "", "skip":
 		skipped[key(n)] = true
 		return next, nil
+	case "?":
+		explainAsked(e.page, n)
+		return stay, nil
+	case "back":
+		if ok, err := f.Back(); !ok || err != nil {
+			return stay, cmp.Or(err, errors.New("there is nothing to take back"))
+		}
+		e.page.say(2, plain, "The last answer is taken back.")
+		return next, nil
 	case "suspects":
 		for _, g := range f.Suspects()[:3] {
 			e.page.say(2, plain, fmt.Sprintf("%.0f %% %s", 100*g.Probability, g.Suspects[0].Name))
@@ -111,6 +119,15 @@ func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[strin
 		return stay, err
 	}
 	return next, f.Add(r)
+}
+
+// explainAsked says what each answer would mean, and what may be answered.
+func explainAsked(p *page, n *find.Next) {
+	for _, o := range n.Outcomes {
+		p.say(2, plain, fmt.Sprintf("%s (%.0f %%): %s", o.Says, 100*o.Probability, strings.Join(o.Leaves, ", ")))
+	}
+	p.say(2, plain, "skip: not this one. back: take the last answer back. suspects: the likeliest three. "+
+		"mended: the likeliest was found and mended. quit: stop here.")
 }
 
 func finish(e *env, f *find.Finder, says string) error {
