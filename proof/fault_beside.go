@@ -39,28 +39,32 @@ func goesOut(sound, with *situation.Bench, d *job.Door) bool {
 
 // staysHere judges that a short at this door leaves the others working.
 func (t *trial) staysHere(s *FaultSeen, views []*verdict) {
+	var b Beside
 	for _, d := range views {
-		s.Blown = merged(s.Blown, d.blown)
+		b.Blown = merged(b.Blown, d.blown)
 		for _, other := range d.takes {
-			s.Takes = merged(s.Takes, []string{other.ID})
+			b.Takes = merged(b.Takes, []string{other.ID})
 		}
 	}
-	if len(s.Takes) == 0 || t.acceptedByJob(s.Fault) != "" {
+	if len(b.Blown)+len(b.Takes) > 0 {
+		s.Beside = &b
+	}
+	if len(b.Takes) == 0 || t.acceptedByJob(s.Fault) != "" {
 		return
 	}
 	if s.Broken == "" {
 		s.Broken = reqShortStays.ID
 	}
-	t.broken = append(t.broken, brokenBy{reqShortStays, reqShortStays.Rule, s.Fault, t.takesWords(s)})
+	t.broken = append(t.broken, brokenBy{reqShortStays, reqShortStays.Rule, s.Fault, b.words()})
 }
 
-// takesWords says what goes with a short, and which fuses have opened.
-func (t *trial) takesWords(s *FaultSeen) string {
+// words says what goes with a short, and which fuses have opened.
+func (b *Beside) words() string {
 	fuses := "no fuse opens"
-	if len(s.Blown) > 0 {
-		fuses = "fuse " + strings.Join(s.Blown, ", ") + " opens"
+	if len(b.Blown) > 0 {
+		fuses = "fuse " + strings.Join(b.Blown, ", ") + " opens"
 	}
-	return fmt.Sprintf("%s, and these doors go out too: %s", fuses, doorsNamed(s.Takes))
+	return fmt.Sprintf("%s, and these doors go out too: %s", fuses, doorsNamed(b.Takes))
 }
 
 // mostNamed is how many doors are named one by one.

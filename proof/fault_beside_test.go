@@ -41,8 +41,8 @@ func TestAShortStaysAtItsDoorBehindAFuse(t *testing.T) {
 				t.Fatalf("no fault %s; bridges are %v", c.short, bridges(seen))
 			}
 			s := &seen[i]
-			if !slices.Equal(s.Takes, c.takes) || !slices.Equal(s.Blown, c.blown) || s.Notice != c.notice {
-				t.Errorf("takes %v, blown %v, noticed %s (%s)", s.Takes, s.Blown, s.Notice, s.Shows)
+			if !slices.Equal(s.Beside.Takes, c.takes) || !slices.Equal(s.Beside.Blown, c.blown) || s.Notice != c.notice {
+				t.Errorf("takes %v, blown %v, noticed %s (%s)", s.Beside.Takes, s.Beside.Blown, s.Notice, s.Shows)
 			}
 		})
 	}

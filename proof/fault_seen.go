@@ -22,16 +22,21 @@ const (
 
 // FaultSeen is what becomes of a door with one fault.
 type FaultSeen struct {
-	Fault    *fault.Fault
+	Fault    *fault.Fault     // without its edits: the catalogue has them
 	Idle     situation.Effect // of the locks while nothing happens
 	Lost     []string         // ways out that no longer let people out, by the causes' ids
 	Notice   Notice
-	Shows    string   // what shows it, in a few words
-	Tested   bool     // a way out fails that only its periodic test shows
-	Accepted string   // the reason for which the job accepts what it breaks
-	Broken   string   // id of the requirement it breaks; empty when none
-	Takes    []string // of a short: ids of other doors whose locks or electronics go with it
-	Blown    []string // the fuses that open while nothing happens, by unit and port
+	Shows    string  // what shows it, in a few words
+	Tested   bool    // a way out fails that only its periodic test shows
+	Accepted string  // the reason for which the job accepts what it breaks
+	Broken   string  // id of the requirement it breaks; empty when none
+	Beside   *Beside // what a short does beyond the door; nil when nothing
+}
+
+// Beside is what a short at a door does beyond it, while nothing happens.
+type Beside struct {
+	Takes []string // ids of other doors whose locks or electronics go with it
+	Blown []string // the fuses that open, by unit and port
 }
 
 // glance is what is kept of one watched instant of a door.

@@ -258,6 +258,7 @@ func (t *trial) run(depth Depth, in *setting) {
 	}
 	t.attacks(in)
 	t.unknown()
+	t.out.pack()
 }
 
 // concerns says that a shared fault is one of this door too: it is about a conductor of it, or about what no door owns in
