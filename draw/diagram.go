@@ -24,6 +24,7 @@ type diagram struct {
 	columns  []*column
 	channels []*channel // one before each column, one after the last
 	wires    []*wire
+	cables   []sheath
 	boxes    map[*wiring.Device]*box
 }
 

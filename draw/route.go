@@ -48,6 +48,7 @@ func (g *diagram) route() {
 		g.track(w, w.a.channel(), w.a)
 		g.track(w, w.b.channel(), w.b)
 	}
+	g.cables = g.sheaths()
 	for i, ch := range g.channels {
 		ch.order()
 		ch.assign()
@@ -175,6 +176,11 @@ func (g *diagram) stubs(i int, ch *channel) {
 				edge := 1 - p.side
 				ch.stubs[edge] = max(ch.stubs[edge], 1.2+Measure(labelOf(p, g.id), labelSize, false)+stubEnd)
 			}
+		}
+	}
+	for edge := range ch.stubs {
+		if slices.ContainsFunc(g.cables, func(s sheath) bool { return s.channel() == i && 1-s.side == edge }) {
+			ch.stubs[edge] += sheathRoom
 		}
 	}
 }

@@ -41,7 +41,7 @@ type Pass struct {
 }
 
 // edge is the width of the black edge on each side of a coloured core.
-const edge MM = 0.14
+const edge MM = 0.18
 
 // stripes are the stroke and the gap of the second colour of a core: between 30 % and 70 % each, as IEC 60445:2021 wants
 // it of green and yellow.

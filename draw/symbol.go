@@ -122,6 +122,33 @@ func changeoverSymbol(p *pen, of string, x MM, y map[string]MM, _ portSymbol) {
 	}
 }
 
+// mechanical is the line of a mechanical link (IEC 60617, dashed, from memory).
+var mechanical = Stroke{Width: 0.18, Ink: Black, Dash: Dashed}
+
+// blade is the middle of the blade of a contact.
+func (s portSymbol) blade(x MM, y map[string]MM) Point {
+	if s.port.Is != device.Changeover {
+		from, to := s.ends(y)
+		return Point{x, (from + to) / 2}
+	}
+	closed, rests := y["nc"]
+	if !rests {
+		closed = (y["common"] + y["no"]) / 2
+	}
+	return Point{x - 1.5, (y["common"] + closed) / 2}
+}
+
+// middle is half-way between the first and the last row of a symbol.
+func (s portSymbol) middle() MM {
+	return (s.rows[s.pins[0]].y() + s.rows[s.pins[len(s.pins)-1]].y()) / 2
+}
+
+// buttonHead is the head of a push-button with its link to the blade: a bracket that opens towards it.
+func buttonHead(p *pen, of string, blade Point, towards, x MM) {
+	p.line(of, mechanical, blade, Point{x, blade.Y})
+	p.line(of, thin, Point{x - towards*0.6, blade.Y - 0.9}, Point{x, blade.Y - 0.9}, Point{x, blade.Y + 0.9}, Point{x - towards*0.6, blade.Y + 0.9})
+}
+
 // barSymbol joins all its pins.
 func barSymbol(p *pen, of string, x MM, y map[string]MM, s portSymbol) {
 	from, to := s.ends(y)

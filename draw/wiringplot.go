@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"slices"
 
 	"doorwright/device"
 	"doorwright/job"
@@ -34,6 +35,9 @@ func (g *diagram) plot(wide MM, alone bool) *Sheet {
 	}
 	for _, w := range g.wires {
 		g.plotWire(p, w)
+	}
+	for _, s := range g.cables {
+		s.plot(p, g.channels[s.channel()])
 	}
 	g.plotPins(p)
 	foot, title := &pen{by: Point{margin, margin + above + lanes + bottom + 4}}, &pen{by: Point{margin, margin}}
@@ -103,9 +107,11 @@ func (g *diagram) plotBox(p *pen, b *box) {
 	for _, r := range b.rows {
 		r.plot(p, face)
 	}
-	for _, s := range b.symbols() {
+	symbols := b.symbols()
+	for _, s := range symbols {
 		b.plotSymbol(p, s, face)
 	}
+	b.plotLink(p, symbols, face)
 }
 
 // plotNames writes the head of a box from the base line of its id on.
@@ -149,10 +155,7 @@ func (r *row) plot(p *pen, face int) {
 // plotSymbol draws the symbol of a port and the taps from its pins to labels and edges.
 func (b *box) plotSymbol(p *pen, s portSymbol, face int) {
 	c := b.group.column
-	x := c.x + c.wide - inset - symbolRoom*(MM(s.lane)+0.42)
-	if face == right {
-		x = c.x + inset + symbolRoom*(MM(s.lane)+0.58)
-	}
+	x := b.symbolX(s, face)
 	y := map[string]MM{}
 	for _, pin := range s.pins {
 		y[pin] = s.rows[pin].y()
@@ -174,6 +177,46 @@ func (b *box) plotSymbol(p *pen, s portSymbol, face int) {
 		}
 	}
 	drawer(s.port.Is)(p, b.device.ID, x, y, s)
+	if b.device.Model.Kind == "exit-button" {
+		towards := MM(1)
+		if face == right {
+			towards = -1
+		}
+		at := s.blade(x, y)
+		buttonHead(p, b.device.ID, at, towards, x+towards*2.6)
+	}
+}
+
+// symbolX is where a symbol stands: at the side of the box away from its labels.
+func (b *box) symbolX(s portSymbol, face int) MM {
+	c := b.group.column
+	if face == right {
+		return c.x + inset + symbolRoom*(MM(s.lane)+0.58)
+	}
+	return c.x + c.wide - inset - symbolRoom*(MM(s.lane)+0.42)
+}
+
+// plotLink joins the coil of a relay with the blades of its contacts by a dashed line, where they stand in one lane.
+func (b *box) plotLink(p *pen, symbols []portSymbol, face int) {
+	coil := slices.IndexFunc(symbols, func(s portSymbol) bool { return s.port.Is == device.Coil })
+	if coil < 0 {
+		return
+	}
+	from, to := symbols[coil].middle(), MM(0)
+	x := b.symbolX(symbols[coil], face) - 1.5
+	for _, s := range symbols {
+		if s.port.Is != device.Changeover || s.lane != symbols[coil].lane {
+			continue
+		}
+		y := map[string]MM{}
+		for _, pin := range s.pins {
+			y[pin] = s.rows[pin].y()
+		}
+		to = max(to, s.blade(x+1.5, y).Y)
+	}
+	if to > from {
+		p.line(b.device.ID, mechanical, Point{x, from + 0.9}, Point{x, to})
+	}
 }
 
 // plotWire draws one conductor with its letters at both ends.
@@ -201,7 +244,7 @@ func strokeOf(c *wiring.Conductor) Stroke {
 		if base == Black {
 			base = "BK"
 		}
-		return Stroke{Width: 0.72, Ink: base, Stripe: stripe, Edged: true}
+		return Stroke{Width: 0.8, Ink: base, Stripe: stripe, Edged: true}
 	case wiring.Link:
 		return Stroke{Width: 0.6, Ink: Black}
 	case wiring.Screen:
@@ -276,6 +319,6 @@ func (g *diagram) runLines() []string {
 // legend says what the lines mean.
 func (g *diagram) legend() string {
 	return "At each core: run/core and colour (IEC 60757). Thick black: link. Thin black: lead. Hairline: leg of a " +
-		"component. Dashed: screen; a bar where it ends insulated. A torn edge: only the terminals needed here are shown. " +
+		"component. Dashed: screen; a bar where it ends insulated. Oval across cores: one cable; dashed: a screened one. A torn edge: only the terminals needed here are shown. " +
 		"Contacts as at rest, without power. Ids of devices and runs stand without " + g.id + " where they begin with it."
 }
