@@ -443,3 +443,17 @@ func BenchmarkWrite(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkWriteHundred(b *testing.B) {
+	_, j := begun(b, filepath.Join(b.TempDir(), "store.db"))
+	var all []journal.Body
+	for i := range 100 {
+		all = append(all, journal.Seated{Initials: fmt.Sprint(i)})
+	}
+	for b.Loop() {
+		if _, err := j.Write(context.Background(), "mw", all...); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(100*b.N)/b.Elapsed().Seconds(), "entries/s")
+}
