@@ -29,19 +29,20 @@ const insulationWanted = 10e6
 // FirstFixOf lists what is measured on the runs of a door before anything is connected: each core rung out, each loop,
 // insulation, and the screen. Insulation is tested with every unit off both ends: 250 V destroys electronics.
 func FirstFixOf(plan *wiring.Plan, door string, m Meter, loops []Loop) []FirstFix {
+	carries := map[*job.Run]bool{}
+	for _, w := range plan.Conductors {
+		if w.Run != nil && w.Door == door {
+			carries[w.Run] = true
+		}
+	}
 	var all []FirstFix
 	for _, r := range plan.Job.Runs {
-		if r.From.Door != door && r.To.Door != door && !carries(plan, r, door) {
+		if r.From.Door != door && r.To.Door != door && !carries[r] {
 			continue
 		}
 		all = append(all, firstFix(plan.Job, r, m, loops)...)
 	}
 	return all
-}
-
-// carries says that a run has a core of the door in use.
-func carries(plan *wiring.Plan, r *job.Run, door string) bool {
-	return slices.ContainsFunc(plan.Conductors, func(w *wiring.Conductor) bool { return w.Run == r && w.Door == door })
 }
 
 func firstFix(j *job.Job, r *job.Run, m Meter, loops []Loop) []FirstFix {

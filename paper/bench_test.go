@@ -20,17 +20,11 @@ func BenchmarkSite(b *testing.B) {
 			}
 		})
 		x := mend.NewExaminer().Examine(j)
-		b.Run(fmt.Sprintf("expect/%d", doors), func(b *testing.B) {
-			for b.Loop() {
-				paper.NewWork(x, nil)
-			}
-		})
-		w := paper.NewWork(x, nil)
 		b.Run(fmt.Sprintf("papers/%d", doors), func(b *testing.B) {
 			b.ReportAllocs()
 			pages, size := 0, 0
 			for b.Loop() {
-				pages, size = fullSet(b, w)
+				pages, size = fullSet(b, paper.NewWork(x, nil))
 			}
 			b.ReportMetric(float64(pages), "pages")
 			b.ReportMetric(float64(size)/1e6, "MB")

@@ -30,7 +30,7 @@ func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
 	reasons.list(page)
 	page.head("Readings")
 	w.runTable(page, d, false)
-	w.readingTable(page, d, w.readings[d.ID], false)
+	w.readingTable(page, d, w.readingsOf(d), false)
 	page.head("Power-up")
 	w.powerUp(page, d)
 	page.head("Function tests that what is fitted calls for")
@@ -138,6 +138,7 @@ func (w *Work) doorDrawings(f *flow, d *job.Door) {
 
 // DoorSheets are the sheets of all doors in one paper; each counts its own pages.
 func (w *Work) DoorSheets(f Frame) (*Paper, error) {
+	w.readAll()
 	all := &Paper{Title: w.Job.ID + " " + w.Job.Title + ": door sheets", Issued: f.Issued}
 	for _, d := range w.Job.Doors {
 		p, err := w.DoorSheet(f, d)

@@ -16,6 +16,7 @@ import (
 // was assumed, batteries and maintenance. It is built from the record; what was not done says so.
 func (w *Work) Handover(f Frame) *Paper {
 	f.Kind, f.Number, f.Title, f.Revision = "Handover pack", w.Job.ID, w.Job.Title, w.Job.Revision
+	w.readAll()
 	page := newFlow(f)
 	page.name(w.Job.Title, 0)
 	page.cautions([]string{
@@ -94,7 +95,7 @@ func (w *Work) doneSummary(f *flow) {
 	}}
 	for _, d := range w.Job.Doors {
 		landed, measured, outside := w.landedTally(d), tally{}, 0
-		for _, x := range w.readings[d.ID] {
+		for _, x := range w.readingsOf(d) {
 			if x.shared {
 				continue
 			}
@@ -344,7 +345,7 @@ func (w *Work) doorRecord(f *flow, d *job.Door) {
 // readingsToHand are the readings of a door, and of what it shares those that were taken.
 func (w *Work) readingsToHand(d *job.Door) []reading {
 	var all []reading
-	for _, x := range w.readings[d.ID] {
+	for _, x := range w.readingsOf(d) {
 		if !x.shared || w.measured(x) != nil {
 			all = append(all, x)
 		}

@@ -98,7 +98,7 @@ func plugIn(d *job.Door, x *wiring.Device) string {
 // unitUp says what a unit draws and reads once it is connected, and what it should show.
 func (w *Work) unitUp(d *job.Door, x *wiring.Device) string {
 	var parts []string
-	if r := w.firstLive(d.ID, x); r != nil {
+	if r := w.firstLive(d, x); r != nil {
 		parts = append(parts, strings.ReplaceAll(r.where, d.ID+".", "")+" "+calculated(bandWords(r.Pair.Quantity, r.Band)))
 	}
 	if i, is := w.draws[x.ID]; is {
@@ -129,8 +129,8 @@ func lockShows(x *wiring.Device) string {
 }
 
 // firstLive is the first live reading of a unit of a door.
-func (w *Work) firstLive(door string, x *wiring.Device) *reading {
-	all := w.readings[door]
+func (w *Work) firstLive(d *job.Door, x *wiring.Device) *reading {
+	all := w.readingsOf(d)
 	for i := range all {
 		if r := &all[i]; r.spot.Device == x.ID && !r.Pair.In.Dead() {
 			return r

@@ -18,30 +18,54 @@ type reading struct {
 	where  string // both leads: "C1 REX1 against 0V"
 }
 
+// shortLists are the readings of doors, each made when it is first asked for: they cost more than the rest of a paper.
+type shortLists struct {
+	mu sync.Mutex
+	of map[string][]reading // by door
+}
+
 // readers is how many doors are read at once: what a phone or a small machine has.
 const readers = 2
 
-// read makes the short list of each door of a site.
-func (w *Work) read(site *situation.Site) {
-	lists := make([][]reading, len(w.Job.Doors))
-	next := make(chan int)
+// readAll makes the lists of all doors, some at once.
+func (w *Work) readAll() {
+	next := make(chan *job.Door)
 	var done sync.WaitGroup
 	for range readers {
 		done.Go(func() {
-			for i := range next {
-				lists[i] = w.readingsAt(site, w.Job.Doors[i])
+			for d := range next {
+				w.readingsOf(d)
 			}
 		})
 	}
-	for i := range w.Job.Doors {
-		next <- i
+	for _, d := range w.Job.Doors {
+		next <- d
 	}
 	close(next)
 	done.Wait()
-	for i, d := range w.Job.Doors {
-		w.readings[d.ID] = lists[i]
-		w.firstFix[d.ID] = meter.FirstFixOf(w.Plan, d.ID, meter.Default(), nil)
+}
+
+// readingsOf are the readings of a door.
+func (w *Work) readingsOf(d *job.Door) []reading {
+	w.readings.mu.Lock()
+	all, known := w.readings.of[d.ID]
+	w.readings.mu.Unlock()
+	if known {
+		return all
 	}
+	all = w.readingsAt(w.Examination.Site, d)
+	w.readings.mu.Lock()
+	defer w.readings.mu.Unlock()
+	if w.readings.of == nil {
+		w.readings.of = map[string][]reading{}
+	}
+	w.readings.of[d.ID] = all
+	return all
+}
+
+// firstFixOf is what is measured on the runs of a door before anything is connected.
+func (w *Work) firstFixOf(d *job.Door) []meter.FirstFix {
+	return meter.FirstFixOf(w.Plan, d.ID, meter.Default(), nil)
 }
 
 func (w *Work) readingsAt(site *situation.Site, d *job.Door) []reading {
@@ -163,7 +187,7 @@ func (w *Work) runTable(f *flow, d *job.Door, over bool) {
 		{title: "insulation, 250 V", least: 24, boxed: !over},
 		{title: "screen to earth", least: 18, boxed: !over},
 	}}
-	for _, group := range runsIn(w.firstFix[d.ID]) {
+	for _, group := range runsIn(w.firstFixOf(d)) {
 		t.add(w.runWords(d, group, over)...)
 	}
 	if len(t.rows) == 0 {

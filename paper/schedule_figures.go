@@ -52,15 +52,16 @@ func (w *Work) readingSchedule() Schedule {
 		{Title: "meter"},
 		{Title: "why", Aside: true},
 	}}
+	w.readAll()
 	known := map[record.Spot]bool{} // a supply or a run that serves several doors stands at the first
 	for _, d := range w.Job.Doors {
-		for _, x := range w.firstFix[d.ID] {
+		for _, x := range w.firstFixOf(d) {
 			if at := record.SpotOfRun(x); x.What == "loop" && !known[at] {
 				known[at] = true
 				s.reading(d.ID, at, x.Where, meter.Ohms, x.Band, x.Why, w.measuredRun(x))
 			}
 		}
-		for _, x := range w.readings[d.ID] {
+		for _, x := range w.readingsOf(d) {
 			if !known[x.spot] {
 				known[x.spot] = true
 				s.reading(d.ID, x.spot, x.where, x.Pair.Quantity, x.Band, x.Why, w.measured(x))

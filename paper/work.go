@@ -5,7 +5,6 @@ import (
 
 	"doorwright/job"
 	"doorwright/mend"
-	"doorwright/meter"
 	"doorwright/proof"
 	"doorwright/record"
 	"doorwright/wiring"
@@ -20,22 +19,19 @@ type Work struct {
 	Heads       []Head         // of the logs it was kept in; none for a record from a file
 
 	landings map[string][]landing           // by device, in the order of its strip
-	readings map[string][]reading           // the short list, by door
-	firstFix map[string][]meter.FirstFix    // of the runs, by door
 	runs     map[string][]*wiring.Conductor // by run
 	loads    map[string]*proof.Load         // by supply
 	draws    map[string]proof.LoadItem      // by device
+	readings shortLists
 }
 
 // NewWork gathers what papers are made from. A record may be nil.
 func NewWork(x *mend.Examination, r *record.Record) *Work {
 	w := &Work{
 		Job: x.Job, Plan: x.Plan, Examination: x, Record: r,
-		landings: map[string][]landing{}, readings: map[string][]reading{}, firstFix: map[string][]meter.FirstFix{},
-		runs:  map[string][]*wiring.Conductor{},
+		landings: map[string][]landing{}, runs: map[string][]*wiring.Conductor{},
 		loads: map[string]*proof.Load{}, draws: map[string]proof.LoadItem{},
 	}
-	w.read(x.Site)
 	for i := range x.Loads {
 		l := &x.Loads[i]
 		w.loads[l.Supply.ID] = l
