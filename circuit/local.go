@@ -18,8 +18,6 @@ type Local struct {
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
-	flows   []float64 // of the tail, without the patches
-	tail    []int32   // fixed steps that the patches lead to, ascending
 	whole   bool      // the region is all there is
 	fell    []fell    // of each patch, in a descent
 	started []float64 // voltages of the moving steps to begin a descent from
@@ -152,43 +150,22 @@ func (l *Local) guess(running bool) {
 
 // finish brings the fixed steps up to date.
 func (l *Local) finish() bool {
-	x := &l.s.x
-	l.flows = l.flows[:0]
-	for _, k := range l.tail {
-		l.flows = append(l.flows, x.flow[k])
-	}
-	l.inject()
+	l.unshift()
 	l.solve(l.r.fixed)
-	for i, k := range l.tail {
-		x.flow[k] = l.flows[i]
-	}
+	l.shift(l.r.fixed)
+	l.shift(l.r.moving)
 	return true
 }
 
-// inject adds the currents of the patches to the flows along their trail.
-func (l *Local) inject() {
-	m := len(l.patches)
-	if m == 0 {
-		return
-	}
-	x, a := &l.s.x, l.s.a
-	z := l.patches[0].z // not needed any more
-	for _, k := range l.tail {
-		z[k] = 0
-	}
+// unshift takes from the moving steps what the patches make of them: fixed steps are solved without patches first.
+func (l *Local) unshift() {
+	m, v := len(l.patches), l.s.x.volts
 	for i := range l.patches {
-		j := l.small[i*(m+1)+m]
-		z[l.patches[i].a] -= j
-		z[l.patches[i].b] += j
-	}
-	for _, k := range l.tail {
-		c := z[k]
-		x.flow[k] += c
-		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
-			z[a.end[e]] += x.weight[e] * c
+		j, z := l.small[i*(m+1)+m], l.patches[i].z
+		for _, k := range l.r.moving {
+			v[k] -= j * z[k]
 		}
 	}
-	z[a.n] = 0
 }
 
 func (l *Local) plain(r *Report) bool {
@@ -322,7 +299,7 @@ func (l *Local) node() (moved float64) {
 	for i := range l.patches {
 		l.spread(&l.patches[i])
 	}
-	l.solve(l.tail) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
+	l.solve(l.r.fixed) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
 	moved = l.compensate()
 	l.shift(l.r.moving)
 	return moved

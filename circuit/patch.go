@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"math"
-	"slices"
 
 	"doorwright/unit"
 )
@@ -53,35 +52,11 @@ func (l *Local) patch(a, b Node, w law) {
 	if q := &l.patches[len(l.patches)-1]; q.z == nil {
 		q.z = make([]float64, l.s.a.n+1)
 	}
-	l.trail()
 	l.grow()
 }
 
-// trail gathers the fixed steps that the ends of the patches lead to, ends included, ascending. The other fixed steps
-// have no part in what the patches do to the moving ones.
-func (l *Local) trail() {
-	a := l.s.a
-	l.tail = l.tail[:0]
-	for i := range l.patches {
-		for _, k := range [2]int32{l.patches[i].a, l.patches[i].b} {
-			if int(k) < a.fixed && !slices.Contains(l.tail, k) {
-				l.tail = append(l.tail, k)
-			}
-		}
-	}
-	for i := 0; i < len(l.tail); i++ {
-		k := l.tail[i]
-		for _, to := range a.end[a.colAt[k]:a.colAt[k+1]] {
-			if int(to) < a.fixed && !slices.Contains(l.tail, to) {
-				l.tail = append(l.tail, to)
-			}
-		}
-	}
-	slices.Sort(l.tail)
-}
-
 // Unpatch takes all patches away.
-func (l *Local) Unpatch() { l.patches, l.tail = l.patches[:0], l.tail[:0] }
+func (l *Local) Unpatch() { l.patches = l.patches[:0] }
 
 // grow gives the small system of the patches room.
 func (l *Local) grow() {
@@ -91,25 +66,24 @@ func (l *Local) grow() {
 	}
 }
 
-// spread finds the voltages that a unit current out of one node and into another makes at the moving steps of the region
-// and along the trail of the patches.
+// spread finds the voltages that a unit current out of one node and into another makes at all steps of the region.
 func (l *Local) spread(p *patch) {
 	z := p.z
-	for _, list := range [2][]int32{l.tail, l.r.moving} {
+	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
 		for _, k := range list {
 			z[k] = 0
 		}
 	}
 	z[p.a]--
 	z[p.b]++
-	l.carry(z, l.tail)
+	l.carry(z)
 }
 
-// carry turns currents into the moving and some of the fixed steps of the region into the voltages they make there, in
-// place. What goes into Earth, the last of z, is lost.
-func (l *Local) carry(z []float64, fixed []int32) {
+// carry turns currents into the steps of the region into the voltages they make there, in place. What goes into Earth,
+// the last of z, is lost.
+func (l *Local) carry(z []float64) {
 	x, a := &l.s.x, l.s.a
-	for _, list := range [2][]int32{fixed, l.r.moving} {
+	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
 		for _, k := range list {
 			c := z[k]
 			if c == 0 {
@@ -121,7 +95,7 @@ func (l *Local) carry(z []float64, fixed []int32) {
 		}
 	}
 	z[a.n] = 0
-	for _, list := range [2][]int32{l.r.moving, fixed} {
+	for _, list := range [2][]int32{l.r.moving, l.r.fixed} {
 		for i := len(list) - 1; i >= 0; i-- {
 			k := list[i]
 			v := z[k] * x.inv[k]

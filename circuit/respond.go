@@ -51,7 +51,7 @@ func (s *System) Respond(r *Response, into, outOf Node) {
 // answers 0.
 func (l *Local) Respond(r *Response, into, outOf Node) {
 	r.begin(l.s.a, into, outOf)
-	l.carry(r.z, l.r.fixed)
+	l.carry(r.z)
 	l.respondPatched(r)
 }
 
