@@ -140,12 +140,3 @@ func wireName(c *wiring.Conductor) string {
 	}
 	return string(c.Kind)
 }
-
-// deviceName is a device by id and by what it is.
-func deviceName(d *wiring.Device) string {
-	name := d.ID + ": " + d.Title
-	if d.Title != d.Model.Title && d.Added == nil {
-		name += " (" + d.Model.Title + ")"
-	}
-	return name
-}

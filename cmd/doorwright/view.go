@@ -111,16 +111,3 @@ func (v *view) suppliesOf() []*job.Supply {
 	}
 	return all
 }
-
-// wantsWhere says whether what has this id, a device or a run, has to do with a door that was asked for.
-func (v *view) wantsWhere(id string) bool {
-	if d := v.plan.Device(id); d != nil {
-		return v.wantsDevice(d)
-	}
-	for _, r := range v.job.Runs {
-		if r.ID == id {
-			return v.wantsRun(r)
-		}
-	}
-	return true
-}
