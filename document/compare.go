@@ -82,8 +82,11 @@ func bare(n *yaml.Node) (string, error) {
 
 func stripped(n *yaml.Node) *yaml.Node {
 	c := &yaml.Node{Kind: n.Kind, Value: n.Value}
-	if n.Tag == "!!str" {
+	switch n.Tag {
+	case "!!str":
 		c.Tag = n.Tag // so that a text of digits stays one
+	case "!!null":
+		c.Value = "null" // whichever way it was written
 	}
 	for _, x := range n.Content {
 		c.Content = append(c.Content, stripped(x))

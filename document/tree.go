@@ -42,7 +42,20 @@ func plainNode(data []byte) (*yaml.Node, error) {
 	if aliased(n) {
 		return nil, errors.New("anchors and aliases cannot be edited: write the values out")
 	}
+	if oddlyNamed(n) {
+		return nil, errors.New("every name must be a word, not a list, a mapping, nothing or <<")
+	}
 	return n, nil
+}
+
+// oddlyNamed says whether a mapping has a name that is no word.
+func oddlyNamed(n *yaml.Node) bool {
+	for i := 0; n.Kind == yaml.MappingNode && i < len(n.Content); i += 2 {
+		if k := n.Content[i]; k.Kind != yaml.ScalarNode || k.Tag == "!!null" || k.Tag == "!!merge" {
+			return true
+		}
+	}
+	return slices.ContainsFunc(n.Content, oddlyNamed)
 }
 
 func aliased(n *yaml.Node) bool {
@@ -65,6 +78,7 @@ func cloned(n *yaml.Node) *yaml.Node {
 func (t *Tree) Bytes() ([]byte, error) { return printNode(t.root) }
 
 func printNode(n *yaml.Node) ([]byte, error) {
+	spellNulls(n, n.Kind == yaml.ScalarNode)
 	var b bytes.Buffer
 	e := yaml.NewEncoder(&b)
 	e.SetIndent(2)
@@ -72,6 +86,17 @@ func printNode(n *yaml.Node) ([]byte, error) {
 		return nil, err
 	}
 	return b.Bytes(), e.Close()
+}
+
+// spellNulls writes out a value that was left empty between brackets or stands alone: the printer would make an empty text
+// of it.
+func spellNulls(n *yaml.Node, bracketed bool) {
+	if bracketed && n.Kind == yaml.ScalarNode && n.Tag == "!!null" && n.Value == "" {
+		n.Value = "null"
+	}
+	for _, c := range n.Content {
+		spellNulls(c, bracketed || n.Style&yaml.FlowStyle != 0)
+	}
 }
 
 // Get prints the value at a path of names; empty when there is none.

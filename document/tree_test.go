@@ -141,3 +141,30 @@ func FuzzTree(f *testing.F) {
 		}
 	})
 }
+
+// Nothing stays nothing, however it is written and wherever it stands.
+func TestNothingStaysNothing(t *testing.T) {
+	tree, err := ReadTree([]byte("a: {x: , y: ~}\nb:\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := tree.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if changes, err := Compare([]byte("a: {x: null, y: }\nb: ~\n"), text); err != nil || len(changes) > 0 {
+		t.Errorf("%q: %+v, %v", text, changes, err)
+	}
+	was, err := tree.Get("b")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := tree.Set(was, "b"); err != nil {
+		t.Errorf("%q cannot be set again: %v", was, err)
+	}
+	for _, odd := range []string{"? [a]\n: 1", "~: 1", "a: {<<: {b: 1}}"} {
+		if _, err := ReadTree([]byte(odd)); err == nil {
+			t.Errorf("%q was read", odd)
+		}
+	}
+}
