@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"math"
+
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/wiring"
@@ -23,7 +25,15 @@ func Unit(id string, m *device.Model) *Sheet {
 	g.tried()
 	g.route()
 	g.spread()
-	p := &pen{by: Point{unitMargin, unitMargin}}
+	top := MM(math.Inf(1)) // of the uppermost box: rooms for wires stand above it
+	for _, c := range g.columns {
+		for _, gr := range c.groups {
+			for _, b := range gr.boxes {
+				top = min(top, b.bounds().Top)
+			}
+		}
+	}
+	p := &pen{by: Point{unitMargin, unitMargin - top}}
 	s := &Sheet{Title: m.Title}
 	for _, c := range g.columns {
 		for _, gr := range c.groups {

@@ -64,7 +64,9 @@ func (h *handler) paper(w http.ResponseWriter, r *http.Request) {
 		if p.Name != v.Get("what") {
 			continue
 		}
-		frame := paper.Frame{Size: size, Owner: v.Get("owner"), Made: h.who(r), Issued: h.Now()}
+		today := h.Now()
+		today.Timed, today.Hour, today.Minute = false, 0, 0
+		frame := paper.Frame{Size: size, Owner: v.Get("owner"), Made: h.who(r), Issued: today}
 		work := paper.NewWork(at.desk.exam, at.shelf.Record)
 		heads, err := h.heads(r)
 		if err != nil {

@@ -47,7 +47,7 @@ func (c *serveCmd) Run(e *env) error {
 	}
 	j, err := journal.Open(ctx, store, time.Now, rand.Reader)
 	if err != nil {
-		return err
+		return fmt.Errorf("%s cannot be used: %w; see doorwright journal verify", where, err)
 	}
 	if c.Demo && j.State().Job("BTO") == nil {
 		if _, err := j.Write(ctx, "demo", journal.Imported{Job: "BTO", File: "brackwater.yaml", Document: string(demo.Brackwater)}); err != nil {

@@ -48,7 +48,7 @@ func nextSteps() []struct{ says, command string } {
 		{"The same job with a dozen mistakes in it, and what mends each:", run + "prove demo:flawed"},
 		{"What lands on every terminal of one door, with the reasons:", run + "show landings demo:brackwater --door visitor"},
 		{"Every single fault of a door, and what shows it:", run + "show faults demo:brackwater --door plant"},
-		{"What a meter should show, dead and live:", run + "show readings demo:brackwater --door plant"},
+		{"What a meter should show, dead and live:", run + "meter demo:brackwater --door plant"},
 		{"A job of your own: start from the demo's text, demo/brackwater.yaml, then", run + "prove job.yaml"},
 		{"Everything else:", run + "--help"},
 	}
