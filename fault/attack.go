@@ -98,7 +98,7 @@ func touchedEarth(r Reach, a point) Fault {
 	return Fault{
 		ID: fmt.Sprintf("earthed:%s@%s", a.node, r.Where), Class: Earthed, Name: a.name + " is joined to earth",
 		Where: r.How, At: a.on, Of: endsOf(a.on...),
-		Edits: []Edit{{Op: Join, A: a.node, B: device.Ground, Ohms: bridgeOhms}},
+		Edits: []Edit{{Op: Join, A: a.node, B: device.Ground, Ohms: BridgeOhms}},
 	}
 }
 

@@ -10,9 +10,9 @@ import (
 	"doorwright/wiring"
 )
 
-// bridgeOhms is two coppers pressed together: tens of milliohms, as a worn contact has. It is well above the joints that
+// BridgeOhms is two coppers pressed together: tens of milliohms, as a worn contact has. It is well above the joints that
 // carry current soundly (5 milliohm) and well below every load (common practice, no source).
-const bridgeOhms unit.Ohm = 0.05
+const BridgeOhms unit.Ohm = 0.05
 
 // point is a place where conductors can be touched.
 type point struct {
@@ -62,7 +62,7 @@ func joined(id, where, repair string, a, b point) Fault {
 	return Fault{
 		ID: typable(id), Class: Bridge, Name: fmt.Sprintf("%s and %s are joined", a.name, b.name),
 		Where: where, Repair: repair,
-		Edits: []Edit{{Op: Join, A: a.node, B: b.node, Ohms: bridgeOhms}}, At: at, Of: endsOf(at...),
+		Edits: []Edit{{Op: Join, A: a.node, B: b.node, Ohms: BridgeOhms}}, At: at, Of: endsOf(at...),
 	}
 }
 

@@ -101,7 +101,7 @@ func shorted(d *wiring.Device, port, part string) []Edit {
 	if !ok {
 		return nil
 	}
-	return []Edit{{Op: Join, A: nodeOf(d, p.A), B: nodeOf(d, p.B), Ohms: bridgeOhms}}
+	return []Edit{{Op: Join, A: nodeOf(d, p.A), B: nodeOf(d, p.B), Ohms: BridgeOhms}}
 }
 
 func gate(d *wiring.Device, port, part string, on bool) Edit {

@@ -53,7 +53,7 @@ func faultsOf(site *situation.Site, d *job.Door) (own, common []fault.Fault) {
 func nearOf(plan *wiring.Plan, d *job.Door) map[*wiring.Device]bool {
 	near := map[*wiring.Device]bool{}
 	ids := []string{d.Controller.ID}
-	for _, s := range meter.Supplies(d) {
+	for _, s := range d.Supplies() {
 		ids = append(ids, s.ID)
 		for _, f := range []*job.Fitted{s.Battery, s.Board, s.Fire, s.Reset} {
 			if f != nil {

@@ -7,7 +7,6 @@ import (
 	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/job"
-	"doorwright/meter"
 	"doorwright/unit"
 	"doorwright/wiring"
 )
@@ -190,7 +189,7 @@ func (m *mistaken) landed(d *wiring.Device, pin string) bool {
 
 // charger is a supply set a tenth too high: 15 V on 12 V gear.
 func (m *mistaken) charger() {
-	for _, s := range meter.Supplies(m.door) {
+	for _, s := range m.door.Supplies() {
 		d := m.plan.Device(s.ID)
 		for _, port := range d.Model.PortsOf(device.Source) {
 			m.put(fault.Fault{

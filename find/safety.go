@@ -66,7 +66,7 @@ type test struct {
 func tests() []test {
 	always := func(*job.Door) bool { return true }
 	hasFire := func(d *job.Door) bool {
-		return d.Fire != nil || slices.ContainsFunc(meter.Supplies(d), func(s *job.Supply) bool { return s.Fire != nil })
+		return d.Fire != nil || slices.ContainsFunc(d.Supplies(), func(s *job.Supply) bool { return s.Fire != nil })
 	}
 	return []test{
 		{"volts at the lock, all locks on: at least what the lock needs", always, true},

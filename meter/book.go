@@ -294,28 +294,13 @@ func (b *Book) units() []*wiring.Device {
 
 // feeds says that a unit is a supply of the door, or belongs to one.
 func (b *Book) feeds(d *wiring.Device) bool {
-	for _, s := range Supplies(b.Door) {
+	for _, s := range b.Door.Supplies() {
 		if d.ID == s.ID || s.Battery != nil && d.ID == s.Battery.ID || s.Board != nil && d.ID == s.Board.ID ||
 			s.Fire != nil && d.ID == s.Fire.ID {
 			return true
 		}
 	}
 	return b.Door.Fire != nil && d.ID == b.Door.Fire.ID
-}
-
-// Supplies are the supplies that a door hangs on, its locks first.
-func Supplies(d *job.Door) []*job.Supply {
-	var all []*job.Supply
-	enter := func(f job.Feed) {
-		if f.Supply != nil && !slices.Contains(all, f.Supply) {
-			all = append(all, f.Supply)
-		}
-	}
-	for _, l := range d.Locks {
-		enter(l.Feed)
-	}
-	enter(d.Controller.Feed)
-	return all
 }
 
 // ends are two terminals to read between.
@@ -469,7 +454,7 @@ const zeroBehind = 100e3
 
 // floats says that no supply of the door has its 0 V earthed.
 func (b *Book) floats() bool {
-	for _, s := range Supplies(b.Door) {
+	for _, s := range b.Door.Supplies() {
 		if s.Earthed {
 			return false
 		}

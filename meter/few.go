@@ -156,7 +156,7 @@ func (b *Book) fewAtLock(at ends, alone Condition) []few {
 
 // fedThroughFire says that a fire signal acts on a supply of the door.
 func (b *Book) fedThroughFire() bool {
-	for _, s := range Supplies(b.Door) {
+	for _, s := range b.Door.Supplies() {
 		if s.Fire != nil {
 			return true
 		}

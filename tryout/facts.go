@@ -83,14 +83,12 @@ func (v *viewer) factOf(u *situation.Unit, key string, p *device.Port) (fact, bo
 			return fact{contactRank(u), "changeover " + subject, either(on, "on NO", "on NC")}, true
 		}
 	case device.Output:
-		if signal := m(u).SignalOf(key); signal != "" {
+		if signal := u.Device.Model.SignalOf(key); signal != "" {
 			return fact{ofRelay, "output " + subject, either(v.bench.Signal(u, signal) == (p.Rest == device.RestOpen), "on", "off")}, true
 		}
 	}
 	return fact{}, false
 }
-
-func m(u *situation.Unit) *device.Model { return u.Device.Model }
 
 // contactRank puts a contact that people or the door move before the inputs that see it.
 func contactRank(u *situation.Unit) rank {
@@ -102,7 +100,7 @@ func contactRank(u *situation.Unit) rank {
 
 // moved is the signal that moves a contact; false when nothing does.
 func (v *viewer) moved(u *situation.Unit, key string) (on, ok bool) {
-	signal := m(u).SignalOf(key)
+	signal := u.Device.Model.SignalOf(key)
 	if signal == "" {
 		return false, false
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"doorwright/circuit"
 	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/situation"
@@ -121,7 +122,7 @@ func (v *viewer) isCut(c *wiring.Conductor) bool {
 		return false
 	}
 	for _, e := range v.wrong.Edits {
-		if e.Op == fault.Resist && e.Conductor == c {
+		if e.Op == fault.Resist && e.Conductor == c && e.Ohms >= circuit.OpenOhms {
 			return true
 		}
 	}

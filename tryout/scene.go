@@ -130,7 +130,7 @@ func (v *viewer) power(s *Scene, u *situation.Unit) {
 
 // fromBattery is what the battery of a supply gives.
 func (v *viewer) fromBattery(supply *situation.Unit) unit.Ampere {
-	for _, s := range v.try.supplies() {
+	for _, s := range v.try.door.Supplies() {
 		if s.ID == supply.Device.ID && s.Battery != nil {
 			for _, name := range s.Battery.Model.PortsOf(device.Battery) {
 				amps, _ := v.bench.PartAmps(v.island.Unit(s.Battery.ID), device.PinOf(name, "cells"))
@@ -144,12 +144,6 @@ func (v *viewer) fromBattery(supply *situation.Unit) unit.Ampere {
 // wires tells the conductors that have an end at the door or at what it hangs on.
 func (v *viewer) wires() []Wire {
 	zero := v.zero()
-	cut := map[*wiring.Conductor]bool{}
-	if v.wrong != nil {
-		for _, e := range v.wrong.Edits {
-			cut[e.Conductor] = cut[e.Conductor] || e.Conductor != nil
-		}
-	}
 	var all []Wire
 	island := v.island.Wires()
 	for i := range island {
@@ -157,7 +151,7 @@ func (v *viewer) wires() []Wire {
 		if c.B.Device == nil || c.Door != v.try.door.ID && !v.own(c.A.Device) && !v.own(c.B.Device) {
 			continue
 		}
-		w := Wire{Conductor: c, Amps: v.bench.WireAmps(&island[i]), Cut: cut[c]}
+		w := Wire{Conductor: c, Amps: v.bench.WireAmps(&island[i]), Cut: v.isCut(c)}
 		w.A, w.B = v.bench.Between(v.bench.Tap(c.A.String()), zero), v.bench.Between(v.bench.Tap(c.B.String()), zero)
 		if w.B > w.A {
 			w.Amps = -w.Amps

@@ -34,22 +34,11 @@ func New(site *situation.Site, faults *fault.Catalogue, d *job.Door) *Try {
 // serves says that a device is of the door, or its controller, or of a supply it hangs on.
 func (t *Try) serves(d *wiring.Device) bool {
 	return d.Door == t.door.ID || of(d.ID, t.door.Controller.ID) ||
-		slices.ContainsFunc(t.supplies(), func(s *job.Supply) bool { return of(d.ID, s.ID) })
+		slices.ContainsFunc(t.door.Supplies(), func(s *job.Supply) bool { return of(d.ID, s.ID) })
 }
 
 // of says that an id is one, or of something that belongs to it.
 func of(id, owner string) bool { return id == owner || strings.HasPrefix(id, owner+".") }
-
-// supplies are those the locks and the controller hang on, each once.
-func (t *Try) supplies() []*job.Supply {
-	var all []*job.Supply
-	for _, s := range []*job.Supply{situation.LockSupply(t.door), t.door.Controller.Feed.Supply} {
-		if s != nil && !slices.Contains(all, s) {
-			all = append(all, s)
-		}
-	}
-	return all
-}
 
 // Show replays a play and tells what the door comes to. It errs on what the door or the plan does not have.
 func (t *Try) Show(p Play) (*Scene, error) {

@@ -10,9 +10,6 @@ import (
 	"doorwright/wiring"
 )
 
-// bridged is two coppers pressed together, as the catalogue of faults takes it (common practice, no source).
-const bridged = 0.05
-
 // alteration makes a fault of the text of one alteration. It errs when the plan has no such thing.
 func (t *Try) alteration(text string) (*fault.Fault, error) {
 	verb, rest, _ := strings.Cut(text, " ")
@@ -56,7 +53,7 @@ func (t *Try) join(text string, nodes []string) (*fault.Fault, error) {
 	}
 	return &fault.Fault{
 		ID: text, Class: fault.Bridge, Name: nodes[0] + " and " + nodes[1] + " are bridged", Where: nodes[0] + " to " + nodes[1],
-		Edits: []fault.Edit{{Op: fault.Join, A: nodes[0], B: nodes[1], Ohms: bridged}},
+		Edits: []fault.Edit{{Op: fault.Join, A: nodes[0], B: nodes[1], Ohms: fault.BridgeOhms}},
 	}, nil
 }
 

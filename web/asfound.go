@@ -51,8 +51,7 @@ func (h *handler) showCall(w http.ResponseWriter, r *http.Request, wrong string)
 		Groups: asFoundForm(r.PostFormValue), Note: "What is not known widens what a sound door may show; readings fill it in.",
 	}
 	if wrong != "" {
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 	}
 	h.show(w, r, startPage(sheet{Title: "A door found on a call", Who: h.who(r), Where: []step{{"Jobs", "/"}}}, v))
 }

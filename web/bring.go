@@ -26,8 +26,7 @@ func (h *handler) bring(w http.ResponseWriter, r *http.Request) { h.showBring(w,
 
 func (h *handler) showBring(w http.ResponseWriter, r *http.Request, wrong string) {
 	if wrong != "" {
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 	}
 	h.show(w, r, bringPage(sheet{Title: "Bring a job in", Who: h.who(r), Where: []step{{"Jobs", "/"}}}, wrong))
 }

@@ -6,13 +6,10 @@ import (
 	"strings"
 
 	"doorwright/find"
-	"doorwright/job"
 	"doorwright/journal"
 	"doorwright/meter"
 	"doorwright/record"
 )
-
-type supply = job.Supply
 
 type findView struct {
 	Tabs       workTabsView

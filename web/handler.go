@@ -160,6 +160,12 @@ func (h *handler) refuse(w http.ResponseWriter, r *http.Request, code int, title
 	h.show(w, r, refusalPage(sheet{Title: title, Who: h.who(r)}, why))
 }
 
+// unfit begins an answer that says on its page what was wrong with the form.
+func unfit(w http.ResponseWriter) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(http.StatusUnprocessableEntity)
+}
+
 // who is the person who asks, by initials; empty when nobody has said so.
 func (h *handler) who(r *http.Request) string {
 	if h.Who != nil {

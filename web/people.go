@@ -69,7 +69,7 @@ func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
 		v.Wrong = "The initials " + v.Initials + " are somebody else's: add a letter."
 	}
 	if v.Wrong != "" {
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 		h.showPeople(w, r, v)
 		return
 	}

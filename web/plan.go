@@ -101,8 +101,7 @@ func (h *handler) showChange(w http.ResponseWriter, r *http.Request, at *atJob, 
 	}
 	if err != nil {
 		v.Wrong = err.Error()
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 	}
 	h.show(w, r, changePage(s, v))
 }

@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"doorwright/find"
+	"doorwright/job"
 	"doorwright/journal"
 	"doorwright/meter"
 	"doorwright/record"
@@ -130,7 +131,7 @@ func (at *atDoor) has(device string) bool {
 	if d.Door == at.door.ID || device == at.door.Controller.ID || strings.HasPrefix(device, at.door.Controller.ID+".") {
 		return true
 	}
-	return slices.ContainsFunc(meter.Supplies(at.door), func(s *supply) bool { return device == s.ID || strings.HasPrefix(device, s.ID+".") })
+	return slices.ContainsFunc(at.door.Supplies(), func(s *job.Supply) bool { return device == s.ID || strings.HasPrefix(device, s.ID+".") })
 }
 
 type readingsView struct {
@@ -276,8 +277,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 		v.NextURL = at.readingURL(b.list[here+1].Pair)
 	}
 	if wrong != "" {
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 	}
 	h.show(w, r, readingPage(h.doorSheet(r, at, "At work"), v))
 }

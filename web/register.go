@@ -10,7 +10,6 @@ import (
 	"doorwright/job"
 	"doorwright/proof"
 	"doorwright/rules"
-	"doorwright/situation"
 )
 
 // jobRow is one job in the list of jobs.
@@ -131,10 +130,8 @@ func locksOf(d *job.Door) string {
 
 func suppliesOf(d *job.Door) string {
 	var all []string
-	for _, s := range []*job.Supply{situation.LockSupply(d), d.Controller.Feed.Supply} {
-		if s != nil && !slices.Contains(all, s.ID) {
-			all = append(all, s.ID)
-		}
+	for _, s := range d.Supplies() {
+		all = append(all, s.ID)
 	}
 	return strings.Join(all, ", ")
 }

@@ -86,8 +86,7 @@ func (h *handler) showStart(w http.ResponseWriter, r *http.Request, wrong string
 		Do:   "Look what it comes to", Wrong: wrong, Groups: startForm(r.PostFormValue),
 	}
 	if wrong != "" {
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 	}
 	h.show(w, r, startPage(sheet{Title: "A new job", Who: h.who(r), Where: []step{{"Jobs", "/"}}}, v))
 }

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"doorwright/draw"
-	"doorwright/fault"
 	"doorwright/situation"
 	"doorwright/tryout"
 	"doorwright/unit"
@@ -204,8 +203,7 @@ func (h *handler) tryout(w http.ResponseWriter, r *http.Request) {
 		scene, err = at.desk.tryOf(at.door).Show(play)
 	}
 	if err != nil {
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 		h.show(w, r, tryPage(s, tryView{Wrong: err.Error(), Fresh: p.at}))
 		return
 	}
@@ -383,7 +381,7 @@ func classes(s *tryout.Scene, touched string) func(string) string {
 func (at *atDoor) catalogue() []optionGroup {
 	var groups []optionGroup
 	for _, f := range at.desk.faults.Of(at.door.ID) {
-		title := classTitle(f.Class)
+		title := string(f.Class)
 		if len(groups) == 0 || groups[len(groups)-1].Title != title {
 			groups = append(groups, optionGroup{Title: title})
 		}
@@ -392,5 +390,3 @@ func (at *atDoor) catalogue() []optionGroup {
 	}
 	return groups
 }
-
-func classTitle(c fault.Class) string { return string(c) }

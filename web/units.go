@@ -141,8 +141,7 @@ func (h *handler) unit(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 		v.Wrong = err.Error()
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.WriteHeader(http.StatusUnprocessableEntity)
+		unfit(w)
 	}
 	h.show(w, r, unitsPage(h.jobSheet(r, at, "Units of one's own", "Units"), v))
 }
