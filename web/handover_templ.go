@@ -26,7 +26,7 @@ func openList(all []openPoint) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<ul>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<ul class=\"plain tall\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -87,7 +87,7 @@ func takerFields() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "<label>Taken over by <input name=\"to\" required maxlength=\"120\" size=\"24\" autocomplete=\"off\"></label> <label>who is here <input name=\"role\" maxlength=\"120\" size=\"16\" placeholder=\"client, tenant\"></label> <label>Note <input name=\"note\" size=\"24\" placeholder=\"keys, manuals, who was shown what\"></label>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "<label>Taken over by <input name=\"to\" required maxlength=\"120\" size=\"24\" autocomplete=\"off\"></label> <label>Role <input name=\"role\" maxlength=\"120\" size=\"16\" placeholder=\"client, tenant\"></label> <label>Note <input name=\"note\" size=\"24\" placeholder=\"keys, manuals, who was shown what\"></label>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -527,7 +527,7 @@ func jobHandoverPage(s sheet, v jobHandoverView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 51, "\" download>The record itself as a pack: every entry, every photo, the signed heads</a></li><li><a href=\"/heads.txt\" download>The signed heads alone</a></li></ul><h2>The signed heads, as they are now</h2><p>Whoever holds these lines can check later that nothing before them was altered: evidence begins when another party holds them. They do not show that what was written down is true. Check a pack against them with <code>doorwright journal verify --held heads.txt PACK</code>.</p><pre class=\"heads\" tabindex=\"0\" aria-label=\"Signed heads\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 51, "\" download>The record itself as a pack: every entry, every photo, the signed heads</a> <small>of every job that is kept here, not of this one alone</small></li><li><a href=\"/heads.txt\" download>The signed heads alone</a></li></ul><h2>The signed heads, as they are now</h2><p>Whoever holds these lines can check later that nothing before them was altered: evidence begins when another party holds them. They do not show that what was written down is true. Check a pack against them with <code>doorwright journal verify --held heads.txt PACK</code>.</p><pre class=\"heads\" tabindex=\"0\" aria-label=\"Signed heads\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
