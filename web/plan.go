@@ -16,6 +16,7 @@ import (
 
 type planView struct {
 	Wrong, Action, Base, Text, UndoURL string
+	Drawings                           string // that the cards of the groups show
 	Groups                             []planGroup
 }
 
@@ -41,6 +42,7 @@ func (h *handler) plan(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := planView{Action: at.at + "/plan", Base: mark(at.shelf.Document), UndoURL: at.home + "/undo?back=" + at.at + "/plan", Groups: formOf(at.desk.job, at.door.ID)}
+	v.Drawings = pictured(at.desk.job, v.Groups)
 	if tree, err := document.ReadTree(at.shelf.Document); err == nil {
 		v.Text, _ = tree.Get("doors", at.door.ID)
 	} else {
