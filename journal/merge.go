@@ -15,6 +15,7 @@ type Offer struct {
 	Brings  Merged
 	Entries []*Entry // in order
 	Told    []string // what would be told of the workspace then and is not now: what clashes, what fits nothing
+	Then    *State   // the workspace as it would be
 }
 
 // Merge takes everything of another store in, all or nothing. A log that both hold must begin alike: one that says
@@ -58,8 +59,9 @@ func (j *Journal) Offered(ctx context.Context, from Store) (*Offer, error) {
 	then := &Journal{}
 	then.refold(slices.Concat(j.all, fresh))
 	now := j.fold.state().told()
-	told := slices.DeleteFunc(then.fold.state().told(), func(s string) bool { return slices.Contains(now, s) })
-	return &Offer{m, fresh, told}, nil
+	state := then.State()
+	told := slices.DeleteFunc(state.told(), func(s string) bool { return slices.Contains(now, s) })
+	return &Offer{m, fresh, told, state}, nil
 }
 
 // told is all that must be told of a workspace.

@@ -10,8 +10,10 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
+	"doorwright/document"
 	"doorwright/journal"
 )
 
@@ -103,9 +105,23 @@ type offerView struct {
 
 // offeredJob is what a pack has to say of a job; the job without a name is the workspace.
 type offeredJob struct {
-	Name string
-	New  bool
-	Says string
+	Name    string
+	New     bool
+	Says    string
+	Changes []string // of its document, field by field
+}
+
+// changedFields are the fields in which two documents of a job differ, in words.
+func changedFields(was, is []byte) []string {
+	changes, err := document.Compare(was, is)
+	if err != nil {
+		return []string{"its document: " + err.Error()}
+	}
+	var all []string
+	for _, c := range changes {
+		all = append(all, fmt.Sprintf("%s: now %q, then %q", c.Where, strings.TrimSpace(c.Was), strings.TrimSpace(c.Is)))
+	}
+	return all
 }
 
 // mostUpload bounds a pack that is sent.
@@ -167,7 +183,7 @@ func sentPack(w http.ResponseWriter, r *http.Request) (*journal.Memory, string, 
 func (h *handler) offerOf(o *journal.Offer) offerView {
 	v := offerView{Says: "It brings nothing that is not here already.", Told: o.Told}
 	if o.Brings.Entries > 0 {
-		v.Says = fmt.Sprintf("It brings %s of %s, and %s. Nothing that is here is changed or taken away.", counted(o.Brings.Entries, "entry", "entries"),
+		v.Says = fmt.Sprintf("It brings %s of %s, and %s. Nothing that is written here is taken away.", counted(o.Brings.Entries, "entry", "entries"),
 			counted(o.Brings.Logs, "log", "logs"), counted(o.Brings.Photos, "photo", "photos"))
 	}
 	state := h.Journal.State()
@@ -182,6 +198,8 @@ func (h *handler) offerOf(o *journal.Offer) offerView {
 		j.Says = counted(counts[j.Name], "entry", "entries")
 		if j.New {
 			j.Says += ", a new job here"
+		} else if old, then := state.Job(j.Name), o.Then.Job(j.Name); old != nil && then != nil {
+			j.Changes = changedFields(old.Document, then.Document)
 		}
 		if j.Name == "" {
 			j.Name = "people, meters and devices"

@@ -68,12 +68,14 @@ func TestClashIsToldBeforeAPackIsTakenIn(t *testing.T) {
 	d := withDemo(t)
 	other := newDesktop(t)
 	other.post("/workspace/keep", http.StatusSeeOther, hiddenFields(other.sendPack(d.backup(), http.StatusOK))...)
+	other.post("/people/seat", http.StatusSeeOther, "initials", "mw") // its clock is ahead, so its change counts
 	for i, x := range []*desktop{d, other} {
 		if _, err := x.journal.Write(context.Background(), "mw", journal.Edited{Job: "BTO", Object: "doors/staff", Field: "title", Value: []string{"North", "South"}[i]}); err != nil {
 			t.Fatal(err)
 		}
 	}
-	d.has(d.sendPack(other.backup(), http.StatusOK), "two devices changed doors/staff title without knowing of each other", "It brings 1 entry of 1 log")
+	d.has(d.sendPack(other.backup(), http.StatusOK), "two devices changed doors/staff title without knowing of each other", "It brings 2 entries of 1 log",
+		"1 field of its document changes", "doors.staff.title: now &#34;North&#34;, then &#34;South&#34;")
 }
 
 func TestWhatIsNoPackIsRefused(t *testing.T) {
