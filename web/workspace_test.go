@@ -75,7 +75,7 @@ func TestClashIsToldBeforeAPackIsTakenIn(t *testing.T) {
 		}
 	}
 	d.has(d.sendPack(other.backup(), http.StatusOK), "two devices changed doors/staff title without knowing of each other", "It brings 2 entries of 1 log",
-		"1 field of its document changes", "doors.staff.title: now &#34;North&#34;, then &#34;South&#34;")
+		"1 field of its document changes", `doors.staff.title: now "North", then "South"`)
 }
 
 func TestWhatIsNoPackIsRefused(t *testing.T) {
