@@ -61,6 +61,7 @@ const (
 // Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
 // found, nobody has planned any.
 func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
+	is.bind()
 	k := &Knobs{base: is.base}
 	is.wireKnobs(k, measured, asFound)
 	for _, u := range is.Units {
