@@ -91,6 +91,7 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/photo/{hash}", h.photo},
 		{"GET /j/{job}/d/{door}/plan", h.plan},
 		{"POST /j/{job}/d/{door}/plan", h.planned},
+		{"POST /j/{job}/d/{door}/plan/look", h.planLook},
 		{"GET /j/{job}/d/{door}/try", h.tryout},
 		{"GET /j/{job}/d/{door}/do/snags", h.snags},
 		{"POST /j/{job}/d/{door}/do/snags", h.snagged},

@@ -15,7 +15,7 @@ import (
 )
 
 type planView struct {
-	Wrong, Action, Base, Text, UndoURL string
+	Wrong, Action, LookURL, Base, Text, UndoURL string
 	Groups                             []planGroup
 }
 
@@ -40,7 +40,7 @@ func (h *handler) plan(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	v := planView{Action: at.at + "/plan", Base: mark(at.shelf.Document), UndoURL: at.home + "/undo?back=" + at.at + "/plan", Groups: formOf(at.desk.job, at.door.ID)}
+	v := planView{Action: at.at + "/plan", LookURL: at.at + "/plan/look", Base: mark(at.shelf.Document), UndoURL: at.home + "/undo?back=" + at.at + "/plan", Groups: formOf(at.desk.job, at.door.ID)}
 	if tree, err := document.ReadTree(at.shelf.Document); err == nil {
 		v.Text, _ = tree.Get("doors", at.door.ID)
 	} else {

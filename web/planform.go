@@ -81,18 +81,27 @@ func (b formBuilder) locks(all []job.LockDoc) []planField {
 	var fields []planField
 	for i, l := range all {
 		at := fmt.Sprintf("locks.%d.", i+1)
-		name := ""
+		title, of := "Lock", ""
 		if len(all) > 1 {
-			name = fmt.Sprintf(" %d", i+1)
+			title = fmt.Sprintf("Lock %d", i+1)
+			of = title + ": "
 		}
 		fields = append(fields,
-			planField{Title: "Lock" + name, Path: at + "model", Value: l.Model, Options: b.models(job.RoleLock, "")},
-			chosen("Inside handle frees it"+name, at+"handle", l.Handle, "", "not stated: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
-			text("Fed from"+name, at+"feed", l.Feed, "controller"),
-			chosen("While the mains are lost"+name, at+"on-battery", l.OnBattery, "", "as is usual for it", "hold", "it must hold", "work", "it must work", "let-go", "it may let go"),
+			planField{Title: title, Path: at + "model", Value: l.Model, Options: b.models(job.RoleLock, "")},
+			chosen(said(of, "Inside handle frees it"), at+"handle", l.Handle, "", "not stated: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
+			text(said(of, "Fed from"), at+"feed", l.Feed, "controller"),
+			chosen(said(of, "While the mains are lost"), at+"on-battery", l.OnBattery, "", "as is usual for it", "hold", "it must hold", "work", "it must work", "let-go", "it may let go"),
 		)
 	}
 	return fields
+}
+
+// said is a title after what it is of, if that has to be said.
+func said(of, title string) string {
+	if of == "" {
+		return title
+	}
+	return of + strings.ToLower(title[:1]) + title[1:]
 }
 
 // single is a device that a door has or has not.
