@@ -71,6 +71,8 @@ func (b *builder) take(e *Entry) {
 		b.snag(x)
 	case Accepted:
 		j.done.Accepts = append(j.done.Accepts, x.Acceptance)
+	case HandedOver:
+		j.done.Handed = append(j.done.Handed, x.Handover)
 	case Photographed:
 		j.Photos = append(j.Photos, x)
 	case Asked:

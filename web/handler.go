@@ -103,6 +103,11 @@ func (h *handler) pages() []struct {
 		{"POST /j/{job}/d/{door}/do/read/one", h.measured},
 		{"GET /j/{job}/d/{door}/do/test", h.tests},
 		{"POST /j/{job}/d/{door}/do/test", h.tested},
+		{"GET /j/{job}/d/{door}/do/hand", h.handover},
+		{"POST /j/{job}/d/{door}/do/hand", h.handed},
+		{"GET /j/{job}/handover", h.jobHandover},
+		{"POST /j/{job}/handover", h.jobHanded},
+		{"GET /heads.txt", h.headsFile},
 		{"GET /j/{job}/d/{door}/find", h.find},
 		{"POST /j/{job}/d/{door}/find", h.found},
 	}

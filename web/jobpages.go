@@ -28,6 +28,7 @@ func jobTabs(at *atJob, here string) []tab {
 		{Title: "Record", URL: "/record"},
 		{Title: "Units", URL: "/units"},
 		{Title: "Papers", URL: "/papers"},
+		{Title: "Hand over", URL: "/handover"},
 	}
 	for i := range all {
 		all[i].URL = at.home + all[i].URL

@@ -42,6 +42,9 @@ func filledForm(page string) []string {
 		}
 		all = append(all, m[1], value)
 	}
+	for _, m := range regexp.MustCompile(`<input type="radio" name="([^"]*)" value="([^"]*)" checked`).FindAllStringSubmatch(form, -1) {
+		all = append(all, m[1], m[2])
+	}
 	return all
 }
 

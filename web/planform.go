@@ -19,6 +19,8 @@ type planGroup struct {
 type planField struct {
 	Title, Path, Value, Usual string
 	Options                   []option
+	Role                      job.Role // the part of the device that the field chooses; empty for another field
+	Cards                     []card   // the options of such a field, with their pictures
 }
 
 // formOf is the form of a door, filled with what its document says.
@@ -87,7 +89,7 @@ func (b formBuilder) locks(all []job.LockDoc) []planField {
 			of = title + ": "
 		}
 		fields = append(fields,
-			planField{Title: title, Path: at + "model", Value: l.Model, Options: b.models(job.RoleLock, "")},
+			b.device(title, job.RoleLock, at+"model", l.Model, ""),
 			chosen(said(of, "Inside handle frees it"), at+"handle", l.Handle, "", "not stated: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
 			text(said(of, "Fed from"), at+"feed", l.Feed, "controller"),
 			chosen(said(of, "While the mains are lost"), at+"on-battery", l.OnBattery, "", "as is usual for it", "hold", "it must hold", "work", "it must work", "let-go", "it may let go"),
@@ -110,7 +112,7 @@ func (b formBuilder) single(title string, role job.Role, path string, f *job.Fit
 	if f != nil {
 		value = f.Model
 	}
-	return planField{Title: title, Path: path + ".model", Value: value, Options: b.models(role, "none")}
+	return b.device(title, role, path+".model", value, "none")
 }
 
 // list is one field for each device of a list, and one for another.
@@ -121,9 +123,14 @@ func (b formBuilder) list(title string, role job.Role, path string, models []str
 		if i > 0 {
 			name = "One more " + strings.ToLower(title)
 		}
-		fields = append(fields, planField{Title: name, Path: fmt.Sprintf("%s.%d.model", path, i+1), Value: m, Options: b.models(role, "none")})
+		fields = append(fields, b.device(name, role, fmt.Sprintf("%s.%d.model", path, i+1), m, "none"))
 	}
 	return fields
+}
+
+// device is a field that chooses a device for a part, with none at the top where there may be none.
+func (b formBuilder) device(title string, role job.Role, path, value, none string) planField {
+	return planField{Title: title, Path: path, Value: value, Options: b.models(role, none), Role: role}
 }
 
 // models are those that can play a part, with none at the top where there may be none.

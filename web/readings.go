@@ -88,6 +88,9 @@ const mendedMark = "mended; "
 func (at *atDoor) notesOf() []note {
 	var all []note
 	for _, e := range at.shelf.History {
+		if !at.shelf.Counts(e) {
+			continue
+		}
 		switch b := e.Body.(type) {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {

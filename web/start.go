@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 // startView is a form that makes something new.
 type startView struct {
 	Lead, Do, Wrong, Note string
+	Drawings              string // that the cards of the groups show
 	Groups                []planGroup
 }
 
@@ -22,7 +24,7 @@ type startView struct {
 func blank() formBuilder { return formBuilder{&job.Job{Document: &job.Document{}}} }
 
 // startForm is the form of a new job with its first door; filled keeps what was typed.
-func startForm(filled func(string) string) []planGroup {
+func startForm(filled url.Values) []planGroup {
 	b := blank()
 	families := []option{{"", "not known: the strictest is judged"}}
 	for _, f := range rules.Families() {
@@ -34,9 +36,9 @@ func startForm(filled func(string) string) []planGroup {
 			{Title: "Judged by the rules of", Path: "rules", Options: families},
 		}},
 		{"Power", []planField{
-			{Title: "Supply", Path: "supply", Value: "supply-12-5", Options: b.models(job.RoleSupply, "")},
-			{Title: "Battery", Path: "battery", Value: "battery-12-7", Options: b.models(job.RoleBattery, "none")},
-			{Title: "Controller", Path: "controller", Value: "controller-1-12", Options: b.models(job.RoleController, "")},
+			b.device("Supply", job.RoleSupply, "supply", "supply-12-5", ""),
+			b.device("Battery", job.RoleBattery, "battery", "battery-12-7", "none"),
+			b.device("Controller", job.RoleController, "controller", "controller-1-12", ""),
 			text("Cable from the supply to the controller", "feed-length", "", "15 m"),
 		}},
 	}
@@ -52,24 +54,24 @@ func firstDoor(b formBuilder) []planGroup {
 			chosen("Fire or smoke door", "fire-rated", "", "", "not known: judged as one", "yes", "yes", "no", "no"),
 		}},
 		{"Fitted", []planField{
-			{Title: "Lock", Path: "lock", Value: "magnet-12", Options: b.models(job.RoleLock, "")},
+			b.device("Lock", job.RoleLock, "lock", "magnet-12", ""),
 			chosen("Inside handle frees it", "handle", "", "", "not known: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
-			{Title: "Reader", Path: "entry", Value: "reader-pulse", Options: b.models(job.RoleEntry, "none")},
-			{Title: "Exit device", Path: "exit", Value: "exit-button", Options: b.models(job.RoleExit, "none")},
-			{Title: "Manual release", Path: "release", Value: "release-2", Options: b.models(job.RoleRelease, "none")},
-			{Title: "Door contact", Path: "contact", Value: "contact-surface", Options: b.models(job.RoleContact, "none")},
-			{Title: "Fire signal in the lock feed", Path: "fire", Options: b.models(job.RoleFire, "none")},
+			b.device("Reader", job.RoleEntry, "entry", "reader-pulse", "none"),
+			b.device("Exit device", job.RoleExit, "exit", "exit-button", "none"),
+			b.device("Manual release", job.RoleRelease, "release", "release-2", "none"),
+			b.device("Door contact", job.RoleContact, "contact", "contact-surface", "none"),
+			b.device("Fire signal in the lock feed", job.RoleFire, "fire", "", "none"),
 			text("Length of each cable", "cable-length", "", "15 m"),
 		}},
 	}
 }
 
 // fill puts what was typed into a form.
-func fill(groups []planGroup, filled func(string) string) []planGroup {
+func fill(groups []planGroup, filled url.Values) []planGroup {
 	for i := range groups {
 		for k := range groups[i].Fields {
-			if v := filled(groups[i].Fields[k].Path); v != "" {
-				groups[i].Fields[k].Value = v
+			if f := &groups[i].Fields[k]; filled.Has(f.Path) {
+				f.Value = filled.Get(f.Path)
 			}
 		}
 	}
@@ -83,8 +85,9 @@ func (h *handler) start(w http.ResponseWriter, r *http.Request) {
 func (h *handler) showStart(w http.ResponseWriter, r *http.Request, wrong string) {
 	v := startView{
 		Lead: "A job begins with one door and what feeds it. What it comes to is shown before anything is kept; everything can be changed later.",
-		Do:   "Look what it comes to", Wrong: wrong, Groups: startForm(r.PostFormValue),
+		Do:   "Look what it comes to", Wrong: wrong, Groups: startForm(r.PostForm),
 	}
+	v.Drawings = pictured(blank().job, v.Groups)
 	if wrong != "" {
 		unfit(w)
 	}

@@ -259,8 +259,30 @@ func (at *atDoor) untested(s record.Snag) string {
 	if s.Retest == "" {
 		return "A snag that touches getting out is closed with a test."
 	}
-	if t := at.shelf.Record.Test(at.door.ID, s.Retest); t == nil || t.Outcome != "pass" || t.On.Before(s.On) {
-		return "Make the test " + s.Retest + " again first: it must pass after the snag was found."
+	if !at.passedSince(s) {
+		return "Make the test " + s.Retest + " again first: it must pass after the snag was found, witnessed where it bears on life."
 	}
 	return ""
+}
+
+// passedSince says that the test of a snag was passed after the snag was written down.
+func (at *atDoor) passedSince(s record.Snag) bool {
+	step, _ := record.FindStep(s.Retest)
+	passed := false
+	for _, e := range at.shelf.History {
+		if !at.shelf.Counts(e) {
+			continue
+		}
+		switch b := e.Body.(type) {
+		case journal.Snagged:
+			if b.Act == s.Act && b.Door == s.Door && b.Open() {
+				passed = false
+			}
+		case journal.Tested:
+			if b.Door == s.Door && b.Step == s.Retest {
+				passed = b.Outcome == "pass" && b.Test.Counts(step)
+			}
+		}
+	}
+	return passed
 }

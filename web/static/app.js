@@ -64,6 +64,10 @@ document.addEventListener("click", e => {
   const field = key.closest("form").elements.value;
   field.value = keyed(field.value, key.dataset.key);
 });
+document.addEventListener("change", e => {
+  const shown = e.target.closest(".chooser")?.querySelector("[data-chosen]");
+  if (shown) shown.textContent = e.target.closest(".card").querySelector("b").textContent;
+});
 let looking;
 document.addEventListener("input", e => {
   const url = e.target.closest("[data-look]")?.dataset.look;
