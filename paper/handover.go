@@ -152,11 +152,11 @@ func (w *Work) landedTally(d *job.Door) tally {
 	var t tally
 	for _, x := range w.devicesOf(d.ID) {
 		for _, l := range w.landings[x.ID] {
-			if l.door != d.ID {
+			if l.Door != d.ID {
 				continue
 			}
 			t.all++
-			if strings.HasPrefix(w.landedWords(l), markDone) {
+			if strings.HasPrefix(w.landedWords(x, l.Terminal), markDone) {
 				t.done++
 			}
 		}
@@ -389,13 +389,13 @@ func (w *Work) landedSummary(f *flow, d *job.Door) {
 	for _, x := range w.devicesOf(d.ID) {
 		var done, open []string
 		for _, l := range w.landings[x.ID] {
-			if l.door != d.ID {
+			if l.Door != d.ID {
 				continue
 			}
-			if words := w.landedWords(l); strings.HasPrefix(words, markDone) {
-				done = append(done, l.label()+strings.TrimPrefix(words, markDone))
+			if words := w.landedWords(x, l.Terminal); strings.HasPrefix(words, markDone) {
+				done = append(done, l.Terminal.Label+strings.TrimPrefix(words, markDone))
 			} else {
-				open = append(open, l.label())
+				open = append(open, l.Terminal.Label)
 			}
 		}
 		landed, left := "", ""
