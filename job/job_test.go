@@ -203,8 +203,11 @@ func TestMeasuresGoWithTheCablesUnlessTheyAreStated(t *testing.T) {
 		makeUp, stated string
 		want           unit.Measures
 	}{
-		{"", "", unit.Metric}, {"iec", "", unit.Metric}, {"north-american", "", unit.Feet},
-		{"north-american", "metric", unit.Metric}, {"iec", "feet", unit.Feet},
+		{"", "", unit.Metric},
+		{"iec", "", unit.Metric},
+		{"north-american", "", unit.Feet},
+		{"north-american", "metric", unit.Metric},
+		{"iec", "feet", unit.Feet},
 	} {
 		j := changed(t, func(d *Document) { d.MakeUp, d.Measures = x.makeUp, x.stated })
 		if j.Measures != x.want {
