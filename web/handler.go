@@ -67,6 +67,8 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/units", h.units},
 		{"POST /j/{job}/units", h.unit},
 		{"POST /j/{job}/units/look", h.unitLook},
+		{"GET /j/{job}/about", h.about},
+		{"POST /j/{job}/about", h.aboutLooked},
 		{"GET /j/{job}/plans", h.plans},
 		{"POST /j/{job}/plans", h.issue},
 		{"GET /j/{job}/supplies", h.supplies},

@@ -20,6 +20,7 @@ import (
 func jobTabs(at *atJob, here string) []tab {
 	all := []tab{
 		{Title: "Doors"},
+		{Title: "The job", URL: "/about"},
 		{Title: "Supplies", URL: "/supplies"},
 		{Title: "Schedules", URL: "/schedules"},
 		{Title: "Faults", URL: "/faults"},

@@ -7,6 +7,7 @@ import (
 
 	"doorwright/document"
 	"doorwright/job"
+	"doorwright/unit"
 )
 
 // planGroup is a part of the form of a door.
@@ -37,8 +38,8 @@ func formOf(j *job.Job, id string) []planGroup {
 			chosen("People escape", "escape", w.Escape, "", "not stated: judged as both ways", "out", "out", "in", "in", "both", "both ways", "none", "not through this door"),
 			chosen("Fire or smoke door", "fire-rated", yesNo(w.FireRated), "", "not stated: judged as one", "yes", "yes", "no", "no"),
 			chosen("Leaves", "leaves", count(w.Leaves), "", "one", "1", "one", "2", "two"),
-			text("Clear width", "opening.width", quantity(w.Opening.Width), "900 mm"),
-			text("Clear height", "opening.height", quantity(w.Opening.Height), "2050 mm"),
+			text("Clear width", "opening.width", b.mounted(w.Opening.Width), b.mounted(0.9)),
+			text("Clear height", "opening.height", b.mounted(w.Opening.Height), b.mounted(2.05)),
 			chosen("Hinges, from the unsecured side", "opening.handing", w.Opening.Handing, "", "not stated", "left", "left", "right", "right"),
 			chosen("Swings", "opening.swing", w.Opening.Swing, "", "not stated", "in", "in", "out", "out, to the unsecured side"),
 		}},
@@ -52,7 +53,7 @@ func formOf(j *job.Job, id string) []planGroup {
 			chosen("End-of-line resistors", "supervision", w.Supervision, "", "none", "single", "one on each line", "double", "two on each line"))},
 		{"Cables and controller", []planField{
 			text("Controller, and which of its doors", "controller", w.Controller, "C1/1"),
-			text("Length of each cable", "cable-length", quantity(w.Length), "15 m"),
+			text("Length of each cable", "cable-length", b.length(w.Length), b.length(job.UsualLength)),
 			b.single("Door loop", job.RoleLoop, "loop", w.Loop),
 		}},
 		{"What the controller is set to", []planField{
@@ -168,6 +169,21 @@ func count(n int) string {
 		return ""
 	}
 	return fmt.Sprint(n)
+}
+
+// length and mounted are a length in the measures of the job; nothing for none.
+func (b formBuilder) length(v unit.Metre) string {
+	if v == 0 {
+		return ""
+	}
+	return b.job.Measures.Length(v)
+}
+
+func (b formBuilder) mounted(v unit.Metre) string {
+	if v == 0 {
+		return ""
+	}
+	return b.job.Measures.Mounted(v)
 }
 
 func quantity[T interface {
