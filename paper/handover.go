@@ -45,11 +45,23 @@ func (w *Work) Handover(f Frame) *Paper {
 	for _, x := range w.families() {
 		page.item("•", x.Title+". Figures from: "+sentence(x.Edition))
 	}
+	w.withdrawn(page)
 	w.heads(page)
 	page.head("Handed over")
 	w.handed(page)
 	page.signatures([]string{"Installer", "Fire", "Client"})
 	return page.paper()
+}
+
+// withdrawn lists what counts no more. It is part of the record, and whoever takes the job over can see it.
+func (w *Work) withdrawn(f *flow) {
+	if len(w.Withdrawn) == 0 {
+		return
+	}
+	f.head("Written down and withdrawn")
+	for _, x := range w.Withdrawn {
+		f.item("•", x)
+	}
 }
 
 // handed lists the doors that somebody has taken over, with what was open then.

@@ -25,7 +25,8 @@ type Options struct {
 
 type handler struct {
 	Options
-	engine *engine
+	engine  *engine
+	waiting waiting
 }
 
 // New makes the pages.
@@ -110,6 +111,12 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/handover", h.jobHandover},
 		{"POST /j/{job}/handover", h.jobHanded},
 		{"GET /heads.txt", h.headsFile},
+		{"GET /workspace", h.workspace},
+		{"GET /workspace/pack", h.backup},
+		{"POST /workspace/look", h.offered},
+		{"POST /workspace/keep", h.merged},
+		{"GET /j/{job}/entry/{log}/{seq}", h.entry},
+		{"POST /j/{job}/entry/{log}/{seq}", h.withdrawn},
 		{"GET /j/{job}/d/{door}/find", h.find},
 		{"POST /j/{job}/d/{door}/find", h.found},
 	}

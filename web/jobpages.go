@@ -200,9 +200,14 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "entry"}}
+	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "counts", "entry"}}
+	withdrawals := at.shelf.Withdrawals()
 	for _, e := range slices.Backward(at.shelf.History) {
-		t.Rows = append(t.Rows, []cell{{Text: e.At.Format("2006-01-02 15:04"), Figure: true}, {Text: e.Who}, {Text: journal.Words(e.Body)}, {Text: e.String()}})
+		what, counts := cell{Text: journal.Words(e.Body)}, cell{}
+		if gone := h.goneWords(at, e, withdrawals); gone != "" {
+			what.Class, counts = "gone", cell{Text: gone, Class: "advice"}
+		}
+		t.Rows = append(t.Rows, []cell{{Text: whenOf(e), Figure: true}, {Text: e.Who}, what, counts, {Text: e.String(), URL: entryURL(at, e)}})
 	}
 	state := h.Journal.State()
 	var doubts []string
@@ -211,6 +216,6 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	}
 	doubts = slices.Concat(doubts, at.shelf.Ill, state.Clashes, state.Strays(at.shelf.Job, at.desk.plan))
 	warning := strings.Join(doubts, "; ")
-	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry.", counted(len(at.shelf.History), "entry", "entries"))
+	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry. Open one to withdraw it.", counted(len(at.shelf.History), "entry", "entries"))
 	h.show(w, r, tablesPage(h.jobSheet(r, at, "Record", "Record"), lead, warning, []tableView{t}))
 }

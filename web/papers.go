@@ -73,7 +73,7 @@ func (h *handler) paper(w http.ResponseWriter, r *http.Request) {
 			h.refuse(w, r, http.StatusInternalServerError, "The heads of the logs cannot be read", err.Error())
 			return
 		}
-		work.Heads = heads
+		work.Heads, work.Withdrawn = heads, h.withdrawnWords(at)
 		made, err := p.make(work, frame)
 		var data []byte
 		if err == nil {

@@ -1,11 +1,7 @@
 package web
 
 import (
-	"bytes"
 	"fmt"
-	"image"
-	_ "image/jpeg" // photos
-	_ "image/png"  // photos
 	"io"
 	"net/http"
 	"strings"
@@ -87,12 +83,6 @@ func (h *handler) surveyed(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// The bounds of a photo: what phones make, and no picture that takes up a machine's memory when it is opened.
-const (
-	mostPhoto  = 16 << 20
-	mostPixels = 100_000_000
-)
-
 // photographed keeps a photo.
 func (h *handler) photographed(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.doorOf(w, r)
@@ -135,14 +125,7 @@ func sentPhoto(w http.ResponseWriter, r *http.Request) (data []byte, kind string
 	if data, err = io.ReadAll(file); err != nil {
 		return nil, "", err
 	}
-	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
-	switch {
-	case err != nil:
-		return nil, "", fmt.Errorf("it is no JPEG or PNG picture: %w", err)
-	case c.Width <= 0 || c.Height <= 0 || c.Width > mostPixels/c.Height:
-		return nil, "", fmt.Errorf("a picture of %d by %d is too large", c.Width, c.Height)
-	}
-	return data, kind, nil
+	return bared(data)
 }
 
 // photo shows a picture that is kept, as the type it was found to be and nothing else.

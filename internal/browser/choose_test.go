@@ -31,6 +31,13 @@ func TestDeviceIsChosenFromPictures(t *testing.T) {
 			b.until("document.querySelector('[data-chosen]').innerText === 'Strike, power to hold, 12 V'")
 			b.pressText("Look what it does")
 			b.sees("doors.staff.locks")
+			if b.touch {
+				b.width(narrow)
+				if too := ask[[]string](b, wide); len(too) > 0 {
+					t.Errorf("the look at the change scrolls sideways: %q", too)
+				}
+				b.width(390)
+			}
 			b.pressText("Keep it")
 			b.until("document.querySelector('.chooser')")
 			b.goTo(staff)
