@@ -18,13 +18,7 @@ func Unit(id string, m *device.Model) *Sheet {
 		hidden: func(*wiring.Device, string) bool { return false }, left: func(*job.Place) bool { return false },
 		serves: func(*wiring.Conductor) bool { return false },
 	})
-	g.sides()
-	g.widths()
-	g.heads()
-	g.order()
-	g.tried()
-	g.route()
-	g.spread()
+	g.lay()
 	top := MM(math.Inf(1)) // of the uppermost box: rooms for wires stand above it
 	for _, c := range g.columns {
 		for _, gr := range c.groups {
