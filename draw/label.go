@@ -83,7 +83,7 @@ func withUnits(words []string) []string {
 	var all []string
 	for i, w := range words {
 		figure := i > 0 && strings.Trim(words[i-1], "(),.0123456789") == "" && strings.ContainsAny(words[i-1], "0123456789")
-		if figure && slices.Contains([]string{"V", "A", "Ah", "ohm", "kohm", "mm", "m", "s"}, strings.Trim(w, "(),.;")) {
+		if figure && slices.Contains([]string{"V", "A", "Ah", "ohm", "kohm", "mm", "m", "s"}, strings.Trim(w, "(),.;:")) {
 			all[len(all)-1] += " " + w
 			continue
 		}

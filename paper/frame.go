@@ -144,12 +144,18 @@ func (f Frame) block(p *draw.Sheet, count string) {
 		x := left
 		for _, b := range fields {
 			wide := (right - left) * b.wide
+			size := lead
+			for _, less := range []draw.MM{body, small} { // a long name is set smaller before it is cut
+				if measure(b.value, size, true) > wide-2 {
+					size = less
+				}
+			}
 			p.Items = append(p.Items,
 				draw.Rect{Stroke: thin, At: draw.Point{X: x, Y: at}, Width: wide, Height: blockHigh / 2},
 				draw.Text{At: draw.Point{X: x + 1, Y: at + 2.4}, Size: small, Ink: draw.Grey, Text: b.label},
 				draw.Text{
-					At: draw.Point{X: x + 1, Y: at + 6}, Size: lead, Bold: true,
-					Text: shortened(b.value, wide-2, lead, true),
+					At: draw.Point{X: x + 1, Y: at + 6}, Size: size, Bold: true,
+					Text: shortened(b.value, wide-2, size, true),
 				})
 			x += wide
 		}
