@@ -71,6 +71,18 @@ func elevationOf(p *wiring.Plan, d *job.Door) *elevation {
 	for _, f := range d.Fitted() {
 		e.mark(f)
 	}
+	slices.SortStableFunc(e.marks, func(a, b *mark) int { // numbered as they are listed, the unsecured side first
+		switch {
+		case a.inside == b.inside:
+			return 0
+		case b.inside:
+			return -1
+		}
+		return 1
+	})
+	for i, m := range e.marks {
+		m.number = i + 1
+	}
 	e.frameIt()
 	return e
 }
@@ -137,7 +149,7 @@ func (e *elevation) mark(f *job.Fitted) {
 	}
 	usual := rules.MountingOf(item)
 	m := &mark{
-		number: len(e.marks) + 1, fitted: f, item: item, inside: end != "out", height: f.Height, beside: f.Beside,
+		fitted: f, item: item, inside: end != "out", height: f.Height, beside: f.Beside,
 		onWall: !usual.AtHead && item != rules.ItemLock && item != rules.ItemSensor,
 	}
 	if m.height == 0 {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"go/format"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/go-fonts/dejavu/dejavusans"
@@ -115,5 +116,16 @@ func TestFitShortensWithAnEllipsis(t *testing.T) {
 	}
 	if got := fit(long, 500, 3, false); got != long {
 		t.Errorf("it fits, but came back as %q", got)
+	}
+}
+
+func TestAFigureKeepsItsUnit(t *testing.T) {
+	text := "Surface magnet, 12 V, at the head, (100 mm) from the edge, 2 doors"
+	for wide := MM(14); wide < 80; wide++ {
+		for _, l := range wrap(text, wide, 2, false) {
+			if strings.HasSuffix(l, "12") || strings.HasSuffix(l, "(100") || Measure(l, 2, false) > wide {
+				t.Errorf("%v mm wide: a line is %q", wide, l)
+			}
+		}
 	}
 }

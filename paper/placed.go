@@ -14,7 +14,7 @@ func trimmed(s *draw.Sheet) *draw.Sheet {
 			Left: min(b.Left, o.Left), Top: min(b.Top, o.Top), Right: max(b.Right, o.Right), Bottom: max(b.Bottom, o.Bottom),
 		}
 	}
-	b = b.Grown(0.5)
+	b = b.Grown(0.1)
 	return &draw.Sheet{
 		Title: s.Title, Width: b.Width(), Height: b.Height(), Items: placed(s, draw.Point{X: -b.Left, Y: -b.Top}, 1),
 	}

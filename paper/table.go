@@ -123,7 +123,9 @@ func (t table) rowHigh(r tableRow, widths []draw.MM) draw.MM {
 		n = len(t.lines(r.cells[0], sum(widths), true))
 	} else {
 		for i, c := range r.cells {
-			if !strings.HasPrefix(c, markPrompt) {
+			if prompt, open := strings.CutPrefix(c, markPrompt); open {
+				n = max(n, len(promptLines(prompt, widths[i])))
+			} else {
 				n = max(n, len(t.lines(c, widths[i], r.bold)))
 			}
 		}
@@ -177,12 +179,21 @@ const markPrompt = "?"
 // box is a box to write in, with what belongs there in its corner.
 func (w *flow) box(at draw.Point, wide, high draw.MM, prompt string) {
 	w.put(draw.Rect{Stroke: faint, At: draw.Point{X: at.X + 0.4, Y: at.Y + 0.3}, Width: wide - 0.8, Height: high - 0.6})
-	if prompt != "" {
+	lines := promptLines(prompt, wide)
+	for i, l := range lines {
+		above := draw.MM(len(lines)-1-i) * small * leading
 		w.put(draw.Text{
-			At: draw.Point{X: at.X + wide - 1, Y: at.Y + high - 0.9}, Size: hint, Anchor: draw.Right, Ink: draw.Grey,
-			Text: shortened(prompt, wide-2, hint, false),
+			At: draw.Point{X: at.X + wide - 1, Y: at.Y + high - 0.9 - above}, Size: small, Anchor: draw.Right, Ink: draw.Grey, Text: l,
 		})
 	}
+}
+
+// promptLines are the lines in which a box says what belongs there.
+func promptLines(prompt string, wide draw.MM) []string {
+	if prompt == "" {
+		return nil
+	}
+	return wrapped(prompt, wide-2, small, false)
 }
 
 func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {
