@@ -21,6 +21,7 @@ type suspect struct {
 	group                   int
 	mended                  bool
 	both                    []*suspect // two at once
+	comes                   often      // what becomes of a card number, where no circuit says so
 }
 
 // log is the log of the joint probability of the suspect and what was read, but for one reading or look.
@@ -108,7 +109,7 @@ func suspectsOf(site *situation.Site, book *meter.Book, asFound bool) []*suspect
 	}
 	for _, q := range quiets() {
 		if q.when(d) {
-			s := &suspect{id: q.id, name: q.name, where: q.where, repair: q.repair, class: Use, prior: 1}
+			s := &suspect{id: q.id, name: q.name, where: q.where, repair: q.repair, class: Use, prior: 1, comes: q.comes}
 			s.beliefs = []belief{{row: q.row(book), weight: 1}}
 			total[Use]++
 			all = append(all, s)

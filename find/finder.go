@@ -193,11 +193,11 @@ func (f *Finder) See(o meter.Observation) error {
 
 // look takes an observation into account with every suspect.
 func (f *Finder) look(o meter.Observation) {
-	stop := f.book.Stop(o.In)
+	told := f.testimonyOf(o)
 	for _, s := range f.suspects {
 		for k := range s.beliefs {
 			b := &s.beliefs[k]
-			b.tell(&b.saw, chance(s, b.row, stop, o.What, o.Is))
+			b.tell(&b.saw, told(s, b.row))
 		}
 	}
 }

@@ -39,9 +39,14 @@ var arrangements = []string{
 		"zero-volt: earthed\ncable-length: 30 m\n",
 }
 
-// truthRules are the ways to choose readings that are compared.
-func truthRules(seed uint64) []Rule {
-	return []Rule{{Name: "suggested", MeterOnly: true}, FixedOrder, Random(seed), Suggested}
+// truthRules are the ways to choose readings that a case is gone through by. One round of the arrangements in four is enough
+// to know the checklist and chance by.
+func truthRules(c int) []Rule {
+	rules := []Rule{{Name: "suggested", MeterOnly: true}, Suggested}
+	if c/len(arrangements)%4 == 0 {
+		rules = append(rules, FixedOrder, Random(uint64(c)))
+	}
+	return rules
 }
 
 // truthSteps is how many readings a case has at most.

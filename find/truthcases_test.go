@@ -135,7 +135,7 @@ func (l *ledger) visit(t *testing.T, arrangement int, text string) {
 		if c%len(arrangements) != arrangement {
 			continue
 		}
-		rules := truthRules(uint64(c))
+		rules := truthRules(c)
 		rules = slices.DeleteFunc(rules, func(r Rule) bool { return l.has(c, ruleName(r)) })
 		if len(rules) == 0 {
 			continue

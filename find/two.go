@@ -64,7 +64,7 @@ func (f *Finder) lookForTwo() {
 			}
 		}
 		for _, o := range f.seen {
-			s.beliefs[0].tell(&s.beliefs[0].saw, chance(s, row, f.book.Stop(o.In), o.What, o.Is))
+			s.beliefs[0].tell(&s.beliefs[0].saw, f.testimonyOf(o)(s, row))
 		}
 	}
 	f.suspects = append(f.suspects, both...)
