@@ -14,12 +14,12 @@ type often map[string]float64
 // What becomes of a card number (common practice, no source). What a cut or crossed data line does to it follows from
 // SIA AC-01: each bit is a pulse on one of two lines.
 var (
-	comesRight   = often{"same": 0.99}
+	comesRight   = often{"same": 0.997} // else two faults at once
 	comesUnknown = often{"same": 0.95}
 	byNumber     = map[string]often{ // what the circuit lets through, as meter.Sighting has it
-		"complement": {"swapped-lines": 0.97},
-		"ones":       {"open-d0": 0.95},
-		"zeros":      {"open-d1": 0.95},
+		"complement": {"swapped-lines": 0.997},
+		"ones":       {"open-d0": 0.997},
+		"zeros":      {"open-d1": 0.997},
 	}
 	comesWeak  = often{"same": 0.5, "lost-bits": 0.2, "shifted-bits": 0.1, "added-bits": 0.07, "changed-bits": 0.07}
 	comesNoisy = often{"same": 0.2, "lost-bits": 0.3, "shifted-bits": 0.1, "added-bits": 0.2, "changed-bits": 0.1, "two-reads": 0.05}
@@ -49,6 +49,29 @@ func (f *Finder) testimonyOf(o meter.Observation) testimony {
 		}
 		return c.Likelihood(s.numbers(seen))
 	}
+}
+
+// NumberRead is a card number that was read, with what it says by itself.
+type NumberRead struct {
+	Received, Expected string
+	Likeliest          *signal.Explanation // nil when nothing explains it
+}
+
+// Numbers are the card numbers that were read and for which one was expected, in turn.
+func (f *Finder) Numbers() []NumberRead {
+	var all []NumberRead
+	for _, o := range f.seen {
+		received, expected, ok := o.Numbers()
+		if !ok {
+			continue
+		}
+		n := NumberRead{Received: received.Text, Expected: expected.Text}
+		if c := signal.Compare(expected, received, signal.Formats()); len(c.Explanations) > 0 {
+			n.Likeliest = &c.Explanations[0]
+		}
+		all = append(all, n)
+	}
+	return all
 }
 
 // arrivesAtAll is how often a number arrives where none should: now and then a loose core holds.

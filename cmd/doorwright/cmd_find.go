@@ -34,11 +34,13 @@ func (findCmd) Help() string {
 
 Conditions: idle, button, card, release, door-open, fire, battery, off, "off, release", "off, C1/P3 pulled", ` +
 		`"off, visitor.lock1 alone". Observations: ` + strings.Join(sights, ", ") + `.
+A card number read wrong tells most as both numbers, written as for the command card.
 
 Examples:
 
     doorwright find demo:brackwater --door plant
     doorwright find demo:brackwater --door plant --see "lock holds; idle; no"
+    doorwright find demo:brackwater --door plant --see "number read was; card; 165/65211 expected 90/324"
     doorwright find job.yaml --door D1 --read "C1 NC1; C1 0V; idle; volts 0.1 V"
     doorwright find job.yaml --door staff --readings staff.yaml --format json
     doorwright find --as-found back-door.yaml

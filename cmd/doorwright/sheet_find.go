@@ -10,11 +10,20 @@ import (
 
 // found is what a finder makes of what was read.
 type found struct {
-	Door     string       `json:"door"`
-	Suspects int          `json:"suspects"` // how many were held against the readings
-	Groups   []foundGroup `json:"groups"`
-	Next     *foundNext   `json:"next"` // null when nothing tells the suspects apart any further
-	Cautions []string     `json:"cautions"`
+	Door     string        `json:"door"`
+	Suspects int           `json:"suspects"` // how many were held against the readings
+	Groups   []foundGroup  `json:"groups"`
+	Numbers  []foundNumber `json:"numbers,omitempty"` // card numbers that were read, with what they say by themselves
+	Next     *foundNext    `json:"next"`              // null when nothing tells the suspects apart any further
+	Cautions []string      `json:"cautions"`
+}
+
+type foundNumber struct {
+	Received string `json:"received"`
+	Expected string `json:"expected"`
+	Cause    string `json:"cause,omitempty"` // none when nothing explains it
+	Says     string `json:"says"`
+	Where    string `json:"where,omitempty"`
 }
 
 type foundGroup struct {
@@ -85,6 +94,13 @@ func findSheet(f *find.Finder, most int) found {
 		}
 		s.Groups = append(s.Groups, x)
 	}
+	for _, n := range f.Numbers() {
+		x := foundNumber{Received: n.Received, Expected: n.Expected, Says: "Nothing explains it: show the card again."}
+		if e := n.Likeliest; e != nil {
+			x.Cause, x.Says, x.Where = e.ID, e.What+" "+e.Wire, e.Where
+		}
+		s.Numbers = append(s.Numbers, x)
+	}
 	s.Next = nextSheet(f, f.Next(find.Suggested))
 	return s
 }
@@ -125,6 +141,14 @@ func (s found) text(p *page) {
 	p.label(0, "CAUTION", yellow, find.FirstPeople)
 	p.label(0, "CAUTION", yellow, meter.CautionRelease)
 	p.gap()
+	for _, n := range s.Numbers {
+		p.label(0, "NUMBER", bold, n.Received+" was read, "+n.Expected+" is expected.")
+		p.hang(0, "", plain, n.Says, 7)
+		if n.Where != "" {
+			p.hang(0, "", dim, n.Where, 7)
+		}
+		p.gap()
+	}
 	for i := range s.Groups {
 		s.Groups[i].text(p)
 	}
