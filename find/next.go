@@ -43,6 +43,11 @@ func (f *Finder) Next(rule Rule) *Next {
 		return f.random(rule.Seed)
 	}
 	guesses := f.guesses(mostGuesses)
+	if !rule.MeterOnly {
+		if n := f.opened(guesses, nil); n != nil {
+			return n
+		}
+	}
 	best := f.bestPair(guesses)
 	if !rule.MeterOnly {
 		if n := f.bestLook(guesses); n != nil && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
@@ -59,6 +64,9 @@ func (f *Finder) Next(rule Rule) *Next {
 // NextBut is the suggested reading or look among those that are not skipped: what cannot be reached just now.
 func (f *Finder) NextBut(skipped func(*Next) bool) *Next {
 	guesses := f.guesses(mostGuesses)
+	if n := f.opened(guesses, skipped); n != nil {
+		return n
+	}
 	var best *Next
 	for _, n := range []*Next{f.bestPairBut(guesses, skipped), f.bestLookBut(guesses, skipped)} {
 		if n != nil && n.Gain >= enough && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {

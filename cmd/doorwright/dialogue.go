@@ -70,7 +70,7 @@ func ask(p *page, f *find.Finder, n *find.Next) {
 	for _, b := range n.Before {
 		p.label(0, "BEFORE", yellow, b)
 	}
-	p.label(0, "NEXT", bold, sayNext(f, n))
+	p.label(0, "NEXT", bold, f.SayNext(n))
 	if n.Why != "" {
 		p.hang(0, "", plain, n.Why, 5)
 	}

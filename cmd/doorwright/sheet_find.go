@@ -110,7 +110,7 @@ func nextSheet(f *find.Finder, n *find.Next) *foundNext {
 		return nil
 	}
 	x := &foundNext{
-		Effort: number(n.Effort), Gain: number(n.Gain), Why: n.Why, Before: n.Before, ProveOff: n.Dead, Says: sayNext(f, n),
+		Effort: number(n.Effort), Gain: number(n.Gain), Why: n.Why, Before: n.Before, ProveOff: n.Dead, Says: f.SayNext(n),
 		Outcomes: []foundOutcome{},
 	}
 	if n.Pair != nil {
@@ -125,14 +125,6 @@ func nextSheet(f *find.Finder, n *find.Next) *foundNext {
 		x.Outcomes = append(x.Outcomes, foundOutcome{o.Says, number(o.Probability), o.Leaves})
 	}
 	return x
-}
-
-// sayNext is a suggestion in words.
-func sayNext(f *find.Finder, n *find.Next) string {
-	if n.Pair != nil {
-		return "Read " + f.Say(*n.Pair)
-	}
-	return fmt.Sprintf("Look: %s? (%s)", n.Look.What, n.Look.In.Say())
 }
 
 func (s found) text(p *page) {
