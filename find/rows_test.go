@@ -94,7 +94,7 @@ func TestSymptomsLeadToTheFault(t *testing.T) {
 			"card is read; card; no", "C4 A; C4 B; idle; volts -0.26 V", "records.entry A; records.entry B; idle; volts 0.25 V",
 		}},
 		{"termination missing", "records", "setting:records.exit-reader/data-terminator", []string{
-			"C4 A; C4 B; off; ohms 118 ohm",
+			"C4 A; C4 B; off; ohms 118 ohm", "records.exit-reader A; records.exit-reader B; idle; volts -0.47 V",
 		}},
 		{"no bias", "records", "wiring:C4.bus:no-bias", []string{"controller runs; idle; yes", "reader dark; idle; no", "C4 A; C4 B; idle; volts 0.0 V", "C4 B; C4 0V; idle; volts 0.03 V"}},
 		{"bus driver burnt", "records", "wiring:C4.bus.a:shorted", []string{

@@ -48,13 +48,28 @@ func (d *deadStop) take(row *Row, work *[]float64) {
 			continue
 		}
 		r := d.response[i]
+		var changes []situation.Change
 		if moved {
-			r = c.response(r)
+			r, changes = c.response(r), c.list
 		}
 		row.Shown[k].Value = d.shows(k, z, r)
 		if z < ghostly {
-			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, work)
+			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, changes, work)
+			d.asShown(row.Sways[k], k, z, r)
 		}
+	}
+}
+
+// asShown turns sways of the resistance of a pair into sways of what the meter shows: the same on the ohm range, volts on the
+// diode range, less where a diode takes its share, and nothing over range.
+func (d *deadStop) asShown(sways []situation.KnobSway, k int, z float64, r *circuit.Response) {
+	const part = 1e-4
+	slope := (d.shows(k, z*(1+part), r) - d.shows(k, z, r)) / (z * part)
+	if !(math.Abs(slope) < 1.01) { // over range, or a diode turns over just there
+		slope = 0
+	}
+	for i := range sways {
+		sways[i].By *= float32(slope)
 	}
 }
 

@@ -191,8 +191,9 @@ type KnobSway struct {
 const leastSway = 0.02
 
 // Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
-// of a dead network and its own resistance is meant. Work is work space, kept from call to call.
-func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, work *[]float64) []KnobSway {
+// of a dead network and its own resistance is meant, with the changes that are in it. Work is work space, kept from call to
+// call.
+func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change, work *[]float64) []KnobSway {
 	local := b.local()
 	if len(*work) != len(k.All) {
 		*work = make([]float64, len(k.All))
@@ -207,7 +208,7 @@ func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, work *[]float64)
 		var by float64
 		switch {
 		case ohms && !m.strength:
-			by = float64(b.sys.SwayOhms(m.element, r))
+			by = float64(b.sys.SwayOhms(m.element, r)) * timesOf(m.element, changes)
 		case ohms:
 		case m.strength:
 			by = float64(b.sys.Sway(m.element, r).Strength)
