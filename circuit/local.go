@@ -18,6 +18,9 @@ type Local struct {
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
+	dropped []float64 // work space by step, at nothing between uses
+	flows   []float64 // what flows into the fixed steps of the paths of the patches without these
+	spreads bool      // the patches know their voltages for the present factors
 	whole   bool      // the region is all there is
 	fell    []fell    // of each patch, in a descent
 	started []float64 // voltages of the moving steps to begin a descent from
@@ -25,7 +28,7 @@ type Local struct {
 
 // Local makes a local solver of a system that was just solved.
 func (s *System) Local(r *Region) *Local {
-	l := &Local{s: s, r: r, outside: make([]float64, s.a.n+1), rim: make([]float64, len(r.rim))}
+	l := &Local{s: s, r: r, outside: make([]float64, s.a.n+1), dropped: make([]float64, s.a.n+1), rim: make([]float64, len(r.rim))}
 	for _, i := range r.straddling {
 		b := &s.branch[i]
 		c, g := b.v*openSiemens, openSiemens
@@ -150,22 +153,27 @@ func (l *Local) guess(running bool) {
 
 // finish brings the fixed steps up to date.
 func (l *Local) finish() bool {
-	l.unshift()
-	l.solve(l.r.fixed)
-	l.shift(l.r.fixed)
-	l.shift(l.r.moving)
-	return true
-}
-
-// unshift takes from the moving steps what the patches make of them: fixed steps are solved without patches first.
-func (l *Local) unshift() {
-	m, v := len(l.patches), l.s.x.volts
+	flow, border := l.s.x.flow, int32(l.s.a.fixed)
+	l.flows = l.flows[:0]
 	for i := range l.patches {
-		j, z := l.small[i*(m+1)+m], l.patches[i].z
-		for _, k := range l.r.moving {
-			v[k] -= j * z[k]
+		for _, k := range l.patches[i].path {
+			if k < border {
+				l.flows = append(l.flows, flow[k])
+			}
 		}
 	}
+	l.add(true)
+	l.solve(l.r.fixed)
+	n := 0
+	for i := range l.patches {
+		for _, k := range l.patches[i].path {
+			if k < border {
+				flow[k] = l.flows[n]
+				n++
+			}
+		}
+	}
+	return true
 }
 
 func (l *Local) plain(r *Report) bool {
@@ -292,16 +300,12 @@ func (l *Local) solve(steps []int32) {
 
 // node solves for the moving voltages, patches and all, and says how far the furthest patch moved.
 func (l *Local) node() (moved float64) {
+	l.spreads = false
+	if len(l.patches) > 0 {
+		moved = l.compensate()
+		l.add(false)
+	}
 	l.solve(l.r.moving)
-	if len(l.patches) == 0 {
-		return 0
-	}
-	for i := range l.patches {
-		l.spread(&l.patches[i])
-	}
-	l.solve(l.r.fixed) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
-	moved = l.compensate()
-	l.shift(l.r.moving)
 	return moved
 }
 
