@@ -22,8 +22,9 @@ type Local struct {
 	flows   []float64 // what flows into the fixed steps of the paths of the patches without these
 	spreads bool      // the patches know their voltages for the present factors
 	whole   bool      // the region is all there is
-	fell    []fell    // of each patch, in a descent
+	saddle  bool      // the last descent ended on one
 	started []float64 // voltages of the moving steps to begin a descent from
+	fell    []fell    // of each patch, in a descent
 }
 
 // Local makes a local solver of a system that was just solved.
@@ -105,7 +106,8 @@ func (l *Local) climb(r *Report) bool {
 	return l.fall(r)
 }
 
-// fall is the last rung, from where the one before the guesses gave up.
+// fall is the last rung, from where the one before the guesses gave up. It is tried once where it ends on a saddle, which
+// is left to the whole, and in a part of the network, which may have no answer while the rest keeps to its straight lines.
 func (l *Local) fall(r *Report) bool {
 	for i, k := range l.r.moving {
 		l.s.x.volts[k] = l.started[i]
@@ -115,6 +117,9 @@ func (l *Local) fall(r *Report) bool {
 		r.Rung = Descent
 		if l.descend(r, rest) && l.plain(r) {
 			return l.finish()
+		}
+		if !l.whole || l.saddle {
+			return false
 		}
 		rest /= 1000
 	}
@@ -176,6 +181,7 @@ func (l *Local) finish() bool {
 	return true
 }
 
+// plain is System.plain within the region.
 func (l *Local) plain(r *Report) bool {
 	for range plainSteps {
 		l.linearise(false)
@@ -201,7 +207,7 @@ const clippedLocally = 20
 
 // clipped is System.clipped within the region.
 func (l *Local) clipped(r *Report) bool {
-	left, window := 0, 3
+	left, window, rests := 0, 3, false
 	most := clippedLocally
 	if l.whole {
 		most = clippedSteps
@@ -210,7 +216,7 @@ func (l *Local) clipped(r *Report) bool {
 		l.linearise(left > 0)
 		r.Steps++
 		if !l.removeMoving() {
-			if left > 0 {
+			if left > 0 || rests {
 				return false
 			}
 			left, window = window, 2*window
@@ -224,8 +230,9 @@ func (l *Local) clipped(r *Report) bool {
 		if m.small() && left == 0 && !l.s.eased {
 			return true
 		}
+		rests = left > 0 && m.small()
 		left = max(left-1, 0)
-		if m.small() {
+		if rests {
 			left = 0
 		}
 	}

@@ -204,8 +204,8 @@ func (l *Local) compensate() (moved float64) {
 		for k := range l.patches {
 			to += l.small[k*w+m] * l.mutual(p, &l.patches[k])
 		}
-		if _, straight := p.law.(bridgeLaw); !straight {
-			moved = max(moved, math.Abs(to-p.v))
+		if far := math.Abs(to - p.v); far > moved && !straight(p.law, p.v, to, far) {
+			moved = far
 		}
 		p.v, p.to = p.law.step(p.v, to), to
 	}
