@@ -25,7 +25,7 @@ func figured(v unit.Metre, in func(unit.Metre) (float64, string)) Cell {
 // cableSchedule is one row for each run.
 func (w *Work) cableSchedule() Schedule {
 	_, long := w.Job.Measures.In(0)
-	s := Schedule{Name: "cables", Title: "Cable schedule", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "run"},
 		{Title: "cable"},
 		{Title: "make-up", Aside: true},
@@ -78,7 +78,7 @@ func (w *Work) coresOf(r *job.Run) (used, spare []wiring.Laid) {
 
 // terminationSchedule is one row for each conductor end on a terminal, device by device along the strip.
 func (w *Work) terminationSchedule() Schedule {
-	s := Schedule{Name: "terminations", Title: "Termination schedule", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "place"},
 		{Title: "device"},
 		{Title: "terminal"},
@@ -134,7 +134,7 @@ func (w *Work) landedWords(d *wiring.Device, t device.Terminal) string {
 
 // componentSchedule is one row for each link and each added component.
 func (w *Work) componentSchedule() Schedule {
-	s := Schedule{Name: "components", Title: "Links and added components", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "place"},
 		{Title: "what"},
@@ -176,7 +176,7 @@ func firstOf(all []string, n int) []string { return all[:min(n, len(all))] }
 
 // materialSchedule is what to order.
 func (w *Work) materialSchedule() Schedule {
-	s := Schedule{Name: "materials", Title: "Bill of material", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "group"}, {
 			Title:  "quantity",
 			Number: true,

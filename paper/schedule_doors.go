@@ -16,7 +16,7 @@ func (w *Work) doorSchedule() Schedule {
 	if w.Job.Measures == unit.Feet {
 		digits = 1
 	}
-	s := Schedule{Name: "doors", Title: "Door schedule", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "title"},
 		{Title: "secured side", Aside: true},
@@ -131,7 +131,7 @@ func waysOut(d *job.Door) string {
 
 // networkSchedule is one row for each controller.
 func (w *Work) networkSchedule() Schedule {
-	s := Schedule{Name: "network", Title: "Controllers and network", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "controller"},
 		{Title: "model"},
 		{Title: "place"},

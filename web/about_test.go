@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+
+	"doorwright/paper"
 )
 
 func TestLengthsAreToldAsTheJobSays(t *testing.T) {
@@ -18,7 +20,8 @@ func TestLengthsAreToldAsTheJobSays(t *testing.T) {
 	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
 	plan := d.get("/j/BTO/d/staff/plan", http.StatusOK)
 	d.has(plan, `value="29.53 ft"`)
-	d.has(d.get("/j/BTO/schedules", http.StatusOK), "computed (ft)", "width (in)")
+	d.has(d.get("/j/BTO/schedules", http.StatusOK), "width (in)")
+	d.has(d.get("/j/BTO/schedules?show=cables", http.StatusOK), "computed (ft)")
 	// A form that is told in feet and not touched changes nothing.
 	d.has(d.post("/j/BTO/d/staff/plan", http.StatusUnprocessableEntity, filledForm(plan)...).Body.String(), "nothing is different")
 	d.has(d.post("/j/BTO/d/staff/plan", http.StatusOK, with(filledForm(plan), "cable-length", "40 ft")...).Body.String(), "40 ft")
@@ -36,7 +39,7 @@ func TestAJobMadeOfAmericanCables(t *testing.T) {
 	look := d.post("/new", http.StatusOK, form...).Body.String()
 	d.post("/bring/keep", http.StatusSeeOther, lookedAt(look)...)
 	d.has(d.get("/j/US/d/D1/plan", http.StatusOK), `value="80 ft"`)
-	page := d.get("/j/US/schedules", http.StatusOK)
+	page := d.get("/j/US/schedules?show=cables", http.StatusOK)
 	d.has(page, "22-6s", "18-4", "computed (ft)")
 	if strings.Contains(page, "0.75 mm2") {
 		t.Error("a metric cable was taken")
@@ -53,4 +56,15 @@ func TestMistakesInWhatHoldsForTheJobAreTold(t *testing.T) {
 		}
 	}
 	d.post("/j/BTO/about", http.StatusUnprocessableEntity, with(form, "base", "0")...)
+}
+
+func TestEachScheduleIsShownByItself(t *testing.T) {
+	d := withDemo(t)
+	for _, k := range paper.ScheduleKinds() {
+		page := d.get("/j/BTO/schedules?show="+k.Name, http.StatusOK)
+		d.has(page, `id="`+k.Name+`"`, `aria-current="page">`+k.Title)
+		if strings.Count(page, "<table") != 1 {
+			t.Errorf("%s: %d tables", k.Name, strings.Count(page, "<table"))
+		}
+	}
 }
