@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -19,6 +20,8 @@ type Options struct {
 	Who func(*http.Request) string
 	// Now is the date and time of day here.
 	Now func() record.Date
+	// Background ends what goes on between requests; nil: that ends with the process.
+	Background context.Context
 	// Failed is told of a mistake in the program that a request has met; nil for nobody.
 	Failed func(error)
 }
@@ -27,6 +30,8 @@ type handler struct {
 	Options
 	engine  *engine
 	waiting waiting
+
+	faultRuns faultRuns
 }
 
 // New makes the pages.
@@ -88,6 +93,8 @@ func (h *handler) pages() []struct {
 		{"POST /j/{job}/keep", h.keepChange},
 		{"POST /j/{job}/undo", h.undo},
 		{"POST /j/{job}/d/{door}/accept", h.accept},
+		{"GET /j/{job}/d/{door}/found", h.foundPart},
+		{"GET /j/{job}/d/{door}/faults", h.faultsPart},
 		{"GET /j/{job}/d/{door}/survey", h.survey},
 		{"POST /j/{job}/d/{door}/survey", h.surveyed},
 		{"POST /j/{job}/d/{door}/photo", h.photographed},
@@ -141,6 +148,8 @@ func guarded(next http.Handler) http.Handler {
 // write is one batch.
 func (h *handler) caught(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h.faultRuns.begin()
+		defer h.faultRuns.end()
 		defer func() {
 			what := recover()
 			if what == nil {
@@ -232,9 +241,10 @@ type shelf struct {
 
 // atJob is one request about a job.
 type atJob struct {
-	shelf shelf
-	desk  *desk
-	home  string
+	shelf  shelf
+	desk   *desk
+	home   string
+	faults *faultRuns
 }
 
 // job finds the job of a request and has it computed; false when an answer was given already.
@@ -245,7 +255,7 @@ func (h *handler) job(w http.ResponseWriter, r *http.Request) (*atJob, bool) {
 		h.nowhere(w, r)
 		return nil, false
 	}
-	at := &atJob{shelf{Job: j}, h.engine.on(j.ID, j.Document), "/j/" + j.ID}
+	at := &atJob{shelf{Job: j}, h.engine.on(j.ID, j.Document), "/j/" + j.ID, &h.faultRuns}
 	if at.desk.job == nil {
 		h.refuse(w, r, http.StatusUnprocessableEntity, "The job document has mistakes", at.desk.problems.Error())
 		return nil, false

@@ -54,13 +54,14 @@ func (h *handler) handover(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
+	h.tryFaults(at.atJob, at.door.ID)
 	all, err := at.handPoints()
 	if err != nil {
 		h.refuse(w, r, http.StatusInternalServerError, "The readings cannot be worked out", err.Error())
 		return
 	}
 	v := handoverView{
-		Tabs: at.workTabs("/do/hand"), Handed: handedOf(at.shelf.Record, at.shelf.Record.HandedAt(at.door.ID)), Seal: sealOf(pointWords(all)),
+		Tabs: at.workTabs("/do/hand"), Handed: handedOf(at.shelf.Record, at.shelf.Record.HandedAt(at.door.ID)), Seal: sealOfPoints(all),
 		SheetURL: at.home + "/paper?what=door-" + at.door.ID + "&size=A4", JobURL: at.home + "/handover",
 		Says: "Nothing is in the way.",
 	}
@@ -111,7 +112,7 @@ func (h *handler) handed(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case inTheWay(all):
 		wrong = "What stands in the way is put right first."
-	case wrong == "" && r.PostForm.Get("seal") != sealOf(pointWords(all)):
+	case wrong == "" && r.PostForm.Get("seal") != sealOfPoints(all):
 		code, wrong = http.StatusConflict, "What is open has changed since this page was opened: look at it again."
 	}
 	if wrong != "" {
@@ -135,6 +136,7 @@ type handRow struct {
 	ID, Title, URL, Handed string
 	Stage                  stage
 	First, Open            []string
+	Seal                   string
 	Can                    bool // it may be handed over now
 }
 
@@ -144,7 +146,9 @@ func (at *atJob) handRows() []handRow {
 	for _, d := range at.desk.job.Doors {
 		on := &atDoor{at, d, at.home + "/d/" + d.ID}
 		row := handRow{ID: d.ID, Title: d.Title, URL: on.at + "/do/hand", Stage: at.progress(d).stage}
-		for _, p := range on.openPoints() {
+		points := on.openPoints()
+		row.Seal = sealOfPoints(points)
+		for _, p := range points {
 			if p.First {
 				row.First = append(row.First, p.Says)
 			} else {
@@ -163,8 +167,7 @@ func (at *atJob) handRows() []handRow {
 func sealOfRows(rows []handRow) string {
 	var says []string
 	for _, r := range rows {
-		says = append(says, r.ID+" "+r.Handed)
-		says = slices.Concat(says, r.First, r.Open)
+		says = append(says, r.ID+" "+r.Handed+" "+r.Seal)
 	}
 	return sealOf(says)
 }
@@ -180,6 +183,7 @@ func (h *handler) jobHandover(w http.ResponseWriter, r *http.Request) {
 		h.refuse(w, r, http.StatusInternalServerError, "The heads of the logs cannot be read", err.Error())
 		return
 	}
+	h.tryFaults(at, "")
 	rows := at.handRows()
 	v := jobHandoverView{Doors: rows, Seal: sealOfRows(rows), Heads: heads}
 	done, free := 0, 0

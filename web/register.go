@@ -52,6 +52,7 @@ type doorRow struct {
 	Stage                 stage
 	Progress              string
 	Found, Worst          string // in words, and the class: good, advice, error
+	Faults, FaultsWorst   string // the same with every single fault
 	errors, advice        int
 }
 
@@ -63,6 +64,10 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	v := r.URL.Query()
 	q := query{v.Get("q"), v.Get("show"), v.Get("by"), v.Get("group") != ""}
 	rows := at.rows()
+	run := h.tryFaults(at, "")
+	for i := range rows {
+		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID)
+	}
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
 	h.show(w, r, registerPage(s, register{summaryOf(rows), q, q.groups(rows)}))

@@ -146,7 +146,7 @@ func TestEntryIsWithdrawnAndStaysInSight(t *testing.T) {
 // atJob is the demo job as requests have it.
 func (d *desktop) atJob() *atJob {
 	j := d.journal.State().Job("BTO")
-	at := &atJob{shelf{Job: j}, newEngine().on("BTO", j.Document), "/j/BTO"}
+	at := &atJob{shelf{Job: j}, newEngine().on("BTO", j.Document), "/j/BTO", &faultRuns{}}
 	at.shelf.Record, at.shelf.stale = d.journal.State().Record(j, at.desk.plan)
 	return at
 }

@@ -84,9 +84,21 @@ function keyed(value, key) {
   if (key === "−") return value.startsWith("-") ? value.slice(1) : "-" + value;
   return value + key;
 }
+// later asks again and again for a part of the page that waits for something, and leaves it alone while somebody is in it.
+async function later(part, wait) {
+  await new Promise(done => setTimeout(done, wait));
+  if (!part.isConnected) return;
+  if (part.contains(document.activeElement) || part.querySelector("details[open]")) return later(part, wait);
+  const answer = await fetch(part.dataset.from);
+  const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(part.id);
+  if (!answer.ok || !next || !part.isConnected) return;
+  part.replaceWith(next);
+  if (next.hasAttribute("data-later")) later(next, Math.min(wait * 1.5, 15000));
+}
 addEventListener("popstate", () => swap(location.href, false));
 
 function ready() {
+  for (const part of document.querySelectorAll("[data-later]")) later(part, 1000);
   for (const choose of document.querySelectorAll("[data-theme-choice]")) {
     choose.value = localStorage.getItem(theme.name) || "";
     choose.onchange = () => theme.set(choose.value);
