@@ -29,7 +29,7 @@ func TestWhatIsToldOfADoorIsInTheWholeLookToo(t *testing.T) {
 	form := with(filledForm(d.get(at, http.StatusOK)), "cable-length", "400 m")
 	near := d.post(at+"/look", http.StatusOK, form...).Body.String()
 	whole := d.post(at, http.StatusOK, form...).Body.String()
-	worse := found(near)
+	worse := foundIn(near)
 	if len(worse) == 0 {
 		t.Fatal("400 m of cable are as good as a few")
 	}
@@ -40,8 +40,8 @@ func TestWhatIsToldOfADoorIsInTheWholeLookToo(t *testing.T) {
 	}
 }
 
-// found are the findings that a page tells of.
-func found(page string) []string {
+// foundIn are the findings that a page tells of.
+func foundIn(page string) []string {
 	var all []string
 	for _, part := range strings.Split(page, `<p class="found`)[1:] {
 		_, part, _ = strings.Cut(part, ">")
