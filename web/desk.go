@@ -44,7 +44,7 @@ type desk struct {
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
 	drawings map[string]*draw.Sheet
-	benches  map[string]*bench
+	benches  []*bench
 	nears    map[string][]proof.Finding
 }
 
@@ -83,7 +83,7 @@ func (e *engine) touch(key [sha256.Size]byte) {
 }
 
 func (e *engine) work(name string, document []byte) *desk {
-	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, benches: map[string]*bench{}, nears: map[string][]proof.Finding{}}
+	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, nears: map[string][]proof.Finding{}}
 	d.job, d.problems = job.Read(name, document)
 	if d.job == nil {
 		return d

@@ -22,6 +22,7 @@ func workSteps() []tab {
 }
 
 func (at *atDoor) workTabs(here string) workTabsView {
+	at.readied()
 	var v workTabsView
 	for _, t := range workSteps() {
 		t.Here = t.URL == here
