@@ -57,7 +57,7 @@ func runTag(r *job.Run, id string) string {
 func wrap(text string, wide, size MM, bold bool) []string {
 	var lines []string
 	line := ""
-	for _, word := range withUnits(strings.Fields(text)) {
+	for _, word := range Words(text) {
 		for {
 			together := strings.TrimPrefix(line+" "+word, " ")
 			if Measure(together, size, bold) <= wide {
@@ -78,8 +78,9 @@ func wrap(text string, wide, size MM, bold bool) []string {
 	return lines
 }
 
-// withUnits joins each figure with the unit behind it, so that they stay on one line.
-func withUnits(words []string) []string {
+// Words are the words of a text, each figure with the unit behind it, so that they stay on one line.
+func Words(text string) []string {
+	words := strings.Fields(text)
 	var all []string
 	for i, w := range words {
 		figure := i > 0 && strings.Trim(words[i-1], "(),.0123456789") == "" && strings.ContainsAny(words[i-1], "0123456789")

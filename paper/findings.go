@@ -12,7 +12,7 @@ func (w *Work) findings(f *flow) {
 	if len(w.Examination.Findings) == 0 {
 		f.say("None by calculation.")
 	}
-	t := table{columns: []column{
+	t := table{sparse: true, columns: []column{
 		{title: "severity"},
 		{title: "door"},
 		{title: "what"},

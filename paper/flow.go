@@ -264,6 +264,7 @@ func (w *flow) scaleOf(s *draw.Sheet, high draw.MM) draw.MM {
 func (w *flow) above(high draw.MM, s *draw.Sheet) {
 	if need := high + s.Height*w.scaleOf(s, w.area.Height()); need < w.area.Height() {
 		w.room(need)
+		w.room(need) // the drawings that waited for the new page may have taken it
 	}
 }
 

@@ -14,6 +14,7 @@ type table struct {
 	rows    []tableRow
 	size    draw.MM // of the type; 0 is body
 	plain   bool    // no headings and no rules
+	sparse  bool    // a column in which nothing stands is left out
 }
 
 // column is one column.
@@ -73,10 +74,29 @@ func (w *flow) table(t table) {
 	w.at += 0.6
 }
 
-// sized is the table with the size of its type.
+// sized is the table with the size of its type, and without the columns that are to be left out.
 func (t table) sized() table {
 	if t.size == 0 {
 		t.size = body
+	}
+	if t.sparse {
+		for i := len(t.columns) - 1; i >= 0; i-- {
+			if !slices.ContainsFunc(t.rows, func(r tableRow) bool { return !r.band && r.cells[i] != "" }) {
+				t = t.without(i)
+			}
+		}
+	}
+	return t
+}
+
+// without is the table without a column.
+func (t table) without(i int) table {
+	t.columns = slices.Delete(slices.Clone(t.columns), i, i+1)
+	t.rows = slices.Clone(t.rows)
+	for k, r := range t.rows {
+		if !r.band {
+			t.rows[k].cells = slices.Delete(slices.Clone(r.cells), i, i+1)
+		}
 	}
 	return t
 }

@@ -40,7 +40,7 @@ func wrappedLine(text string, wide, size draw.MM, bold bool) []string {
 	}
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range draw.Words(text) {
 		switch joined := strings.TrimPrefix(line+" "+word, " "); {
 		case measure(joined, size, bold) <= wide:
 			line = joined
