@@ -14,11 +14,14 @@ var agreeDraws = flag.Int("agree", 60, "faults in conditions for which rows are 
 // A row is worked out by shortcuts. At every pair it must show what ngspice makes of the network of the same fault in the
 // same condition, as near as a meter tells: faults and conditions drawn at random.
 func TestARowShowsWhatNgspiceMakesOfTheNetwork(t *testing.T) {
-	read := 0
+	read, draws := 0, *agreeDraws
+	if testing.Short() {
+		draws = min(draws, 2*len(arrangements))
+	}
 	for n, text := range arrangements {
 		f := finderAsFound(t, text)
 		r := rand.New(rand.NewPCG(uint64(n), 7))
-		for range *agreeDraws / len(arrangements) {
+		for range draws / len(arrangements) {
 			s := f.suspects[r.IntN(len(f.suspects))]
 			stop := f.book.Stops[r.IntN(len(f.book.Stops))]
 			if s.fault == nil {
@@ -44,7 +47,7 @@ func TestARowShowsWhatNgspiceMakesOfTheNetwork(t *testing.T) {
 		}
 	}
 	t.Logf("%d readings", read)
-	if read < *agreeDraws {
+	if read < draws {
 		t.Errorf("only %d readings", read)
 	}
 }
