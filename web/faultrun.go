@@ -35,7 +35,8 @@ type faultRun struct {
 	before  map[string]*faultResult // by door: the last of an older document
 	wanted  string
 	all     bool // every door is tried, not only those that are wanted
-	running bool
+	running bool // doors are being tried
+	mending bool // mends are being looked for
 	over    bool // another document has taken its place
 }
 
@@ -105,78 +106,73 @@ func (h *handler) tryFaults(at *atJob, door string) *faultRun {
 	} else {
 		r.all = true
 	}
-	if d, _ := r.next(); d != nil && !r.running {
+	if d := r.next(); d != nil && !r.running {
 		r.running = true
 		go h.goOn(r)
 	}
+	h.mendWanted(r)
 	return r
 }
 
-// next is the door to be tried next, or of which mends are looked for next; nil when nothing is left.
-func (r *faultRun) next() (d *job.Door, mends bool) {
+// next is the door to be tried next; nil when none is left.
+func (r *faultRun) next() *job.Door {
 	if r.over {
-		return nil, false
+		return nil
 	}
-	if d := r.desk.door(r.wanted); d != nil {
-		switch x := r.results[d.ID]; {
-		case x == nil:
-			return d, false
-		case !x.mended:
-			return d, true
-		}
+	if d := r.desk.door(r.wanted); d != nil && r.results[d.ID] == nil {
+		return d
 	}
 	if r.all {
 		for _, d := range r.desk.job.Doors {
 			if r.results[d.ID] == nil {
-				return d, false
+				return d
 			}
 		}
 	}
-	return nil, false
+	return nil
 }
 
-// goOn tries one door after the other until nothing is left.
+// goOn tries one door after the other until none is left.
 func (h *handler) goOn(r *faultRun) {
-	defer func() {
-		if what := recover(); what != nil {
-			r.stop()
-			if h.Failed != nil {
-				h.Failed(fmt.Errorf("faults in the background: %v\n%s", what, debug.Stack()))
-			}
-		}
-	}()
+	defer h.told(r)
 	for {
-		d, desk, mends := h.await(r)
+		d, on := h.await(r)
 		if d == nil {
 			return
 		}
-		if mends {
-			h.mendFaults(r, desk, d)
-			continue
-		}
-		report := proof.TryFaults(desk.exam.Result, proof.SingleFaults, d, nil)
+		report := proof.TryFaults(on.exam.Result, proof.SingleFaults, d, nil)
 		r.mu.Lock()
-		r.results[d.ID] = resultOf(report, r.mark, desk.job.Revision)
+		r.results[d.ID] = resultOf(report, r.mark, on.job.Revision)
+		h.mendWanted(r)
 		r.mu.Unlock()
 	}
 }
 
-// await gives what is to be done next: at once for a door that somebody looks at, else when nobody waits for an answer.
+// told ends a run that meets a mistake in the program, and tells of it.
+func (h *handler) told(r *faultRun) {
+	if what := recover(); what != nil {
+		r.stop()
+		if h.Failed != nil {
+			h.Failed(fmt.Errorf("faults in the background: %v\n%s", what, debug.Stack()))
+		}
+	}
+}
+
+// await gives the door to be tried next: at once one that somebody looks at, another when nobody waits for an answer.
 // Nil says that the run has ended.
-func (h *handler) await(r *faultRun) (d *job.Door, on *desk, mends bool) {
+func (h *handler) await(r *faultRun) (d *job.Door, on *desk) {
 	for {
 		r.mu.Lock()
-		d, mends = r.next()
-		on = r.desk
+		d, on = r.next(), r.desk
 		if d == nil || h.background().Err() != nil {
 			r.running = false
 			r.mu.Unlock()
-			return nil, nil, false
+			return nil, nil
 		}
 		now := d.ID == r.wanted || h.faultRuns.quiet()
 		r.mu.Unlock()
 		if now {
-			return d, on, mends
+			return d, on
 		}
 		time.Sleep(lookEvery)
 	}
@@ -193,7 +189,7 @@ func (h *handler) background() context.Context {
 func (r *faultRun) stop() {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.over, r.running = true, false
+	r.over, r.running, r.mending = true, false, false
 }
 
 // resultOf takes what matters from the report of one door.
@@ -210,20 +206,28 @@ func resultOf(report *proof.FaultReport, mark, revision string) *faultResult {
 	return x
 }
 
-// mendFaults looks for mends of what single faults break at a door.
-func (h *handler) mendFaults(r *faultRun, on *desk, d *job.Door) {
-	r.mu.Lock()
-	x := r.results[d.ID]
-	r.mu.Unlock()
-	// A copy, since pages read the findings meanwhile.
-	result := *on.exam.Result
-	result.Findings = slices.Concat(result.Findings, x.findings)
-	h.engine.examiner.Faults(on.job, &mend.Examination{Result: &result, Standby: on.exam.Standby})
-	y := *x
-	y.findings, y.mended = result.Findings[len(on.exam.Findings):], true
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	r.results[d.ID] = &y
+// mendWanted begins to look for mends of what single faults break at the door that somebody looks at, unless mends are
+// being looked for. The run is locked.
+func (h *handler) mendWanted(r *faultRun) {
+	x, d := r.results[r.wanted], r.desk.door(r.wanted)
+	if d == nil || x == nil || x.mended || r.mending || r.over || h.background().Err() != nil {
+		return
+	}
+	r.mending = true
+	on := r.desk
+	go func() {
+		defer h.told(r)
+		// A copy, since pages read the findings meanwhile.
+		result := *on.exam.Result
+		result.Findings = slices.Concat(result.Findings, x.findings)
+		h.engine.examiner.Faults(on.job, &mend.Examination{Result: &result, Standby: on.exam.Standby})
+		y := *x
+		y.findings, y.mended = result.Findings[len(on.exam.Findings):], true
+		r.mu.Lock()
+		defer r.mu.Unlock()
+		r.results[d.ID], r.mending = &y, false
+		h.mendWanted(r)
+	}()
 }
 
 // resultAt is what is known of a door: of the present document, or of an older one; nil for nothing yet.
