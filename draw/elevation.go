@@ -212,7 +212,7 @@ func (m *mark) words() string {
 		}
 		where = append(where, fmt.Sprintf("%s %s", bracketed(m.beside, m.fitted.Beside), from))
 	}
-	return fmt.Sprintf("%s: %s", m.fitted.Title, strings.Join(where, ", "))
+	return fmt.Sprintf("%s: %s", InLine(m.fitted.Title), strings.Join(where, ", "))
 }
 
 // faults are the lines about the bands that a device is outside of.
