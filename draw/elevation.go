@@ -212,7 +212,7 @@ func (e *elevation) words(m *mark) string {
 		}
 		where = append(where, fmt.Sprintf("%s %s", e.bracketed(m.beside, m.fitted.Beside), from))
 	}
-	return fmt.Sprintf("%s: %s", m.fitted.Title, strings.Join(where, ", "))
+	return fmt.Sprintf("%s: %s", InLine(m.fitted.Title), strings.Join(where, ", "))
 }
 
 // faults are the lines about the bands that a device is outside of.

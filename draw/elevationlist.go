@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -60,7 +61,13 @@ func (l *list) line(ink Ink, indent MM, text string) {
 
 // side writes what is drawn on one side of a door, entry by entry.
 func (l *list) side(e *elevation, inside bool) {
-	if l.named {
+	ends := []string{"out"}
+	if inside {
+		ends = []string{"in", "head"}
+	}
+	runs := e.runsAt(ends...)
+	shows := len(runs) > 0 || slices.ContainsFunc(e.marks, func(m *mark) bool { return m.inside == inside })
+	if l.named && shows {
 		l.turn(listSize * lineHigh) // no name stands alone at the foot of a column
 		l.pen.text(Text{At: l.at, Size: listSize, Ink: Grey, Bold: true, Text: map[bool]string{false: "Unsecured side", true: "Secured side"}[inside]})
 		l.at.Y += listSize * lineHigh
@@ -78,14 +85,10 @@ func (l *list) side(e *elevation, inside bool) {
 		}
 	}
 	l.turn(0)
-	ends := []string{"out"}
-	if inside {
-		ends = []string{"in", "head"}
-		if loop := e.door.Loop; loop != nil {
-			l.line(Black, 0, loop.Title+": between frame and leaf at the hinges")
-		}
+	if loop := e.door.Loop; inside && loop != nil {
+		l.line(Black, 0, InLine(loop.Title)+": between frame and leaf at the hinges")
 	}
-	if runs := e.runsAt(ends...); len(runs) > 0 {
+	if len(runs) > 0 {
 		l.line(Grey, 0, "Cables down here: "+strings.Join(runs, ", "))
 	}
 }

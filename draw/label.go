@@ -3,6 +3,7 @@ package draw
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"doorwright/job"
 	"doorwright/wiring"
@@ -51,6 +52,22 @@ func runTag(r *job.Run, id string) string {
 	}
 	return strings.TrimPrefix(r.ID, id+".")
 }
+
+// InLine is a name at the head of an English line: one that runs from right to left gets a mark before it (U+200E) so that
+// the line does not.
+func InLine(name string) string {
+	for _, r := range name {
+		switch {
+		case unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana):
+			return leftToRight + name
+		case unicode.IsLetter(r):
+			return name
+		}
+	}
+	return name
+}
+
+const leftToRight = "\u200e"
 
 // wrap breaks a text into lines no wider than wide, at blanks and after hyphens and points where it can. A figure keeps
 // its unit.

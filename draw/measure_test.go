@@ -129,3 +129,18 @@ func TestAFigureKeepsItsUnit(t *testing.T) {
 		}
 	}
 }
+
+// A name in Hebrew or Arabic letters at the head of an English line gets the mark U+200E before it, which takes no room.
+func TestANameDoesNotTurnItsLine(t *testing.T) {
+	for name, want := range map[string]string{
+		"דלת 12": "\u200eדלת 12", "12 باب": "\u200e12 باب", "Door דלת": "Door דלת", "Łódź": "Łódź", "": "", "12": "12",
+	} {
+		got := InLine(name)
+		if got != want {
+			t.Errorf("%q became %q", name, got)
+		}
+		if Measure(got, 2, false) != Measure(name, 2, false) {
+			t.Errorf("the mark before %q takes room", name)
+		}
+	}
+}

@@ -168,14 +168,14 @@ func TestPartsTogetherShowEveryConductorOnce(t *testing.T) {
 	}
 }
 
-// What fits is one drawing; what does not is drawn side by side, then place by place, and names its parts.
+// What fits is one drawing; what does not is drawn in two, then in more, down to place by place, and names its parts.
 func TestADiagramIsPartedAsFarAsNeeded(t *testing.T) {
 	p := planOf(t, demo.Brackwater)
 	for _, d := range p.Job.Doors {
 		whole := WiringParts(p, d, false, func(*Sheet) bool { return true })
 		sides := WiringParts(p, d, false, func(s *Sheet) bool { return s.Width < whole[0].Width })
 		never := WiringParts(p, d, false, func(*Sheet) bool { return false })
-		if len(whole) != 1 || len(sides) != 2 || len(never) < 2 {
+		if len(whole) != 1 || len(sides) < 2 || len(never) < len(sides) {
 			t.Errorf("%s: %d, %d and %d drawings", d.ID, len(whole), len(sides), len(never))
 		}
 		for i, s := range never {

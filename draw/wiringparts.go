@@ -3,53 +3,45 @@ package draw
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"doorwright/job"
 	"doorwright/wiring"
 )
 
-// WiringParts is the wiring diagram of a door for pages of a size: one drawing where fits says that it fits, else the
-// controller with what is on either side of it, else with each place by itself. Each conductor is on one of them. What
-// stands alone has a title and a list of runs.
+// WiringParts is the wiring diagram of a door for pages of a size: one drawing where fits says that it fits, else as many as
+// it takes, each of the controller with some of the places round it. Each conductor is on one of them. What stands alone has
+// a title and a list of runs.
 func WiringParts(p *wiring.Plan, d *job.Door, alone bool, fits func(*Sheet) bool) []*Sheet {
-	of := doorSubject(d)
+	return inParts(p, doorSubject(d), alone, fits)
+}
+
+// SupplyWiringParts is the same for a supply.
+func SupplyWiringParts(p *wiring.Plan, s *job.Supply, fits func(*Sheet) bool) []*Sheet {
+	return inParts(p, supplySubject(s), true, fits)
+}
+
+func inParts(p *wiring.Plan, of *subject, alone bool, fits func(*Sheet) bool) []*Sheet {
 	g := diagramOf(p, of)
-	whole := g.plot(g.lay(), alone)
-	if fits(whole) {
-		return []*Sheet{whole}
-	}
-	var sides, places [][]*job.Place
+	all := []*Sheet{g.plot(max(g.lay(), least(alone)), alone)}
+	var places []*job.Place // round the middle, from left to right
 	for _, c := range g.columns {
-		if c.middle {
-			sides = append(sides, nil) // what stands right of it begins a part
-			continue
-		}
-		if len(sides) == 0 {
-			sides = append(sides, nil)
-		}
 		for _, gr := range c.groups {
-			last := len(sides) - 1
-			sides[last] = append(sides[last], gr.place)
-			places = append(places, []*job.Place{gr.place})
+			if !c.middle {
+				places = append(places, gr.place)
+			}
 		}
 	}
-	sides = slices.DeleteFunc(sides, func(s []*job.Place) bool { return len(s) == 0 })
-	var all []*Sheet
-	for _, parts := range [][][]*job.Place{sides, places} {
-		if len(parts) < 2 {
-			continue
+	for n := 2; n <= len(places) && slices.ContainsFunc(all, func(s *Sheet) bool { return !fits(s) }); n++ {
+		var parts [][]*job.Place
+		for i := range n {
+			parts = append(parts, places[i*len(places)/n:(i+1)*len(places)/n])
 		}
 		all = nil
 		for _, s := range partsOf(p, of, parts) {
 			g := diagramOf(p, s)
-			all = append(all, g.plot(g.lay(), alone))
+			all = append(all, g.plot(max(g.lay(), least(alone)), alone))
 		}
-		if !slices.ContainsFunc(all, func(s *Sheet) bool { return !fits(s) }) {
-			return all
-		}
-	}
-	if all == nil {
-		return []*Sheet{whole}
 	}
 	return all
 }
@@ -91,7 +83,7 @@ func partsOf(p *wiring.Plan, of *subject, parts [][]*job.Place) []*subject {
 	for i := range parts {
 		k := i + 1
 		s := *of
-		s.heading = fmt.Sprintf("%s, part %d of %d", of.heading, k, len(parts))
+		s.heading = strings.Replace(of.heading, "Wiring", fmt.Sprintf("Wiring, part %d of %d,", k, len(parts)), 1)
 		s.part = fmt.Sprintf("Part %d of %d; terminals left out here are on the others.", k, len(parts))
 		s.serves = func(c *wiring.Conductor) bool { return of.serves(c) && home(c) == k }
 		s.own = func(e *wiring.Device) bool {
@@ -103,4 +95,12 @@ func partsOf(p *wiring.Plan, of *subject, parts [][]*job.Place) []*subject {
 		all = append(all, &s)
 	}
 	return all
+}
+
+// least is how wide a drawing is at least: one that stands alone has a title and runs in words.
+func least(alone bool) MM {
+	if alone {
+		return narrowest
+	}
+	return 0
 }

@@ -55,9 +55,15 @@ func (g *diagram) plot(wide MM, alone bool) *Sheet {
 	}
 }
 
-// titleLines writes what the drawing is and of which job.
+// titleLines writes what the drawing is and of which job. A long title is set smaller before it is cut.
 func titleLines(p *pen, title string, j *job.Job, wide MM) {
-	p.text(Text{At: Point{0, 4}, Size: 4, Bold: true, Text: fit(title, wide, 4, true)})
+	size := MM(4)
+	for _, less := range []MM{3.3, 2.7} {
+		if Measure(title, size, true) > wide {
+			size = less
+		}
+	}
+	p.text(Text{At: Point{0, 4}, Size: size, Bold: true, Text: fit(title, wide, size, true)})
 	of := fmt.Sprintf("%s %s", j.ID, j.Title)
 	if j.Revision != "" {
 		of += ", revision " + j.Revision

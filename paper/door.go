@@ -98,7 +98,7 @@ func (w *Work) doorFacts(d *job.Door) [][2]string {
 		{"Opening", openingWords(d)},
 		{"Escape", escapeWords(d)},
 		{"Fire door", fireWords(d)},
-		{"Locks", modelsOf(locksOf(d)) + ", " + actionOf(d)},
+		{"Locks", draw.InLine(modelsOf(locksOf(d)) + ", " + actionOf(d))},
 		{"Ways out", waysOut(d)},
 		{"Controller", controllerOf(d) + " at " + d.Controller.Place.ID},
 		{"Supplies", strings.Join(supplies, ", ")},

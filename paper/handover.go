@@ -33,7 +33,9 @@ func (w *Work) Handover(f Frame) *Paper {
 	w.maintenance(page)
 	w.findings(page)
 	for _, s := range w.Job.Supplies {
-		page.float(draw.SupplyWiring(w.Plan, s))
+		for _, part := range draw.SupplyWiringParts(w.Plan, s, page.fits) {
+			page.float(part)
+		}
 	}
 	for _, d := range w.Job.Doors {
 		w.doorRecord(page, d)
