@@ -178,20 +178,28 @@ func move[T any](list []T, from, to int) {
 	list[to] = item
 }
 
-// align moves the groups of the outer columns towards what they are wired to, keeping their order.
+// align moves the groups of the outer columns towards what they are wired to, keeping their order, but no lower than the
+// highest column reaches.
 func (g *diagram) align() {
 	middle := slices.IndexFunc(g.columns, func(c *column) bool { return c.middle })
+	lowest := 0
+	for _, c := range g.columns {
+		if n := len(c.groups); n > 0 {
+			lowest = max(lowest, c.groups[n-1].steps+c.groups[n-1].high)
+		}
+	}
 	for out := 1; out < len(g.columns); out++ {
 		for _, i := range []int{middle - out, middle + out} {
 			if i >= 0 && i < len(g.columns) {
-				g.alignColumn(g.columns[i])
+				g.alignColumn(g.columns[i], lowest)
 			}
 		}
 	}
 }
 
-// alignColumn gives each group the place where its wires pull it least, pools of groups that touch moving as one.
-func (g *diagram) alignColumn(c *column) {
+// alignColumn gives each group the place where its wires pull it least, pools of groups that touch moving as one, and the
+// last ends no lower than lowest.
+func (g *diagram) alignColumn(c *column, lowest int) {
 	type pool struct {
 		first, count int
 		pull, weight int // pull is the sum of wanted beginnings of the first group
@@ -221,6 +229,10 @@ func (g *diagram) alignColumn(c *column) {
 			gr.steps = at
 			at += gr.high + 2
 		}
+	}
+	for _, gr := range slices.Backward(c.groups) {
+		gr.steps = min(gr.steps, lowest-gr.high)
+		lowest = gr.steps - 2
 	}
 }
 

@@ -24,7 +24,8 @@ type diagram struct {
 	columns  []*column
 	channels []*channel // one before each column, one after the last
 	wires    []*wire
-	cables   []sheath
+	cables   []*sheath
+	twists   []*twist
 	boxes    map[*wiring.Device]*box
 }
 
@@ -121,6 +122,7 @@ func (p *pin) channel() int { return p.row.box.group.column.index + p.side }
 type wire struct {
 	conductor *wiring.Conductor
 	a, b      *pin // b is nil for a screen that ends insulated
+	stub      MM   // length of one that ends insulated
 	lane      int  // above all columns, from 1; 0 for a wire that stays in one channel
 	tracks    []*track
 	path      []Point
@@ -255,7 +257,7 @@ func (g *diagram) box(at *group, d *wiring.Device, landed map[wiring.End]bool) *
 			b.torn = true
 			continue
 		}
-		b.rows = append(b.rows, &row{box: b, terminal: t, role: roleOf(d.Model, t.Pin)})
+		b.rows = append(b.rows, &row{box: b, terminal: t, role: roleOf(d.Model, t.Pin, g.channel == 0)})
 	}
 	return b
 }

@@ -1,7 +1,9 @@
 package draw
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"doorwright/job"
 	"doorwright/wiring"
@@ -9,9 +11,9 @@ import (
 
 // Sizes of type in a wiring diagram.
 const (
-	labelSize    MM = 1.75 // at wires
-	terminalSize MM = 2.0
-	roleSize     MM = 1.7
+	labelSize    MM = 2.15 // at wires
+	terminalSize MM = 2.15
+	roleSize     MM = 2.15
 	titleSize    MM = 2.2
 	placeSize    MM = 2.2
 )
@@ -51,11 +53,28 @@ func runTag(r *job.Run, id string) string {
 	return strings.TrimPrefix(r.ID, id+".")
 }
 
-// wrap breaks a text into lines no wider than wide, at blanks and after hyphens and points where it can.
+// InLine is a name at the head of an English line: one that runs from right to left gets a mark before it (U+200E) so that
+// the line does not.
+func InLine(name string) string {
+	for _, r := range name {
+		switch {
+		case unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana):
+			return leftToRight + name
+		case unicode.IsLetter(r):
+			return name
+		}
+	}
+	return name
+}
+
+const leftToRight = "\u200e"
+
+// wrap breaks a text into lines no wider than wide, at blanks and after hyphens and points where it can. A figure keeps
+// its unit.
 func wrap(text string, wide, size MM, bold bool) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range Words(text) {
 		for {
 			together := strings.TrimPrefix(line+" "+word, " ")
 			if Measure(together, size, bold) <= wide {
@@ -74,6 +93,21 @@ func wrap(text string, wide, size MM, bold bool) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// Words are the words of a text, each figure with the unit behind it, so that they stay on one line.
+func Words(text string) []string {
+	words := strings.Fields(text)
+	var all []string
+	for i, w := range words {
+		figure := i > 0 && strings.Trim(words[i-1], "(),.0123456789") == "" && strings.ContainsAny(words[i-1], "0123456789")
+		if figure && slices.Contains([]string{"V", "A", "Ah", "ohm", "kohm", "mm", "m", "s"}, strings.Trim(w, "(),.;:")) {
+			all[len(all)-1] += " " + w
+			continue
+		}
+		all = append(all, w)
+	}
+	return all
 }
 
 // fitting is as much of a word as fits, but one letter at least, broken after a point or a hyphen where there is one.

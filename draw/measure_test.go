@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"go/format"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/go-fonts/dejavu/dejavusans"
@@ -115,5 +116,31 @@ func TestFitShortensWithAnEllipsis(t *testing.T) {
 	}
 	if got := fit(long, 500, 3, false); got != long {
 		t.Errorf("it fits, but came back as %q", got)
+	}
+}
+
+func TestAFigureKeepsItsUnit(t *testing.T) {
+	text := "Surface magnet, 12 V, at the head, (100 mm) from the edge, 2 doors"
+	for wide := MM(14); wide < 80; wide++ {
+		for _, l := range wrap(text, wide, 2, false) {
+			if strings.HasSuffix(l, "12") || strings.HasSuffix(l, "(100") || Measure(l, 2, false) > wide {
+				t.Errorf("%v mm wide: a line is %q", wide, l)
+			}
+		}
+	}
+}
+
+// A name in Hebrew or Arabic letters at the head of an English line gets the mark U+200E before it, which takes no room.
+func TestANameDoesNotTurnItsLine(t *testing.T) {
+	for name, want := range map[string]string{
+		"דלת 12": "\u200eדלת 12", "12 باب": "\u200e12 باب", "Door דלת": "Door דלת", "Łódź": "Łódź", "": "", "12": "12",
+	} {
+		got := InLine(name)
+		if got != want {
+			t.Errorf("%q became %q", name, got)
+		}
+		if Measure(got, 2, false) != Measure(name, 2, false) {
+			t.Errorf("the mark before %q takes room", name)
+		}
 	}
 }

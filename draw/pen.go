@@ -11,6 +11,7 @@ var (
 	hair   = Stroke{Width: 0.18, Ink: Grey}
 	thin   = Stroke{Width: 0.25, Ink: Black}
 	medium = Stroke{Width: 0.4, Ink: Black}
+	dashed = Stroke{Width: 0.25, Ink: Black, Dash: Dashed}
 )
 
 func (p *pen) at(q Point) Point { return q.plus(p.by.X, p.by.Y) }

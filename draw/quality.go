@@ -53,7 +53,7 @@ func crossings(v, w []Point) int {
 // overlap is two items that lie over each other and should not.
 type overlap struct{ a, b Item }
 
-// overlaps finds texts that lie over another text or over a line.
+// overlaps finds texts that lie over another text, over a line or over the outline of an oval.
 func overlaps(s *Sheet) []overlap {
 	var all []overlap
 	type strip struct {
@@ -67,6 +67,10 @@ func overlaps(s *Sheet) []overlap {
 			texts = append(texts, strip{i, []Box{i.Bounds()}})
 		case Line:
 			lines = append(lines, strip{i, i.stretches()})
+		case Rect:
+			if i.Fill == NoInk {
+				lines = append(lines, strip{i, []Box{i.Bounds()}})
+			}
 		}
 	}
 	for n, t := range texts {

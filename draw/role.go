@@ -6,8 +6,9 @@ import (
 	"doorwright/device"
 )
 
-// roleOf says what a terminal is for, in a few words; empty where its label says it all.
-func roleOf(m *device.Model, full string) string {
+// roleOf says what a terminal is for, in a few words; empty where its label says it all. Where terminals for several
+// doors are shown, it says for which.
+func roleOf(m *device.Model, full string, several bool) string {
 	name, pin := device.SplitPin(full)
 	p := m.Port(name)
 	if p == nil {
@@ -17,7 +18,7 @@ func roleOf(m *device.Model, full string) string {
 	if p.Side != "" && role != "" {
 		role += ", " + p.Side
 	}
-	if p.Channel > 0 && m.Channels() > 1 && role != "" {
+	if several && p.Channel > 0 && m.Channels() > 1 && role != "" {
 		role += fmt.Sprintf(" (door %d)", p.Channel)
 	}
 	return role
@@ -57,9 +58,9 @@ func portRole(p *device.Port, pin string) string {
 
 func contactRole(p *device.Port) string {
 	if p.Rest == "closed" {
-		return useWords[p.Use] + "closed at rest"
+		return useWords[p.Use] + "closed"
 	}
-	return useWords[p.Use] + "open at rest"
+	return useWords[p.Use] + "open"
 }
 
 // Words of ports and pins.
@@ -75,7 +76,7 @@ var (
 		"lock": "lock relay: ", "exit": "exit: ", "contact": "door: ", "release": "release: ", "fire": "fire: ",
 		"tamper": "tamper: ", "trouble": "trouble: ", "led": "lamp: ", "signal": "monitor: ", "reset": "reset: ",
 	}
-	contactWords = map[string]string{"common": "common", "nc": "closed at rest", "no": "open at rest"}
+	contactWords = map[string]string{"common": "common", "nc": "closed", "no": "open"}
 	pinWords     = map[device.PortType]map[string]string{
 		device.PulseOut:   {"d0": "data 0", "d1": "data 1", "common": "0 V of data"},
 		device.PulseIn:    {"d0": "data 0", "d1": "data 1", "common": "0 V of data"},

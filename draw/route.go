@@ -9,8 +9,8 @@ import (
 type channel struct {
 	tracks []*track
 	x      MM
-	stubs  [2]MM // room for labels at the left and the right edge
-	count  int   // of tracks that lie beside each other
+	wide   MM
+	notes  [2][]note // at the left and the right edge
 }
 
 // track is the part of a wire that goes up or down in a channel.
@@ -18,14 +18,14 @@ type track struct {
 	wire      *wire
 	pins      []*pin // those whose level parts end at this track
 	low, high MM     // highest and lowest point
-	place     int    // from the left, from 0
+	x         MM     // from the left edge of its channel
 }
 
 // Distances of what lies beside each other.
 const (
-	trackGap MM = 1.7 // from track to track
-	stubEnd  MM = 1.4 // from the end of a label to the first track
-	laneGap  MM = 2.2 // from lane to lane above the columns
+	trackGap MM = 1.35 // from track to track
+	stubEnd  MM = 1.1  // from the end of a label to a track
+	laneGap  MM = 2.2  // from lane to lane above the columns
 )
 
 // route gives each wire its tracks.
@@ -48,11 +48,10 @@ func (g *diagram) route() {
 		g.track(w, w.a.channel(), w.a)
 		g.track(w, w.b.channel(), w.b)
 	}
-	g.cables = g.sheaths()
-	for i, ch := range g.channels {
+	g.notes()
+	for _, ch := range g.channels {
 		ch.order()
 		ch.assign()
-		g.stubs(i, ch)
 	}
 }
 
@@ -139,51 +138,57 @@ func best(tracks []*track, i int, index map[*track]int, cost [][]int) int {
 }
 
 // assign gives the tracks their places, close to the left, those of wires that come from the right and go back to it
-// close to the right. Tracks share a place where they do not pass each other.
+// close to the right. Each keeps clear of the notes at both edges that it passes, and of the tracks that it passes.
 func (ch *channel) assign() {
 	for i, t := range ch.tracks {
-		t.place = 0
+		t.x = ch.clear(0, t)
 		for _, u := range ch.tracks[:i] {
 			if t.passes(u) {
-				t.place = max(t.place, u.place+1)
+				t.x = max(t.x, u.x+trackGap)
 			}
 		}
-		ch.count = max(ch.count, t.place+1)
+		ch.wide = max(ch.wide, t.x+ch.clear(1, t))
+	}
+	for _, n := range ch.notes[0] {
+		ch.wide = max(ch.wide, n.reach)
+		for _, o := range ch.notes[1] {
+			if n.meets(o.from, o.to) {
+				ch.wide = max(ch.wide, n.reach+stubEnd+o.reach)
+			}
+		}
+	}
+	for _, o := range ch.notes[1] {
+		ch.wide = max(ch.wide, o.reach)
 	}
 	for i := len(ch.tracks) - 1; i >= 0; i-- {
 		t := ch.tracks[i]
 		if slices.ContainsFunc(t.pins, func(p *pin) bool { return p.side == right }) {
 			continue
 		}
-		most := ch.count - 1
+		most := ch.wide - ch.clear(1, t)
 		for _, u := range ch.tracks[i+1:] {
 			if t.passes(u) {
-				most = min(most, u.place-1)
+				most = min(most, u.x-trackGap)
 			}
 		}
-		t.place = most
+		t.x = most
 	}
+}
+
+// clear is how far from an edge of the channel a track must stay.
+func (ch *channel) clear(edge int, t *track) MM {
+	const bare MM = 2.4 // beside a box on which nothing is written
+	far := bare
+	for _, n := range ch.notes[edge] {
+		if n.meets(t.low-0.3, t.high+0.3) || slices.Contains(t.pins, n.pin) {
+			far = max(far, n.reach+stubEnd)
+		}
+	}
+	return far
 }
 
 // passes says that two tracks lie beside each other somewhere.
 func (t *track) passes(u *track) bool { return t.low <= u.high && u.low <= t.high }
-
-// stubs makes room for the labels at the edges of a channel.
-func (g *diagram) stubs(i int, ch *channel) {
-	for _, w := range g.wires {
-		for _, p := range w.pins() {
-			if p.channel() == i {
-				edge := 1 - p.side
-				ch.stubs[edge] = max(ch.stubs[edge], 1.2+Measure(labelOf(p, g.id), labelSize, false)+stubEnd)
-			}
-		}
-	}
-	for edge := range ch.stubs {
-		if slices.ContainsFunc(g.cables, func(s sheath) bool { return s.channel() == i && 1-s.side == edge }) {
-			ch.stubs[edge] += sheathRoom
-		}
-	}
-}
 
 // spread gives columns and channels their places from the left, and returns the width.
 func (g *diagram) spread() MM {
@@ -191,7 +196,7 @@ func (g *diagram) spread() MM {
 	x := MM(0)
 	for i, ch := range g.channels {
 		ch.x = x
-		wide := ch.wide()
+		wide := ch.wide
 		if i > 0 && i < len(g.channels)-1 {
 			wide = max(wide, bare)
 		}
@@ -204,26 +209,15 @@ func (g *diagram) spread() MM {
 	return x
 }
 
-func (ch *channel) wide() MM {
-	if ch.stubs[0]+ch.stubs[1] == 0 {
-		return 0
-	}
-	return ch.stubs[0] + ch.stubs[1] + max(0, MM(ch.count-1))*trackGap
-}
-
 // at is where a track lies.
-func (ch *channel) at(t *track) MM { return ch.x + ch.stubs[0] + MM(t.place)*trackGap }
+func (ch *channel) at(t *track) MM { return ch.x + t.x }
 
 // paths draws each wire from terminal to terminal.
 func (g *diagram) paths() {
 	for _, w := range g.wires {
 		w.path = []Point{{w.a.x(), w.a.y()}}
 		if w.b == nil {
-			out := w.a.x() + 2 + Measure(labelOf(w.a, g.id), labelSize, false)
-			if w.a.side == left {
-				out = 2*w.a.x() - out
-			}
-			w.path = append(w.path, Point{out, w.a.y()})
+			w.path = append(w.path, Point{w.a.out(w.stub), w.a.y()})
 			continue
 		}
 		for i, t := range w.tracks {

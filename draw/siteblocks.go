@@ -23,9 +23,9 @@ type block struct {
 
 // Measures of the block diagram.
 const (
-	blockWide MM = 78
-	blockStep MM = 52 // from one level to the next
-	blockType MM = 2.1
+	blockWide MM = 68
+	blockStep MM = 58 // from one level to the next
+	blockType MM = 2.15
 )
 
 // Site draws the places of a job with the runs between them, level by level from the supplies, and the network
@@ -48,7 +48,7 @@ func Site(p *wiring.Plan) *Sheet {
 	titleLines(head, title, p.Job, right)
 	const note = "On each line: the run, its cable, its length, how many of its cores are used. In a door: the runs from its box to the " +
 		"frame and to both sides."
-	y = body.lines(Text{At: Point{0, y + 2}, Size: 2, Ink: Grey}, wrap(note, right, 2, false))
+	y = body.lines(Text{At: Point{0, y + 2}, Size: blockType, Ink: Grey}, wrap(note, right, blockType, false))
 	return &Sheet{
 		Title: title, Width: right + 2*margin, Height: margin + headHigh + y + margin,
 		Items: append(head.items, body.items...),
@@ -255,8 +255,8 @@ func (p *pen) block(b *block, level int, y MM, taps []tap) (MM, int, []tap) {
 		trunk = at + 3
 		for i, w := range c.words {
 			p.text(Text{
-				Of: Of(c.run[i].ID), At: Point{x + 6.5, at + 2.3 + MM(i)*(line+0.6)}, Size: 1.9,
-				Text: fit(w, blockStep-8, 1.9, false),
+				Of: Of(c.run[i].ID), At: Point{x + 6.5, at + 2.3 + MM(i)*(line+0.6)}, Size: blockType,
+				Text: fit(w, blockStep-8, blockType, false),
 			})
 		}
 	}
@@ -270,13 +270,13 @@ func (p *pen) network(taps []tap, right, bottom MM) (MM, MM) {
 	}
 	wide := MM(0)
 	for _, t := range taps {
-		wide = max(wide, Measure(t.text, 1.9, false))
+		wide = max(wide, Measure(t.text, blockType, false))
 	}
 	x := right + wide + 6
 	s := Stroke{Width: 0.35, Ink: Black, Dash: DashDots}
 	for _, t := range taps {
 		p.line("", s, t.at, Point{x, t.at.Y})
-		p.text(Text{At: Point{x - 1.5, t.at.Y - 0.8}, Size: 1.9, Anchor: Right, Text: t.text})
+		p.text(Text{At: Point{x - 1.5, t.at.Y - 0.8}, Size: blockType, Anchor: Right, Text: t.text})
 	}
 	p.line("", s, Point{x, -3}, Point{x, taps[len(taps)-1].at.Y})
 	p.text(Text{At: Point{x, -4}, Size: titleSize, Bold: true, Anchor: Right, Text: "Network"})

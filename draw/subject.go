@@ -13,6 +13,8 @@ import (
 type subject struct {
 	id      string // left out of ids that begin with it
 	heading string
+	part    string                                  // which part of the diagram it is, in words; empty where there is one
+	channel int                                     // of the controller, the only one shown; 0 for all
 	middle  *job.Place                              // stands in the middle column
 	own     func(d *wiring.Device) bool             // shown whether anything lands on it or not
 	hidden  func(d *wiring.Device, pin string) bool // shown only where something lands on it
@@ -24,16 +26,12 @@ type subject struct {
 // shares with others only the terminals that it needs are shown.
 func doorSubject(d *job.Door) *subject {
 	own := func(e *wiring.Device) bool { return e.Door == d.ID || e.ID == d.Controller.ID }
-	near := func(e *wiring.Device) bool {
-		return e != nil && (own(e) || e.Added != nil && strings.HasPrefix(e.ID, d.Controller.ID+"."))
-	}
 	return &subject{
-		id: d.ID, heading: fmt.Sprintf("Wiring of door %s: %s", d.ID, d.Title), middle: d.Controller.Place, own: own,
+		id: d.ID, heading: fmt.Sprintf("Wiring of door %s: %s", d.ID, d.Title), channel: d.Channel,
+		middle: d.Controller.Place, own: own,
 		hidden: func(e *wiring.Device, pin string) bool { return !own(e) || ofOther(d, e, pin) },
 		left:   func(p *job.Place) bool { return p.Unsecured || p.Door != d.ID },
-		serves: func(c *wiring.Conductor) bool {
-			return c.Door == d.ID || c.Door == "" && (near(c.A.Device) || near(c.B.Device))
-		},
+		serves: func(c *wiring.Conductor) bool { return c.Serves(d) },
 	}
 }
 

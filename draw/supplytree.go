@@ -40,17 +40,18 @@ type treeRow struct {
 
 // Columns of the supply tree, from the left.
 const (
-	treeSource MM = 38 // boxes of mains, supply, board, battery
-	treeBox    MM = 44 // where the branches begin
-	treeRuns   MM = 62 // a branch with its runs
+	treeSource MM = 33 // boxes of mains, supply, board, battery
+	treeBox    MM = 37 // where the branches begin
+	treeRuns   MM = 49 // a branch with its runs
 	treeRowsAt    = treeBox + treeRuns
 	treeVolts     = treeRowsAt + 46 // right edges of figures
-	treeAmps      = treeVolts + 16
-	treeGauge     = treeAmps + 3
-	treeWindow    = treeGauge + 28
-	treeMargin    = treeWindow + 18
+	treeAmps      = treeVolts + 15
+	treeGauge     = treeAmps + 2.5
+	treeWindow    = treeGauge + 14
+	treeMargin    = treeWindow + 17.5
 	treeWide      = treeMargin + 1
 	treeStep   MM = 4
+	treeType   MM = 2.15
 )
 
 // SupplyTree draws what hangs on a supply: mains, battery, outputs, runs, doors, with volts, amperes and margins at an
@@ -82,7 +83,7 @@ func SupplyTree(p *wiring.Plan, s *job.Supply, at Instant, high MM) []*Sheet {
 }
 
 func (b treeBranch) high() MM {
-	return max(MM(len(b.rows))*treeStep, MM(2+len(b.runs))*2*lineHigh+2) + 4
+	return max(MM(len(b.rows))*treeStep, MM(2+len(b.runs))*treeType*lineHigh+2) + 4
 }
 
 // branchesOf gathers the consumers of a supply by output and controller.
@@ -212,7 +213,7 @@ func treeSheet(p *wiring.Plan, s *job.Supply, at Instant, title string, branches
 	}
 	const note = "All figures are calculated, none is measured. The bar is the range in which the data sheet lets the unit work, " +
 		"the mark its voltage; the margin is the distance to the nearer end. A unit without voltage is off."
-	pen.lines(Text{At: Point{0, bottom + 4}, Size: 2, Ink: Grey}, wrap(note, treeWide, 2, false))
+	pen.lines(Text{At: Point{0, bottom + 4}, Size: treeType, Ink: Grey}, wrap(note, treeWide, treeType, false))
 	return &Sheet{Title: title, Width: treeWide + 2*margin, Height: pen.by.Y + bottom + 10 + margin, Items: pen.items}
 }
 
@@ -229,7 +230,7 @@ func treeHeads(p *pen) {
 		{treeGauge, Left, "its range"},
 		{treeMargin, Right, "margin, calc."},
 	} {
-		p.text(Text{At: Point{h.x, -3}, Size: 2, Anchor: h.anchor, Ink: Grey, Text: h.text})
+		p.text(Text{At: Point{h.x, -3}, Size: treeType, Anchor: h.anchor, Ink: Grey, Text: h.text})
 	}
 	p.line("", hair, Point{treeRowsAt, -2}, Point{treeWide, -2})
 }
@@ -264,7 +265,7 @@ func (p *pen) source(s *job.Supply, at Instant) (bottom, from MM) {
 
 // sourceBox draws one box of the column at a height, and returns its lower edge.
 func (p *pen) sourceBox(of string, y MM, name string, words ...string) MM {
-	const size MM = 2
+	const size = treeType
 	room := MM(treeSource - 3)
 	names := wrap(name, room, size, true)
 	var lines []string
@@ -308,18 +309,18 @@ func (p *pen) branch(s *job.Supply, at Instant, b treeBranch, y MM) {
 			label += fmt.Sprintf(", limit %v", q.Limit)
 		}
 	}
-	p.text(Text{At: Point{treeBox + 2, y + 1.2}, Size: 2, Text: label})
+	p.text(Text{At: Point{treeBox + 2, y + 1.2}, Size: treeType, Text: label})
 	base := y + treeStep/2 + 2.8
 	for _, r := range b.runs {
-		p.text(Text{Of: Of(r.ID), At: Point{treeBox + 2, base}, Size: 2, Text: fit(runLine(r), treeRuns-4, 2, false)})
-		base += 2 * lineHigh
+		p.text(Text{Of: Of(r.ID), At: Point{treeBox + 2, base}, Size: treeType, Text: fit(runLine(r), treeRuns-3, treeType, false)})
+		base += treeType * lineHigh
 	}
 	if len(b.runs) == 0 {
-		p.text(Text{At: Point{treeBox + 2, base}, Size: 2, Ink: Grey, Text: "in the same place"})
-		base += 2 * lineHigh
+		p.text(Text{At: Point{treeBox + 2, base}, Size: treeType, Ink: Grey, Text: "in the same place"})
+		base += treeType * lineHigh
 	}
 	if lost := b.given - b.rows[0].volts; !b.rows[0].off() {
-		p.text(Text{At: Point{treeBox + 2, base}, Size: 2, Text: fmt.Sprintf("%v lost on the way, calculated", max(0, lost))})
+		p.text(Text{At: Point{treeBox + 2, base}, Size: treeType, Text: fmt.Sprintf("%v lost on the way, calculated", max(0, lost))})
 	}
 	p.rect("", thin, NoInk, Point{treeRowsAt, y}, treeWide-treeRowsAt, MM(len(b.rows))*treeStep+0.6, 0.8)
 	for i, r := range b.rows {
@@ -343,9 +344,9 @@ func (p *pen) treeRow(r treeRow, y MM) {
 		x += 3
 	}
 	room := treeVolts - 15 - x
-	p.text(Text{Of: Of(r.id), At: Point{x, base}, Size: 2.1, Bold: !r.inner, Text: fit(r.id, room, 2.1, !r.inner)})
+	p.text(Text{Of: Of(r.id), At: Point{x, base}, Size: treeType, Bold: !r.inner, Text: fit(r.id, room, treeType, !r.inner)})
 	figure := func(x MM, text string, ink Ink, bold bool) {
-		p.text(Text{Of: Of(r.id), At: Point{x, base}, Size: 2.1, Anchor: Right, Ink: ink, Bold: bold, Text: text})
+		p.text(Text{Of: Of(r.id), At: Point{x, base}, Size: treeType, Anchor: Right, Ink: ink, Bold: bold, Text: text})
 	}
 	if r.off() {
 		figure(treeVolts, "off", Grey, false)

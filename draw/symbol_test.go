@@ -33,7 +33,7 @@ func TestEveryTerminalOfTheModelsHasARoleOrASymbol(t *testing.T) {
 		m, _ := models.Get(id)
 		for _, x := range m.Strip {
 			name, _ := device.SplitPin(x.Pin)
-			if p := m.Port(name); roleOf(m, x.Pin) == "" && (p == nil || drawer(p.Is) == nil) {
+			if p := m.Port(name); roleOf(m, x.Pin, true) == "" && (p == nil || drawer(p.Is) == nil) {
 				t.Errorf("%s: terminal %s says nothing of itself", id, x.Label)
 			}
 		}

@@ -36,18 +36,13 @@ func alone(id string, m *device.Model, shape func(*pen)) *Sheet {
 		hidden: func(*wiring.Device, string) bool { return false }, left: func(*job.Place) bool { return false },
 		serves: func(*wiring.Conductor) bool { return false },
 	})
-	g.sides()
-	g.widths()
-	g.heads()
+	g.sized()
 	b := g.boxes[d]
 	if shape != nil {
 		b.id, b.title, b.together = nil, nil, false
 		b.head = stepsFor(shapeHigh + 2*unitMargin)
 	}
-	g.order()
-	g.tried()
-	g.route()
-	g.spread()
+	g.placed()
 	// Rooms for wires stand above the box.
 	p := &pen{by: Point{unitMargin, unitMargin - b.bounds().Top}}
 	g.plotBox(p, b)

@@ -61,9 +61,6 @@ func checkDiagram(t *testing.T, p *wiring.Plan, d *subject) int {
 		}
 		count++
 		lines := drawn[c.ID]
-		if want := 1; c.B.Device == nil {
-			lines = lines[:min(want, len(lines))] // the bar at its insulated end is a second line
-		}
 		if len(lines) != 1 {
 			t.Errorf("%s: %s is drawn %d times", d.id, c.ID, len(lines))
 			continue
@@ -126,6 +123,65 @@ func TestDrawingsTogetherShowEveryConductor(t *testing.T) {
 		for _, c := range p.Conductors {
 			if !slices.ContainsFunc(all, func(s *subject) bool { return s.serves(c) }) {
 				t.Errorf("%s is on no drawing", c.ID)
+			}
+		}
+	}
+}
+
+// The parts of a diagram that no page has room for show each conductor once, each part by the laws of the whole.
+func TestPartsTogetherShowEveryConductorOnce(t *testing.T) {
+	parted := 0
+	for _, data := range [][]byte{demo.Brackwater, site.Generate(40)} {
+		p := planOf(t, data)
+		for _, d := range p.Job.Doors {
+			of := doorSubject(d)
+			want := 0
+			for _, c := range p.Conductors {
+				if of.serves(c) {
+					want++
+				}
+			}
+			g := diagramOf(p, of)
+			var places [][]*job.Place
+			for _, c := range g.columns {
+				for _, gr := range c.groups {
+					if !c.middle {
+						places = append(places, []*job.Place{gr.place})
+					}
+				}
+			}
+			if len(places) < 2 {
+				continue
+			}
+			got := 0
+			for _, s := range partsOf(p, of, places) {
+				got += checkDiagram(t, p, s)
+			}
+			if got != want {
+				t.Errorf("%s: the parts show %d of %d conductors", d.ID, got, want)
+			}
+			parted++
+		}
+	}
+	if parted < 30 {
+		t.Errorf("only %d doors in parts", parted)
+	}
+}
+
+// What fits is one drawing; what does not is drawn in two, then in more, down to place by place, and names its parts.
+func TestADiagramIsPartedAsFarAsNeeded(t *testing.T) {
+	p := planOf(t, demo.Brackwater)
+	for _, d := range p.Job.Doors {
+		whole := WiringParts(p, d, false, func(*Sheet) bool { return true })
+		sides := WiringParts(p, d, false, func(s *Sheet) bool { return s.Width < whole[0].Width })
+		never := WiringParts(p, d, false, func(*Sheet) bool { return false })
+		if len(whole) != 1 || len(sides) < 2 || len(never) < len(sides) {
+			t.Errorf("%s: %d, %d and %d drawings", d.ID, len(whole), len(sides), len(never))
+		}
+		for i, s := range never {
+			says := dump(s)
+			if want := fmt.Sprintf("Part %d of %d;", i+1, len(never)); !strings.Contains(says, want) {
+				t.Errorf("%s: a part does not say %q", d.ID, want)
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -16,12 +17,6 @@ func Wiring(p *wiring.Plan, d *job.Door) *Sheet {
 	return s
 }
 
-// WiringPart is the same for a page that has a title of its own and says what runs there are.
-func WiringPart(p *wiring.Plan, d *job.Door) *Sheet {
-	_, g := wiringSheet(p, doorSubject(d))
-	return g.plot(g.spread(), false)
-}
-
 // SupplyWiring is the wiring diagram of a supply with its battery and board, as far as the first terminal of what it
 // feeds.
 func SupplyWiring(p *wiring.Plan, s *job.Supply) *Sheet {
@@ -32,15 +27,30 @@ func SupplyWiring(p *wiring.Plan, s *job.Supply) *Sheet {
 // wiringSheet also gives the diagram, for the judgement of its layout.
 func wiringSheet(p *wiring.Plan, of *subject) (*Sheet, *diagram) {
 	g := diagramOf(p, of)
+	return g.plot(max(g.lay(), narrowest), true), g
+}
+
+// lay gives everything its place, and returns the width.
+func (g *diagram) lay() MM {
+	g.sized()
+	return g.placed()
+}
+
+// sized says how wide and how high what stands in a box is.
+func (g *diagram) sized() {
 	g.sides()
 	g.widths()
 	g.heads()
+}
+
+// placed puts the boxes and the wires in their places, and gives the width of it all.
+func (g *diagram) placed() MM {
 	g.order()
 	g.tried()
 	g.route()
-	wide := max(g.spread(), narrowest)
+	wide := g.spread()
 	g.paths()
-	return g.plot(wide, true), g
+	return wide
 }
 
 // Widths inside a box.
@@ -54,7 +64,7 @@ const (
 // widths makes each column as wide as its widest row.
 func (g *diagram) widths() {
 	for _, c := range g.columns {
-		c.wide = 34
+		c.wide = 30.2
 		for _, gr := range c.groups {
 			for _, b := range gr.boxes {
 				c.wide = max(c.wide, min(widest, b.wide()))
@@ -88,7 +98,7 @@ func (g *diagram) heads() {
 			gr.title = wrap(gr.place.Title, c.wide, placeSize, true)
 			gr.head = stepsFor(placeSize * lineHigh * MM(len(gr.title)))
 			for _, b := range gr.boxes {
-				b.id, b.title, b.together = b.names(c.wide, g.id)
+				b.id, b.title, b.together = b.names(c.wide, g.subject)
 				b.head = stepsFor(b.headHigh())
 			}
 		}
@@ -102,12 +112,15 @@ func stepsFor(high MM) int { return int((high + 0.1 + pitch - 0.01) / pitch) }
 const lineHigh MM = 1.25
 
 // names gives the lines at the head of a box: its id without that of the subject, and what it is, on one line if they fit.
-func (b *box) names(wide MM, of string) (id, title []string, together bool) {
+func (b *box) names(wide MM, of *subject) (id, title []string, together bool) {
 	room := wide - 2*inset
-	short := strings.TrimPrefix(b.device.ID, of+".")
+	short := strings.TrimPrefix(b.device.ID, of.id+".")
 	what := b.device.Title
 	if what == "" {
 		what = b.device.Model.Title
+	}
+	if of.channel > 0 && b.device.Model.Channels() > 1 {
+		what += fmt.Sprintf(", its door %d", of.channel)
 	}
 	if Measure(short, titleSize, true)+idGap+Measure(what, roleSize, false) <= room {
 		return []string{short}, []string{what}, true

@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"doorwright/device"
 	"doorwright/job"
@@ -37,7 +38,10 @@ func (g *diagram) plot(wide MM, alone bool) *Sheet {
 		g.plotWire(p, w)
 	}
 	for _, s := range g.cables {
-		s.plot(p, g.channels[s.channel()])
+		s.plot(p)
+	}
+	for _, t := range g.twists {
+		t.plot(p)
 	}
 	g.plotPins(p)
 	foot, title := &pen{by: Point{margin, margin + above + lanes + bottom + 4}}, &pen{by: Point{margin, margin}}
@@ -51,9 +55,15 @@ func (g *diagram) plot(wide MM, alone bool) *Sheet {
 	}
 }
 
-// titleLines writes what the drawing is and of which job.
+// titleLines writes what the drawing is and of which job. A long title is set smaller before it is cut.
 func titleLines(p *pen, title string, j *job.Job, wide MM) {
-	p.text(Text{At: Point{0, 4}, Size: 4, Bold: true, Text: fit(title, wide, 4, true)})
+	size := MM(4)
+	for _, less := range []MM{3.3, 2.7} {
+		if Measure(title, size, true) > wide {
+			size = less
+		}
+	}
+	p.text(Text{At: Point{0, 4}, Size: size, Bold: true, Text: fit(title, wide, size, true)})
 	of := fmt.Sprintf("%s %s", j.ID, j.Title)
 	if j.Revision != "" {
 		of += ", revision " + j.Revision
@@ -224,15 +234,15 @@ func (g *diagram) plotWire(p *pen, w *wire) {
 	c := w.conductor
 	p.line(c.ID, strokeOf(c), w.path...)
 	for _, q := range w.pins() {
-		x, anchor := q.x()+1.2, Left
+		anchor := Left
 		if q.side == left {
-			x, anchor = q.x()-1.2, Right
+			anchor = Right
 		}
-		p.text(Text{Of: Of(c.ID), At: Point{x, q.y() - 0.85}, Size: labelSize, Anchor: anchor, Text: labelOf(q, g.id)})
+		p.text(Text{Of: Of(c.ID), At: Point{q.out(labelAt), q.y() - labelBase}, Size: labelSize, Anchor: anchor, Text: labelOf(q, g.id)})
 	}
 	if w.b == nil {
-		end := w.path[len(w.path)-1]
-		p.line(c.ID, medium, end.plus(0, -0.45), end.plus(0, 0.45))
+		middle := w.a.out(w.stub + 0.5)
+		p.rect(c.ID, thin, NoInk, Point{middle - 0.5, w.a.y() - sheathBeyond}, 1, 2*sheathBeyond, 0.5)
 	}
 }
 
@@ -244,7 +254,7 @@ func strokeOf(c *wiring.Conductor) Stroke {
 		if base == Black {
 			base = "BK"
 		}
-		return Stroke{Width: 0.8, Ink: base, Stripe: stripe, Edged: true}
+		return Stroke{Width: 0.7, Ink: base, Stripe: stripe, Edged: true}
 	case wiring.Link:
 		return Stroke{Width: 0.6, Ink: Black}
 	case wiring.Screen:
@@ -282,9 +292,9 @@ func (g *diagram) plotPins(p *pen) {
 
 // plotFoot says what the lines mean, below the list of runs where the drawing stands alone, and returns how high that is.
 func (g *diagram) plotFoot(p *pen, wide MM, alone bool) MM {
-	const size MM = 2
+	const size MM = 2.15
 	y := MM(0)
-	lines := []string{g.legend()}
+	lines := []string{strings.TrimSpace(g.part + " " + g.legend() + " " + g.twistWords())}
 	if alone {
 		lines = append(g.runLines(), lines...)
 	}
@@ -319,6 +329,6 @@ func (g *diagram) runLines() []string {
 // legend says what the lines mean.
 func (g *diagram) legend() string {
 	return "At each core: run/core and colour (IEC 60757). Thick black: link. Thin black: lead. Hairline: leg of a " +
-		"component. Dashed: screen; a bar where it ends insulated. Oval across cores: one cable; dashed: a screened one. A torn edge: only the terminals needed here are shown. " +
+		"component. Oval across cores: one cable; dashed: a screened one. Dashed line: the screen of the cable that it names, to earth; a bar under the oval at its other end, where it is insulated. A torn edge: only the terminals needed here are shown. " +
 		"Contacts as at rest, without power. Ids of devices and runs stand without " + g.id + " where they begin with it."
 }

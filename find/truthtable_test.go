@@ -11,8 +11,8 @@ import (
 func shareAt(all [][]mark, upTo func([]mark) int) (first, third float64) {
 	for _, m := range all {
 		if k := upTo(m); k > 0 {
-			first += truth(m[k-1].first)
-			third += truth(m[k-1].third)
+			first += truth(m[k-1].First)
+			third += truth(m[k-1].Third)
 		}
 	}
 	n := float64(max(len(all), 1))
@@ -27,7 +27,7 @@ func byReadings(name string, all [][]mark) string {
 		effort := 0.0
 		for _, m := range all {
 			if len(m) > 0 {
-				effort += m[min(n, len(m))-1].effort / float64(len(all))
+				effort += m[min(n, len(m))-1].Effort / float64(len(all))
 			}
 		}
 		fmt.Fprintf(&b, "| %d | %.0f %% | %.0f %% | %.1f |\n", n, 100*first, 100*third, effort)
@@ -42,7 +42,7 @@ func byEffort(tables map[string][][]mark) string {
 		fmt.Fprintf(&b, "| %g |", e)
 		for _, name := range []string{"suggested", "with looks", "fixed order", "random"} {
 			first, third := shareAt(tables[name], func(m []mark) int {
-				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.effort, e) })
+				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.Effort, e) })
 				return k
 			})
 			fmt.Fprintf(&b, " %.0f %% (%.0f %%) |", 100*first, 100*third)
@@ -61,8 +61,8 @@ func reliability(all [][]mark) string {
 		n, told, right := 0, 0.0, 0.0
 		for _, m := range all {
 			for _, x := range m {
-				if x.says >= edges[i] && x.says < edges[i+1] {
-					n, told, right = n+1, told+x.says, right+truth(x.first)
+				if x.Says >= edges[i] && x.Says < edges[i+1] {
+					n, told, right = n+1, told+x.Says, right+truth(x.First)
 				}
 			}
 		}

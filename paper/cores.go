@@ -72,9 +72,9 @@ func (w *Work) landedAt(e wiring.End) string {
 	if e.Device == nil {
 		return ""
 	}
-	for i, t := range e.Device.Model.Strip {
+	for _, t := range e.Device.Model.Strip {
 		if t.Pin == e.Pin {
-			return w.landedWords(landing{device: e.Device, terminal: i})
+			return w.landedWords(e.Device, t)
 		}
 	}
 	return markTodo

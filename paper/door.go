@@ -22,7 +22,9 @@ func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
 	w.findingsAt(page, d)
 	page.head("Settings")
 	w.settingTable(page, d)
-	page.float(draw.WiringPart(w.Plan, d))
+	for _, s := range draw.WiringParts(w.Plan, d, false, page.fits) {
+		page.float(s)
+	}
 	page.head("Landings: tick each end when landed and tugged; ids without " + d.ID + ".")
 	reasons := &reasonList{}
 	w.coreTable(page, d, reasons)
@@ -96,7 +98,7 @@ func (w *Work) doorFacts(d *job.Door) [][2]string {
 		{"Opening", openingWords(d)},
 		{"Escape", escapeWords(d)},
 		{"Fire door", fireWords(d)},
-		{"Locks", modelsOf(locksOf(d)) + ", " + actionOf(d)},
+		{"Locks", draw.InLine(modelsOf(locksOf(d)) + ", " + actionOf(d))},
 		{"Ways out", waysOut(d)},
 		{"Controller", controllerOf(d) + " at " + d.Controller.Place.ID},
 		{"Supplies", strings.Join(supplies, ", ")},
@@ -133,7 +135,9 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 // doorDrawings puts the drawings of the door on the next pages: the elevation, then the wiring diagram.
 func (w *Work) doorDrawings(f *flow, d *job.Door) {
 	f.float(draw.Elevation(w.Plan, d))
-	f.float(draw.Wiring(w.Plan, d))
+	for _, s := range draw.WiringParts(w.Plan, d, true, f.fits) {
+		f.float(s)
+	}
 }
 
 // DoorSheets are the sheets of all doors in one paper; each counts its own pages.

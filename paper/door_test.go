@@ -4,7 +4,10 @@ import (
 	"testing"
 
 	"doorwright/draw"
+	"doorwright/internal/site"
+	"doorwright/job"
 	"doorwright/paper"
+	"doorwright/wiring"
 )
 
 // A technician carries two to four pages to a door, with or without what was recorded.
@@ -26,33 +29,51 @@ func TestADoorSheetHasAtMostFourPages(t *testing.T) {
 	}
 }
 
-// The words of a door sheet are set in 7 points or more; smaller are only the hints in the corners of boxes, the names of
-// the fields of the title block, the legend, and what stands in the wiring diagram, which has a scale of its own.
-func TestADoorSheetIsSetInSevenPoints(t *testing.T) {
-	const sevenPoints draw.MM = 7 * 25.4 / 72
-	w := demoWork(t)
-	for _, d := range w.Job.Doors {
-		drawn := map[string]bool{}
-		for _, item := range append(draw.WiringPart(w.Plan, d).Items, draw.ElevationPart(w.Plan, d, 102).Items...) {
-			if x, is := item.(draw.Text); is {
-				drawn[x.Text] = true
-			}
-		}
-		n := 0
-		for _, s := range doorSheet(t, w, d.ID).Pages {
-			for _, item := range s.Items {
-				x, is := item.(draw.Text)
-				if !is || drawn[x.Text] || x.Ink == draw.Grey && x.Size < 2.2 {
-					continue
+// No text of a door sheet is smaller than 6 points, and none but hints, names of fields, the legend and what stands in the
+// wiring diagram smaller than 7. The diagram of a very large door, as wide as the page, may have 5.7.
+func TestADoorSheetIsSetInSixPointsOrMore(t *testing.T) {
+	const point draw.MM = 25.4 / 72
+	check := func(w *paper.Work, least, usual draw.MM) {
+		for _, size := range paper.Sizes() {
+			for _, d := range w.Job.Doors {
+				p, err := w.DoorSheet(frame(t, size.Name), d)
+				if err != nil {
+					t.Fatal(err)
 				}
-				n++
-				if x.Size < sevenPoints-0.001 && x.Size > 0 {
-					t.Errorf("%s: %q is set in %.1f points", d.ID, x.Text, float64(x.Size)*72/25.4)
+				drawn := map[string]bool{}
+				for _, item := range append(wiringOf(w.Plan, d), draw.ElevationPart(w.Plan, d, 102).Items...) {
+					if x, is := item.(draw.Text); is {
+						drawn[x.Text] = true
+					}
+				}
+				n := 0
+				for _, s := range p.Pages {
+					for _, item := range s.Items {
+						x, is := item.(draw.Text)
+						if !is || x.Text == "" {
+							continue
+						}
+						n++
+						want := usual * point
+						if drawn[x.Text] || x.Ink == draw.Grey {
+							want = least * point
+						}
+						if x.Size < want-0.001 {
+							t.Errorf("%s on %s: %q is set in %.2f points", d.ID, size.Name, x.Text, float64(x.Size/point))
+						}
+					}
+				}
+				if n < 200 {
+					t.Errorf("%s: only %d texts", d.ID, n)
 				}
 			}
-		}
-		if n < 200 {
-			t.Errorf("%s: only %d texts", d.ID, n)
 		}
 	}
+	check(demoWork(t), 6, 7)
+	check(workOf(t, site.Generate(12)), 5.7, 5.7)
+}
+
+// wiringOf are the items of the wiring diagram of a door.
+func wiringOf(p *wiring.Plan, d *job.Door) []draw.Item {
+	return draw.Wiring(p, d).Items
 }

@@ -37,9 +37,9 @@ func (w *flow) turn() {
 	}
 }
 
-// legible is the scale down to which a drawing is made smaller to stay whole: its texts of 2 mm are 1.4 mm high then. A
-// figure of our own choice.
-const legible = 0.7
+// legible is how large the smallest text of a drawing must be for it to stay whole on a page: 5.7 points. A figure of our
+// own choice.
+const legible draw.MM = 2
 
 // float puts a drawing at the top of the next page, so that what follows here goes on filling this one. A wide drawing
 // is turned where that makes it a good deal larger, one too high to be legible on a page is cut over several.
@@ -50,11 +50,28 @@ func (w *flow) float(s *draw.Sheet) {
 	if t := turned(s); w.scaleOf(t, high) > worth*w.scaleOf(s, high) {
 		s = t
 	}
-	if w.scaleOf(s, high) >= legible {
-		w.later = append(w.later, s)
+	if cut := min(1, w.width()/s.Width); w.scaleOf(s, high) < cut && !w.fits(s) {
+		w.later = append(w.later, bands(s, high/cut)...)
 		return
 	}
-	w.later = append(w.later, bands(s, high/min(1, w.width()/s.Width))...)
+	w.later = append(w.later, s)
+}
+
+// fits says that a drawing is legible on one page.
+func (w *flow) fits(s *draw.Sheet) bool {
+	s = trimmed(s)
+	return w.scaleOf(s, w.frame.area(false).Height())*smallest(s) >= legible
+}
+
+// smallest is the size of the smallest text of a drawing.
+func smallest(s *draw.Sheet) draw.MM {
+	least := title
+	for _, item := range s.Items {
+		if t, is := item.(draw.Text); is {
+			least = min(least, t.Size)
+		}
+	}
+	return least
 }
 
 // fresh begins a new page unless the last one is empty.
@@ -247,6 +264,7 @@ func (w *flow) scaleOf(s *draw.Sheet, high draw.MM) draw.MM {
 func (w *flow) above(high draw.MM, s *draw.Sheet) {
 	if need := high + s.Height*w.scaleOf(s, w.area.Height()); need < w.area.Height() {
 		w.room(need)
+		w.room(need) // the drawings that waited for the new page may have taken it
 	}
 }
 

@@ -100,15 +100,16 @@ func (f Frame) finish(pages []*draw.Sheet) {
 func (f Frame) head(p *draw.Sheet, count string) {
 	right, base := f.Size.Width-marginRight, marginTop+lead
 	kind := joined(" · ", f.Kind, f.Number, prefixed("rev ", f.Revision), f.Issued.String(), "sheet "+count)
-	half := (right - marginLeft) / 2
+	room := right - marginLeft - 4
+	kind = shortened(kind, 0.75*room, lead, false)
 	p.Items = append(p.Items,
 		draw.Text{
 			At: draw.Point{X: marginLeft, Y: base}, Size: lead, Bold: true,
-			Text: shortened(f.Title, half-3, lead, true),
+			Text: shortened(f.Title, room-measure(kind, lead, false), lead, true),
 		},
 		draw.Text{
 			At: draw.Point{X: right, Y: base}, Size: lead, Anchor: draw.Right,
-			Text: shortened(kind, half-3, lead, false),
+			Text: kind,
 		},
 		draw.Line{Stroke: thick, Points: []draw.Point{{X: marginLeft, Y: base + 1.6}, {X: right, Y: base + 1.6}}})
 }
@@ -143,12 +144,18 @@ func (f Frame) block(p *draw.Sheet, count string) {
 		x := left
 		for _, b := range fields {
 			wide := (right - left) * b.wide
+			size := lead
+			for _, less := range []draw.MM{body, small} { // a long name is set smaller before it is cut
+				if measure(b.value, size, true) > wide-2 {
+					size = less
+				}
+			}
 			p.Items = append(p.Items,
 				draw.Rect{Stroke: thin, At: draw.Point{X: x, Y: at}, Width: wide, Height: blockHigh / 2},
-				draw.Text{At: draw.Point{X: x + 1, Y: at + 2.3}, Size: 1.7, Ink: draw.Grey, Text: b.label},
+				draw.Text{At: draw.Point{X: x + 1, Y: at + 2.4}, Size: small, Ink: draw.Grey, Text: b.label},
 				draw.Text{
-					At: draw.Point{X: x + 1, Y: at + 6}, Size: lead, Bold: true,
-					Text: shortened(b.value, wide-2, lead, true),
+					At: draw.Point{X: x + 1, Y: at + 6}, Size: size, Bold: true,
+					Text: shortened(b.value, wide-2, size, true),
 				})
 			x += wide
 		}

@@ -33,7 +33,9 @@ func (w *Work) Handover(f Frame) *Paper {
 	w.maintenance(page)
 	w.findings(page)
 	for _, s := range w.Job.Supplies {
-		page.float(draw.SupplyWiring(w.Plan, s))
+		for _, part := range draw.SupplyWiringParts(w.Plan, s, page.fits) {
+			page.float(part)
+		}
 	}
 	for _, d := range w.Job.Doors {
 		w.doorRecord(page, d)
@@ -164,11 +166,11 @@ func (w *Work) landedTally(d *job.Door) tally {
 	var t tally
 	for _, x := range w.devicesOf(d.ID) {
 		for _, l := range w.landings[x.ID] {
-			if l.door != d.ID {
+			if l.Door != d.ID {
 				continue
 			}
 			t.all++
-			if strings.HasPrefix(w.landedWords(l), markDone) {
+			if strings.HasPrefix(w.landedWords(x, l.Terminal), markDone) {
 				t.done++
 			}
 		}
@@ -401,13 +403,13 @@ func (w *Work) landedSummary(f *flow, d *job.Door) {
 	for _, x := range w.devicesOf(d.ID) {
 		var done, open []string
 		for _, l := range w.landings[x.ID] {
-			if l.door != d.ID {
+			if l.Door != d.ID {
 				continue
 			}
-			if words := w.landedWords(l); strings.HasPrefix(words, markDone) {
-				done = append(done, l.label()+strings.TrimPrefix(words, markDone))
+			if words := w.landedWords(x, l.Terminal); strings.HasPrefix(words, markDone) {
+				done = append(done, l.Terminal.Label+strings.TrimPrefix(words, markDone))
 			} else {
-				open = append(open, l.label())
+				open = append(open, l.Terminal.Label)
 			}
 		}
 		landed, left := "", ""

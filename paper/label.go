@@ -122,14 +122,15 @@ func (w *Work) coreLabels(door *job.Door) []label {
 	var all []label
 	for _, r := range w.runsFor(door) {
 		used, _ := w.coresOf(r)
-		for _, c := range used {
+		for _, l := range used {
+			c := l.Conductor
 			if door != nil && c.Door != door.ID {
 				continue
 			}
 			for _, ends := range [][2]wiring.End{{c.A, c.B}, {c.B, c.A}} {
 				all = append(all, label{
-					tag: r.ID + "/" + whole(c.Core.Index) + " " +
-						"" + c.Core.Colour, wrap: true, lines: []string{endName(ends[0]), "to " + endName(ends[1])},
+					tag: r.ID + "/" + whole(c.Core.Index) + " " + c.Core.Colour, wrap: true,
+					lines: []string{ends[0].Name(), "to " + ends[1].Name()},
 				})
 			}
 		}

@@ -110,7 +110,9 @@ func (l label) fitting(wide, high draw.MM) (label, draw.MM) {
 	for tag := mostType; tag > leastType; tag -= 0.2 {
 		broken := label{tag: l.tag, wrap: l.wrap}
 		for _, t := range l.lines {
-			broken.lines = append(broken.lines, wrapped(t, wide, tag*lineShare, false)...)
+			for _, line := range wrapped(t, wide, tag*lineShare, false) {
+				broken.lines = append(broken.lines, strings.Trim(line, " ·"))
+			}
 		}
 		if measure(l.tag, tag, true) <= wide && blockOf(broken, tag, tag*lineShare) <= high {
 			return broken, tag

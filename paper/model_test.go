@@ -253,3 +253,22 @@ func TestAHighDrawingIsCutBetweenItsBoxes(t *testing.T) {
 		t.Errorf("a box was cut into %d", len(whole))
 	}
 }
+
+// A text that reads upwards in a drawing would stand on its head when that is turned: it is set upright in the same place.
+func TestNoTextOfATurnedDrawingStandsOnItsHead(t *testing.T) {
+	s := &draw.Sheet{Width: 60, Height: 20}
+	for _, a := range []draw.Anchor{draw.Left, draw.Middle, draw.Right} {
+		for _, turn := range []float64{0, -90} {
+			s.Items = []draw.Item{draw.Text{At: draw.Point{X: 30, Y: 10}, Size: 2, Anchor: a, Turn: turn, Text: "2100 mm"}}
+			b := s.Items[0].Bounds()
+			got := turned(s).Items[0].(draw.Text)
+			if want := map[float64]float64{0: -90, -90: 0}[turn]; got.Turn != want {
+				t.Errorf("%q turned by %v is turned by %v, not %v", a, turn, got.Turn, want)
+			}
+			want := draw.Box{Left: b.Top, Top: s.Width - b.Right, Right: b.Bottom, Bottom: s.Width - b.Left}
+			if o := got.Bounds().Grown(-0.5); o.Left < want.Left || o.Right > want.Right || o.Top < want.Top || o.Bottom > want.Bottom {
+				t.Errorf("%q turned by %v went from %v to %v", a, turn, want, got.Bounds())
+			}
+		}
+	}
+}

@@ -14,7 +14,7 @@ func trimmed(s *draw.Sheet) *draw.Sheet {
 			Left: min(b.Left, o.Left), Top: min(b.Top, o.Top), Right: max(b.Right, o.Right), Bottom: max(b.Bottom, o.Bottom),
 		}
 	}
-	b = b.Grown(0.5)
+	b = b.Grown(0.1)
 	return &draw.Sheet{
 		Title: s.Title, Width: b.Width(), Height: b.Height(), Items: placed(s, draw.Point{X: -b.Left, Y: -b.Top}, 1),
 	}
@@ -55,6 +55,19 @@ func placed(s *draw.Sheet, at draw.Point, scale draw.MM) []draw.Item {
 	return all
 }
 
+// upright is a text that stands on its head turned over where it is.
+func upright(t draw.Text) draw.Text {
+	const capitals draw.MM = 0.73 // of the size: from the base line to the top of capitals
+	t.Turn, t.At.Y = 0, t.At.Y+capitals*t.Size
+	switch t.Anchor {
+	case draw.Left:
+		t.Anchor = draw.Right
+	case draw.Right:
+		t.Anchor = draw.Left
+	}
+	return t
+}
+
 // turned is a drawing turned to the left, so that its text reads upwards: a wide one on an upright page.
 func turned(s *draw.Sheet) *draw.Sheet {
 	to := func(p draw.Point) draw.Point { return draw.Point{X: p.Y, Y: s.Width - p.X} }
@@ -80,6 +93,9 @@ func turned(s *draw.Sheet) *draw.Sheet {
 			item = i
 		case draw.Text:
 			i.At, i.Turn = to(i.At), i.Turn-90
+			if i.Turn == -180 {
+				i = upright(i)
+			}
 			item = i
 		}
 		out.Items = append(out.Items, item)

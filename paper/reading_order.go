@@ -17,14 +17,17 @@ func isRight(r rune) bool {
 }
 
 // isFirm says that a letter has a direction of its own.
-func isFirm(r rune) bool { return isRight(r) || unicode.IsLetter(r) }
+func isFirm(r rune) bool { return isRight(r) || unicode.IsLetter(r) || r == leftMark }
+
+// leftMark makes the line that begins with it run from left to right; it is not seen.
+const leftMark = '\u200e'
 
 // shown is the text as it is set: shaped, and in the order from left to right.
 func shown(text string) string {
 	if !hasRight(text) {
 		return text
 	}
-	return ordered(shaped([]rune(text)))
+	return strings.ReplaceAll(ordered(shaped([]rune(text))), string(leftMark), "")
 }
 
 func hasRight(text string) bool {

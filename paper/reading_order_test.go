@@ -14,6 +14,7 @@ func TestTextIsSetInTheOrderItIsRead(t *testing.T) {
 		{"a word from left to right within", "אבג lab דה", "הד lab גבא"},
 		{"a word in brackets against the line", "אבג (lab) דה", "הד (lab) גבא"},
 		{"right to left within", "Door אבג דה north", "Door הד גבא north"},
+		{"a name at the head of a line", "\u200eאבג 12: high", "12 גבא: high"},
 		{"figures behind it within", "Door אבג 12", "Door 12 גבא"},
 	} {
 		if got := shown(c.text); got != c.want {

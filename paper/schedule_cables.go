@@ -4,36 +4,36 @@ import (
 	"math"
 	"strings"
 
+	"doorwright/device"
 	"doorwright/job"
 	"doorwright/unit"
 	"doorwright/wiring"
 )
 
-func millimetres(m unit.Metre) Cell {
-	if m == 0 {
-		return Cell{}
-	}
-	return number(math.Round(float64(m) * 1000))
-}
+// long is a length in the unit that columns of them name, mounted a width or a height; nothing for none.
+func (w *Work) long(v unit.Metre) Cell    { return figured(v, w.Job.Measures.In) }
+func (w *Work) mounted(v unit.Metre) Cell { return figured(v, w.Job.Measures.MountedIn) }
 
-func metres(m unit.Metre) Cell {
-	if m == 0 {
+func figured(v unit.Metre, in func(unit.Metre) (float64, string)) Cell {
+	if v == 0 {
 		return Cell{}
 	}
-	return number(float64(m))
+	figure, _ := in(v)
+	return number(figure)
 }
 
 // cableSchedule is one row for each run.
 func (w *Work) cableSchedule() Schedule {
-	s := Schedule{Name: "cables", Title: "Cable schedule", Columns: []Column{
+	_, long := w.Job.Measures.In(0)
+	s := Schedule{Columns: []Column{
 		{Title: "run"},
 		{Title: "cable"},
 		{Title: "make-up", Aside: true},
 		{Title: "from"},
 		{Title: "to"},
-		{Title: "designed", Unit: "m", Number: true, Decimal: 1},
-		{Title: "pulled", Unit: "m", Number: true, Decimal: 1},
-		{Title: "computed", Unit: "m", Number: true, Decimal: 1},
+		{Title: "designed", Unit: long, Number: true, Decimal: 1},
+		{Title: "pulled", Unit: long, Number: true, Decimal: 1},
+		{Title: "computed", Unit: long, Number: true, Decimal: 1},
 		{Title: "used", Number: true},
 		{Title: "spare", Number: true},
 		{Title: "spare cores"},
@@ -46,44 +46,39 @@ func (w *Work) cableSchedule() Schedule {
 		for _, c := range spare {
 			names = append(names, whole(c.Core.Index)+" "+c.Core.Colour)
 		}
-		s.add(words(r.ID), words(r.TypeID), words(r.Type.Title), words(r.From.ID), words(r.To.ID), metres(r.Designed),
-			metres(r.Pulled), metres(r.Length()), number(float64(len(used))), number(float64(len(spare))),
-			words(strings.Join(names, ", ")), words(passesOutside(r)), words(yesNo(r.Assumed)))
+		s.add(words(r.ID), words(r.TypeID), words(r.Type.Title), words(r.From.ID), words(r.To.ID), w.long(r.Designed),
+			w.long(r.Pulled), w.long(r.Length()), number(float64(len(used))), number(float64(len(spare))),
+			words(strings.Join(names, ", ")), words(w.passesOutside(r)), words(yesNo(r.Assumed)))
 	}
 	return s
 }
 
-func passesOutside(r *job.Run) string {
+func (w *Work) passesOutside(r *job.Run) string {
 	var all []string
 	for _, p := range r.Passes {
 		if p.Side == "unsecured" {
-			all = append(all, strings.TrimSpace(p.Reach+" "+p.Length.String()))
+			all = append(all, strings.TrimSpace(p.Reach+" "+w.Job.Measures.Length(p.Length)))
 		}
 	}
 	return strings.Join(all, ", ")
 }
 
 // coresOf lists the cores of a run that are used, in the order of the cable, and those that are spare.
-func (w *Work) coresOf(r *job.Run) (used []*wiring.Conductor, spare []wiring.Spare) {
-	by := map[int]*wiring.Conductor{}
-	for _, c := range w.runs[r.ID] {
-		if c.Kind == wiring.Core {
-			by[c.Core.Index] = c
+func (w *Work) coresOf(r *job.Run) (used, spare []wiring.Laid) {
+	for _, l := range w.laid[r] {
+		switch {
+		case l.Conductor == nil:
+			spare = append(spare, l)
+		case l.Conductor.Kind == wiring.Core:
+			used = append(used, l)
 		}
-	}
-	for _, k := range r.Type.Cores() {
-		if c := by[k.Index]; c != nil {
-			used = append(used, c)
-			continue
-		}
-		spare = append(spare, wiring.Spare{Run: r, Core: k})
 	}
 	return used, spare
 }
 
 // terminationSchedule is one row for each conductor end on a terminal, device by device along the strip.
 func (w *Work) terminationSchedule() Schedule {
-	s := Schedule{Name: "terminations", Title: "Termination schedule", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "place"},
 		{Title: "device"},
 		{Title: "terminal"},
@@ -107,7 +102,7 @@ func (w *Work) terminationSchedule() Schedule {
 	w.inPlaces(all)
 	for _, d := range all {
 		for _, l := range w.landings[d.ID] {
-			t, c := d.Model.Strip[l.terminal], l.wire
+			t, c := l.Terminal, l.Conductor
 			run, core, farID, farLabel := "", Cell{}, "", ""
 			if c.Run != nil {
 				run = c.Run.ID
@@ -115,22 +110,22 @@ func (w *Work) terminationSchedule() Schedule {
 			if c.Kind == wiring.Core {
 				core = number(float64(c.Core.Index))
 			}
-			if l.far.Device != nil {
-				farID, farLabel = l.far.Device.ID, l.far.Label()
+			if l.Far.Device != nil {
+				farID, farLabel = l.Far.Device.ID, l.Far.Label()
 			}
 			s.add(words(d.Place.ID), words(d.ID), words(t.Label), words(t.Pin), words(t.Plug), words(wireName(c)),
 				words(run), core,
-				words(c.Core.Colour), words(farID), words(farLabel), words(l.to()), words(c.Reason.Purpose), words(c.Reason.Why),
-				words(c.Reason.Without), words(c.Reason.Basis), words(l.door), words(w.landedWords(l)))
+				words(c.Core.Colour), words(farID), words(farLabel), words(l.Far.Name()), words(c.Reason.Purpose), words(c.Reason.Why),
+				words(c.Reason.Without), words(c.Reason.Basis), words(l.Door), words(w.landedWords(d, t)))
 		}
 	}
 	return s
 }
 
-// landedWords say whether the core was landed.
-func (w *Work) landedWords(l landing) string {
+// landedWords say whether the cores at a terminal were landed.
+func (w *Work) landedWords(d *wiring.Device, t device.Terminal) string {
 	if w.Record != nil {
-		if a := w.Record.LandedAt(l.device.ID, l.device.Model.Strip[l.terminal]); a != nil {
+		if a := w.Record.LandedAt(d.ID, t); a != nil {
 			return markDone + " " + a.By
 		}
 	}
@@ -139,7 +134,7 @@ func (w *Work) landedWords(l landing) string {
 
 // componentSchedule is one row for each link and each added component.
 func (w *Work) componentSchedule() Schedule {
-	s := Schedule{Name: "components", Title: "Links and added components", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "place"},
 		{Title: "what"},
@@ -158,7 +153,7 @@ func (w *Work) componentRows(wanted func(door string) bool) [][]Cell {
 	var s Schedule
 	for _, c := range w.Plan.Conductors {
 		if c.Kind == wiring.Link && c.A.Device != nil && wanted(c.Door) {
-			s.add(words(c.Door), words(c.A.Device.Place.ID), words("link"), words(endName(c.A)), words(endName(c.B)),
+			s.add(words(c.Door), words(c.A.Device.Place.ID), words("link"), words(c.A.Name()), words(c.B.Name()),
 				words(c.Reason.Why), words(c.Reason.Without), words(c.Reason.Basis))
 		}
 	}
@@ -168,7 +163,7 @@ func (w *Work) componentRows(wanted func(door string) bool) [][]Cell {
 		}
 		var ends []string
 		for _, l := range w.landings[d.ID] {
-			ends = append(ends, l.to())
+			ends = append(ends, l.Far.Name())
 		}
 		s.add(words(d.Door), words(d.Place.ID), words(d.ID+": "+d.Model.Title), words(strings.Join(firstOf(ends, 1), "")),
 			words(strings.Join(ends[min(1, len(ends)):], ", ")), words(d.Added.Why), words(d.Added.Without),
@@ -181,41 +176,20 @@ func firstOf(all []string, n int) []string { return all[:min(n, len(all))] }
 
 // materialSchedule is what to order.
 func (w *Work) materialSchedule() Schedule {
-	s := Schedule{Name: "materials", Title: "Bill of material", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "group"}, {
 			Title:  "quantity",
 			Number: true,
 		}, {Title: "unit"}, {Title: "model"}, {Title: "what"}, {Title: "where"},
 	}}
-	type line struct {
-		group, unit, id, title string
-		amount                 float64
-		where                  []string
-	}
-	var lines []*line
-	find := map[string]*line{}
-	count := func(group, id, title, unit string, amount float64, where string) {
-		l := find[group+" "+id]
-		if l == nil {
-			l = &line{group: group, unit: unit, id: id, title: title}
-			lines, find[group+" "+id] = append(lines, l), l
+	every := func(*wiring.Device) bool { return true }
+	for _, m := range w.Plan.Materials(every, func(*job.Run) bool { return true }) {
+		amount, of := number(float64(m.Pieces)), "piece"
+		if m.Group == wiring.Cables {
+			length, in := w.Job.Measures.In(m.Length)
+			amount, of = number(math.Ceil(length-1e-9)), in
 		}
-		l.amount, l.where = l.amount+amount, append(l.where, where)
-	}
-	for _, added := range []bool{false, true} {
-		for _, d := range w.Plan.Devices {
-			if (d.Added != nil) == added {
-				group := map[bool]string{false: "device", true: "component"}[added]
-				count(group, d.ModelID, d.Model.Title, "piece", 1, d.ID)
-			}
-		}
-	}
-	for _, r := range w.Job.Runs {
-		count("cable", r.TypeID, r.Type.Title, "m", float64(r.Length()), r.ID)
-	}
-	for _, l := range lines {
-		s.add(words(l.group), number(math.Ceil(l.amount-1e-9)), words(l.unit), words(l.id), words(l.title),
-			words(strings.Join(l.where, ", ")))
+		s.add(words(string(m.Group)), amount, words(of), words(m.ID), words(m.Title), words(strings.Join(m.Where, ", ")))
 	}
 	return s
 }

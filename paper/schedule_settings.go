@@ -17,7 +17,7 @@ type setting struct {
 
 // settingSchedule is one row for each setting of each device.
 func (w *Work) settingSchedule() Schedule {
-	s := Schedule{Name: "settings", Title: "Settings", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "place"}, {Title: "device"}, {Title: "door"}, {Title: "setting"}, {Title: "value"},
 	}}
 	for _, d := range w.Plan.Devices {
@@ -60,8 +60,8 @@ func (w *Work) settingsOf(d *wiring.Device) []setting {
 
 // lands says whether a core lands on a port of a device.
 func (w *Work) lands(d *wiring.Device, port string) bool {
-	return slices.ContainsFunc(w.landings[d.ID], func(l landing) bool {
-		on, _ := device.SplitPin(d.Model.Strip[l.terminal].Pin)
+	return slices.ContainsFunc(w.landings[d.ID], func(l wiring.Landing) bool {
+		on, _ := device.SplitPin(l.Terminal.Pin)
 		return on == port
 	})
 }

@@ -39,7 +39,7 @@ func (l *reasonList) list(f *flow) {
 	for i, why := range l.all {
 		text := why
 		if len(l.purposes[i]) > 0 {
-			text = sentence(strings.Join(l.purposes[i], ", ")) + " " + why
+			text = sentence(capital(strings.Join(l.purposes[i], ", "))) + " " + why
 		}
 		t.add(whole(i+1), text)
 	}

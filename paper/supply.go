@@ -20,7 +20,9 @@ func (w *Work) supplySheet(f *flow, s *job.Supply) {
 	for _, tree := range trees {
 		f.drawing(tree)
 	}
-	f.float(draw.SupplyWiring(w.Plan, s))
+	for _, part := range draw.SupplyWiringParts(w.Plan, s, f.fits) {
+		f.float(part)
+	}
 	switch l := w.loads[s.ID]; {
 	case l == nil:
 	case l.Highest == 0 && len(l.Items) > 0:

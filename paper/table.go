@@ -14,6 +14,7 @@ type table struct {
 	rows    []tableRow
 	size    draw.MM // of the type; 0 is body
 	plain   bool    // no headings and no rules
+	sparse  bool    // a column in which nothing stands is left out
 }
 
 // column is one column.
@@ -73,10 +74,29 @@ func (w *flow) table(t table) {
 	w.at += 0.6
 }
 
-// sized is the table with the size of its type.
+// sized is the table with the size of its type, and without the columns that are to be left out.
 func (t table) sized() table {
 	if t.size == 0 {
 		t.size = body
+	}
+	if t.sparse {
+		for i := len(t.columns) - 1; i >= 0; i-- {
+			if !slices.ContainsFunc(t.rows, func(r tableRow) bool { return !r.band && r.cells[i] != "" }) {
+				t = t.without(i)
+			}
+		}
+	}
+	return t
+}
+
+// without is the table without a column.
+func (t table) without(i int) table {
+	t.columns = slices.Delete(slices.Clone(t.columns), i, i+1)
+	t.rows = slices.Clone(t.rows)
+	for k, r := range t.rows {
+		if !r.band {
+			t.rows[k].cells = slices.Delete(slices.Clone(r.cells), i, i+1)
+		}
 	}
 	return t
 }
@@ -123,7 +143,9 @@ func (t table) rowHigh(r tableRow, widths []draw.MM) draw.MM {
 		n = len(t.lines(r.cells[0], sum(widths), true))
 	} else {
 		for i, c := range r.cells {
-			if !strings.HasPrefix(c, markPrompt) {
+			if prompt, open := strings.CutPrefix(c, markPrompt); open {
+				n = max(n, len(promptLines(prompt, widths[i])))
+			} else {
 				n = max(n, len(t.lines(c, widths[i], r.bold)))
 			}
 		}
@@ -177,12 +199,21 @@ const markPrompt = "?"
 // box is a box to write in, with what belongs there in its corner.
 func (w *flow) box(at draw.Point, wide, high draw.MM, prompt string) {
 	w.put(draw.Rect{Stroke: faint, At: draw.Point{X: at.X + 0.4, Y: at.Y + 0.3}, Width: wide - 0.8, Height: high - 0.6})
-	if prompt != "" {
+	lines := promptLines(prompt, wide)
+	for i, l := range lines {
+		above := draw.MM(len(lines)-1-i) * small * leading
 		w.put(draw.Text{
-			At: draw.Point{X: at.X + wide - 1, Y: at.Y + high - 0.9}, Size: hint, Anchor: draw.Right, Ink: draw.Grey,
-			Text: shortened(prompt, wide-2, hint, false),
+			At: draw.Point{X: at.X + wide - 1, Y: at.Y + high - 0.9 - above}, Size: small, Anchor: draw.Right, Ink: draw.Grey, Text: l,
 		})
 	}
+}
+
+// promptLines are the lines in which a box says what belongs there.
+func promptLines(prompt string, wide draw.MM) []string {
+	if prompt == "" {
+		return nil
+	}
+	return wrapped(prompt, wide-2, small, false)
 }
 
 func (w *flow) cell(t table, x, y, wide draw.MM, lines []string, bold, right bool) {

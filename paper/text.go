@@ -6,10 +6,9 @@ import (
 	"doorwright/draw"
 )
 
-// The sizes of type, in millimetres of an em: 2.5 mm are 7.1 points. The letters of DejaVu are
-// tall for their size.
+// The sizes of type, in millimetres of an em: 2.5 mm are 7.1 points, and nothing is smaller than 6 points, 2.12 mm. The
+// letters of DejaVu are tall for their size.
 const (
-	hint    draw.MM = 1.7
 	small   draw.MM = 2.15
 	body    draw.MM = 2.47
 	lead    draw.MM = 3.0
@@ -41,7 +40,7 @@ func wrappedLine(text string, wide, size draw.MM, bold bool) []string {
 	}
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range draw.Words(text) {
 		switch joined := strings.TrimPrefix(line+" "+word, " "); {
 		case measure(joined, size, bold) <= wide:
 			line = joined

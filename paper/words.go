@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"doorwright/cable"
 	"doorwright/job"
@@ -43,9 +44,15 @@ func sentence(s string) string {
 	}
 	first, _, _ := strings.Cut(s, " ")
 	if !strings.ContainsAny(first, ".0123456789_-") {
-		s = strings.ToUpper(s[:1]) + s[1:]
+		s = capital(s)
 	}
 	return strings.TrimSuffix(s, ".") + "."
+}
+
+// capital gives text a capital.
+func capital(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(string(first)) + s[n:]
 }
 
 const overRange = "over range"

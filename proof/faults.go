@@ -129,9 +129,7 @@ func report(r *Result, out []*DoorFaults, books []*ledger) *FaultReport {
 			all.join(books[i])
 		}
 	}
-	part := &Result{Job: r.Job}
-	part.findings(all, families)
-	f.Findings = part.Findings
+	f.Findings = findings(r.Job, all, families)
 	return f
 }
 

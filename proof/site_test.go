@@ -6,6 +6,7 @@ import (
 	"doorwright/internal/site"
 	"doorwright/proof"
 	"doorwright/rules"
+	"doorwright/unit"
 )
 
 // A site of doors in all arrangements proves without error: benchmarks and laws stand on sound ground.
@@ -18,7 +19,7 @@ func TestSiteHasNoErrors(t *testing.T) {
 	for _, f := range r.Findings {
 		if f.Severity == rules.Error {
 			t.Errorf("%s %s at %s: %s (%s against %s; %s; %s)", f.Door, f.Requirement, f.Where, f.What,
-				proof.Quantity(f.Figure, f.Unit), proof.Quantity(f.Limit, f.Unit), f.Cause, f.Case)
+				proof.Quantity(f.Figure, f.Unit, unit.Metric), proof.Quantity(f.Limit, f.Unit, unit.Metric), f.Cause, f.Case)
 		}
 	}
 	if len(r.Doors) != doors || r.Counts.Situations < 100*doors {

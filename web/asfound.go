@@ -39,7 +39,7 @@ func asFoundForm(filled url.Values) []planGroup {
 			chosen("The release acts on", "release-into", "", "", "the lock feed, or not known", "feed", "the lock feed", "input", "an input"),
 			chosen("End-of-line resistors", "supervision", "", "", "none seen", "single", "one on each line", "double", "two on each line"),
 			chosen("0 V is joined to earth", "zero-volt", "", "", "not known", "earthed", "yes", "floating", "no"),
-			text("Length of the cables, guessed", "cable-length", "", "15 m"),
+			text("Length of the cables, guessed", "cable-length", "", "15 m or 50 ft"),
 		}},
 	}, filled)
 }

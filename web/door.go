@@ -46,12 +46,12 @@ func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 
 // doorView is what the overview of a door shows.
 type doorView struct {
-	Lead     string
-	Found    foundView
-	Faults   faultVerdict
-	Fitted   []field
-	Drawing  string
-	Matrix   []matrixRow
+	Lead    string
+	Found   foundView
+	Faults  faultVerdict
+	Fitted  []field
+	Drawing string
+	Matrix  []matrixRow
 }
 
 type matrixRow struct{ Title, Step, Says, Class, Volts, Alarm string }

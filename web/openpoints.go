@@ -116,9 +116,9 @@ func (at *atDoor) fedFrom(f proof.Finding) bool {
 
 func (at *atDoor) openCores() []openPoint {
 	done, all := 0, 0
-	for _, l := range landingsOf(at.desk.plan, at.door) {
+	for _, l := range at.desk.plan.LandingsFor(at.door) {
 		all++
-		if at.shelf.TickOf(coreOf(l.wire), l.device.ID+"."+l.terminal.Pin) != nil {
+		if at.shelf.TickOf(coreOf(l.Conductor), l.Device.ID+"."+l.Terminal.Pin) != nil {
 			done++
 		}
 	}

@@ -50,9 +50,9 @@ func (p progress) words() string {
 func (at *atJob) progress(d *job.Door) progress {
 	p := progress{stage: planned}
 	rec := at.shelf.Record
-	for _, l := range landingsOf(at.desk.plan, d) {
+	for _, l := range at.desk.plan.LandingsFor(d) {
 		p.toLand++
-		if rec != nil && rec.LandedAt(l.device.ID, l.terminal) != nil {
+		if rec != nil && rec.LandedAt(l.Device.ID, l.Terminal) != nil {
 			p.landed++
 		}
 	}

@@ -102,11 +102,11 @@ func (at *atJob) rows() []doorRow {
 func verdict(errors, advice int) (says, class string) {
 	switch {
 	case errors > 0 && advice > 0:
-		return counted(errors, "error", "errors") + ", " + counted(advice, "advice", "advices"), "error"
+		return counted(errors, "error", "errors") + ", " + counted(advice, "point of advice", "points of advice"), "error"
 	case errors > 0:
 		return counted(errors, "error", "errors"), "error"
 	case advice > 0:
-		return counted(advice, "advice", "advices"), "advice"
+		return counted(advice, "point of advice", "points of advice"), "advice"
 	}
 	return "nothing", "good"
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"doorwright/cable"
 	"doorwright/device"
 	"doorwright/document"
 	"doorwright/job"
@@ -16,6 +17,7 @@ import (
 // startView is a form that makes something new.
 type startView struct {
 	Lead, Do, Wrong, Note string
+	Base                  string // mark of the document that is changed; empty for a new one
 	Drawings              string // that the cards of the groups show
 	Groups                []planGroup
 }
@@ -35,11 +37,12 @@ func startForm(filled url.Values) []planGroup {
 			text("Short name, for ever", "job", "", "BTO"), text("Title", "title", "", "Brackwater Tidal Observatory"),
 			{Title: "Judged by the rules of", Path: "rules", Options: families},
 		}},
+		customs("", ""),
 		{"Power", []planField{
 			b.device("Supply", job.RoleSupply, "supply", "supply-12-5", ""),
 			b.device("Battery", job.RoleBattery, "battery", "battery-12-7", "none"),
 			b.device("Controller", job.RoleController, "controller", "controller-1-12", ""),
-			text("Cable from the supply to the controller", "feed-length", "", "15 m"),
+			text("Cable from the supply to the controller", "feed-length", "", "15 m or 50 ft"),
 		}},
 	}
 	return fill(append(groups, firstDoor(b)...), filled)
@@ -61,7 +64,7 @@ func firstDoor(b formBuilder) []planGroup {
 			b.device("Manual release", job.RoleRelease, "release", "release-2", "none"),
 			b.device("Door contact", job.RoleContact, "contact", "contact-surface", "none"),
 			b.device("Fire signal in the lock feed", job.RoleFire, "fire", "", "none"),
-			text("Length of each cable", "cable-length", "", "15 m"),
+			text("Length of each cable", "cable-length", "", "15 m or 50 ft"),
 		}},
 	}
 }
@@ -135,6 +138,8 @@ func newJob(v func(string) string) (string, error) {
 	if f := v("rules"); f != "" {
 		put("["+f+"]", "rules")
 	}
+	put(v("make-up"), "make-up")
+	put(v("measures"), "measures")
 	put("Where the supply is", "places", "supply-place", "title")
 	put(v("supply"), "supplies", "PS1", "model")
 	put("supply-place", "supplies", "PS1", "place")
@@ -144,13 +149,21 @@ func newJob(v func(string) string) (string, error) {
 	put("PS1", "controllers", "C1", "feed")
 	putDoor(put, v, door, "C1")
 	if length := v("feed-length"); length != "" {
-		put("{from: supply-place, to: "+door+".box, cable: 4x1.0, length: "+length+"}", "runs", "W1")
+		put("{from: supply-place, to: "+door+".box, cable: "+feedCable(v("make-up"))+", length: "+length+"}", "runs", "W1")
 	}
 	if err != nil {
 		return "", err
 	}
 	text, err := tree.Bytes()
 	return string(text), err
+}
+
+// feedCable is the cable from a supply to a controller, of about 1 mm2.
+func feedCable(makeUp string) string {
+	if makeUp == cable.NorthAmerican {
+		return "18-4"
+	}
+	return "4x1.0"
 }
 
 // putDoor writes a door from nothing.

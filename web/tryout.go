@@ -314,7 +314,7 @@ func (at *atDoor) wires(v *tryView, p played, s *tryout.Scene) {
 	for _, x := range s.Wires {
 		c := x.Conductor
 		w := tryWire{
-			Name: wireName(c), From: endName(c.A), To: endName(c.B), For: c.Reason.Purpose,
+			Name: wireName(c), From: c.A.Name(), To: c.B.Name(), For: c.Reason.Purpose,
 			Volts: volts(x.A) + " and " + volts(x.B), Amps: amps(x.Amps), Do: "Cut", URL: p.altered("cut " + c.ID), Pick: p.touching(c.ID) + "#drawing",
 		}
 		if slices.Contains(p.wrong, "cut "+c.ID) {
@@ -332,7 +332,7 @@ func pickOf(p played, w tryWire, c *wiring.Conductor, s *tryout.Scene) *pick {
 		Title: w.Name, Says: fmt.Sprintf("from %s to %s: %s. %s", w.From, w.To, c.Reason.Purpose, c.Reason.Why),
 		Figures: fmt.Sprintf("Calculated: %s at its ends, %s through it.", w.Volts, w.Amps),
 		CutURL:  w.URL, CutSays: w.Do + " this core", CloseURL: p.touching(""),
-		Ends: []option{{c.A.String(), endName(c.A)}, {c.B.String(), endName(c.B)}},
+		Ends: []option{{c.A.String(), c.A.Name()}, {c.B.String(), c.B.Name()}},
 	}
 	bare := p
 	bare.pick = ""
@@ -342,7 +342,7 @@ func pickOf(p played, w tryWire, c *wiring.Conductor, s *tryout.Scene) *pick {
 		for _, e := range []wiring.End{x.Conductor.A, x.Conductor.B} {
 			if id := e.String(); !seen[id] {
 				seen[id] = true
-				k.Others = append(k.Others, option{id, endName(e)})
+				k.Others = append(k.Others, option{id, e.Name()})
 			}
 		}
 	}

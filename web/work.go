@@ -22,6 +22,7 @@ func workSteps() []tab {
 }
 
 func (at *atDoor) workTabs(here string) workTabsView {
+	at.readied()
 	var v workTabsView
 	for _, t := range workSteps() {
 		t.Here = t.URL == here
@@ -91,9 +92,9 @@ func (h *handler) land(w http.ResponseWriter, r *http.Request) {
 		"Mains, battery and every second supply off and disconnected while cores are landed. Never land on a live terminal.",
 	}}
 	done, all := 0, 0
-	for _, l := range landingsOf(at.desk.plan, at.door) {
-		if len(v.Devices) == 0 || v.Devices[len(v.Devices)-1].Title != deviceTitle(l.device) {
-			v.Devices = append(v.Devices, landDevice{Title: deviceTitle(l.device), Place: l.device.Place.Title})
+	for _, l := range at.desk.plan.LandingsFor(at.door) {
+		if len(v.Devices) == 0 || v.Devices[len(v.Devices)-1].Title != deviceTitle(l.Device) {
+			v.Devices = append(v.Devices, landDevice{Title: deviceTitle(l.Device), Place: l.Device.Place.Title})
 		}
 		row := h.landRow(at, l)
 		if row.Core != "" {
@@ -111,20 +112,20 @@ func (h *handler) land(w http.ResponseWriter, r *http.Request) {
 
 func deviceTitle(d *wiring.Device) string { return d.ID + ": " + d.Title }
 
-func (h *handler) landRow(at *atDoor, l landing) landRow {
-	c := l.wire
+func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
+	c := l.Conductor
 	row := landRow{
-		Label: l.terminal.Label, Wire: wireName(c), Far: endName(l.far), For: c.Reason.Purpose,
+		Label: l.Terminal.Label, Wire: wireName(c), Far: l.Far.Name(), For: c.Reason.Purpose,
 		Why: c.Reason.Why + " " + c.Reason.Without, Mark: "☐", Pressed: "false", Swatch: "c-" + strings.ToLower(c.Core.Colour),
 	}
 	core := coreOf(c)
-	row.End = l.device.ID + "." + l.terminal.Pin
+	row.End = l.Device.ID + "." + l.Terminal.Pin
 	row.Core, row.Anchor = core.ID, "e-"+row.End+"-"+core.ID
 	if t := at.shelf.TickOf(core, row.End); t != nil {
 		row.Ticked, row.Mark, row.Pressed, row.Off = true, "☑", "true", "yes"
 		row.By = "landed by " + at.shelf.Record.Name(t.By) + ", " + t.On.String()
 	}
-	row.Says = fmt.Sprintf("landed: %s on %s %s", row.Wire, l.device.ID, row.Label)
+	row.Says = fmt.Sprintf("landed: %s on %s %s", row.Wire, l.Device.ID, row.Label)
 	return row
 }
 
@@ -143,14 +144,14 @@ func (h *handler) tick(w http.ResponseWriter, r *http.Request) {
 	if !ok || !h.form(w, r) {
 		return
 	}
-	for _, l := range landingsOf(at.desk.plan, at.door) {
-		end := l.device.ID + "." + l.terminal.Pin
-		if l.wire.ID != r.PostForm.Get("core") || end != r.PostForm.Get("end") {
+	for _, l := range at.desk.plan.LandingsFor(at.door) {
+		end := l.Device.ID + "." + l.Terminal.Pin
+		if l.Conductor.ID != r.PostForm.Get("core") || end != r.PostForm.Get("end") {
 			continue
 		}
-		tick := journal.Ticked{Job: at.shelf.ID, Door: at.door.ID, Core: coreOf(l.wire), End: end, Off: r.PostForm.Get("off") != "", Act: h.act(r)}
+		tick := journal.Ticked{Job: at.shelf.ID, Door: at.door.ID, Core: coreOf(l.Conductor), End: end, Off: r.PostForm.Get("off") != "", Act: h.act(r)}
 		if h.write(w, r, append(h.stopped(r, at, "/do/land"), tick)...) {
-			http.Redirect(w, r, at.at+"/do/land#e-"+end+"-"+l.wire.ID, http.StatusSeeOther)
+			http.Redirect(w, r, at.at+"/do/land#e-"+end+"-"+l.Conductor.ID, http.StatusSeeOther)
 		}
 		return
 	}

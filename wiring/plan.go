@@ -65,6 +65,14 @@ func (e End) Label() string {
 	return e.Pin
 }
 
+// Name names the end as it is found on site: device and label.
+func (e End) Name() string {
+	if e.Device == nil {
+		return e.Label()
+	}
+	return e.Device.ID + " " + e.Label()
+}
+
 // Kind is what a conductor is.
 type Kind string
 

@@ -29,47 +29,30 @@ type core struct {
 
 func coreSheet(v *view) cores {
 	s := cores{Job: v.job.ID, Cores: []core{}, reasons: v.reasons}
+	laid := v.plan.Laid()
 	for _, r := range v.job.Runs {
 		if !v.wantsRun(r) {
 			continue
 		}
 		s.runs = append(s.runs, r)
-		s.Cores = append(s.Cores, coresOf(v.plan, r)...)
+		for _, l := range laid[r] {
+			s.Cores = append(s.Cores, coreOf(r, l))
+		}
 	}
 	return s
 }
 
-// coresOf lists every core of a run in the order of the cable, then its screens.
-func coresOf(plan *wiring.Plan, r *job.Run) []core {
-	used := map[int]*wiring.Conductor{}
-	var screens []core
-	for _, c := range plan.Conductors {
-		switch {
-		case c.Run != r:
-		case c.Kind == wiring.Screen:
-			screens = append(screens, usedCore(r, c, 0, "screen"))
-		default:
-			used[c.Core.Index] = c
-		}
+// coreOf is a core as the schedule says it.
+func coreOf(r *job.Run, l wiring.Laid) core {
+	c := l.Conductor
+	if c == nil {
+		return core{Run: r.ID, Core: l.Core.Index, Colour: l.Core.Colour, Spare: true}
 	}
-	var all []core
-	for _, k := range r.Type.Cores() {
-		if c := used[k.Index]; c != nil {
-			all = append(all, usedCore(r, c, k.Index, k.Colour))
-			continue
-		}
-		all = append(all, core{Run: r.ID, Core: k.Index, Colour: k.Colour, Spare: true})
+	colour := l.Core.Colour
+	if c.Kind == wiring.Screen {
+		colour = "screen"
 	}
-	return append(all, screens...)
-}
-
-// usedCore puts the end at the start of the run first.
-func usedCore(r *job.Run, c *wiring.Conductor, index int, colour string) core {
-	a, b := c.A, c.B
-	if a.Device == nil || a.Device.Place != r.From {
-		a, b = b, a
-	}
-	return core{Run: r.ID, Core: index, Colour: colour, From: endOf(a), To: endOf(b), Door: c.Door, Reason: &c.Reason}
+	return core{Run: r.ID, Core: l.Core.Index, Colour: colour, From: endOf(l.From), To: endOf(l.To), Door: c.Door, Reason: &c.Reason}
 }
 
 func (s cores) text(p *page) {

@@ -49,10 +49,13 @@ func landingSheet(v *view) (sheet, error) {
 		return coreSheet(v), nil
 	}
 	s := landings{Job: v.job.ID, Landings: []landing{}, by: v.by, reasons: v.reasons}
-	on := landingsOf(v.plan)
+	on := map[*wiring.Device][]wiring.Landing{}
+	for _, l := range v.plan.Landings() {
+		on[l.Device] = append(on[l.Device], l)
+	}
 	for _, group := range v.groups() {
 		for _, d := range v.inPlaces() {
-			if l := landed(d, on[d.ID], group, v.by); len(l.landings) > 0 {
+			if l := landed(d, on[d], group, v.by); len(l.landings) > 0 {
 				s.devices = append(s.devices, l)
 				s.Landings = append(s.Landings, l.landings...)
 			}
@@ -89,50 +92,28 @@ func (v *view) inPlaces() []*wiring.Device {
 	return all
 }
 
-// landingsOf lists the conductors on each terminal, by device and pin.
-func landingsOf(plan *wiring.Plan) map[string]map[string][]*wiring.Conductor {
-	on := map[string]map[string][]*wiring.Conductor{}
-	for _, c := range plan.Conductors {
-		for _, e := range []wiring.End{c.A, c.B} {
-			if e.Device == nil {
-				continue
-			}
-			if on[e.Device.ID] == nil {
-				on[e.Device.ID] = map[string][]*wiring.Conductor{}
-			}
-			on[e.Device.ID][e.Pin] = append(on[e.Device.ID][e.Pin], c)
-		}
-	}
-	return on
-}
-
 // landed lists what lands on the strip of a device for a group.
-func landed(d *wiring.Device, on map[string][]*wiring.Conductor, group, by string) landedDevice {
-	l := landedDevice{group: group, place: d.Place.ID, device: d}
-	for _, t := range d.Model.Strip {
-		if len(on[t.Pin]) == 0 {
-			l.empty = append(l.empty, t.Label)
+func landed(d *wiring.Device, on []wiring.Landing, group, by string) landedDevice {
+	out := landedDevice{group: group, place: d.Place.ID, device: d}
+	taken := map[string]bool{}
+	for _, l := range on {
+		t := l.Terminal
+		taken[t.Pin] = true
+		if l.Door != group && (by == "door" || !slices.Contains(strings.Split(group, " "), l.Door)) {
+			continue
 		}
-		for _, c := range on[t.Pin] {
-			door := d.Door
-			if door == "" {
-				door = c.Door
-			}
-			if door != group && (by == "door" || !slices.Contains(strings.Split(group, " "), door)) {
-				continue
-			}
-			far := c.B
-			if c.B.Device == d && c.B.Pin == t.Pin {
-				far = c.A
-			}
-			whole := conductorOf(c)
-			l.landings = append(l.landings, landing{
-				Door: door, Place: d.Place.ID, Device: d.ID, Terminal: t.Label, Pin: t.Pin, Plug: t.Plug, Conductor: c.ID,
-				Kind: c.Kind, Run: whole.Run, Core: whole.Core, Colour: whole.Colour, To: endOf(far), Reason: c.Reason,
-			})
+		whole := conductorOf(l.Conductor)
+		out.landings = append(out.landings, landing{
+			Door: l.Door, Place: d.Place.ID, Device: d.ID, Terminal: t.Label, Pin: t.Pin, Plug: t.Plug, Conductor: whole.ID,
+			Kind: whole.Kind, Run: whole.Run, Core: whole.Core, Colour: whole.Colour, To: endOf(l.Far), Reason: whole.Reason,
+		})
+	}
+	for _, t := range d.Model.Strip {
+		if !taken[t.Pin] {
+			out.empty = append(out.empty, t.Label)
 		}
 	}
-	return l
+	return out
 }
 
 func (s landings) text(p *page) {

@@ -104,7 +104,7 @@ func TestMaterialsCountEverything(t *testing.T) {
 	s, _ := materialSheet(v)
 	pieces, runs := 0.0, 0
 	for _, m := range s.(materials).Materials {
-		if m.Group == cablesGroup {
+		if m.Group == wiring.Cables {
 			runs += len(m.Where)
 			continue
 		}

@@ -70,7 +70,7 @@ document.addEventListener("change", e => {
 });
 let looking;
 document.addEventListener("input", e => {
-  const url = e.target.dataset && e.target.dataset.look;
+  const url = e.target.closest("[data-look]")?.dataset.look;
   if (!url) return;
   clearTimeout(looking);
   looking = setTimeout(async () => {
