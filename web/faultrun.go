@@ -246,3 +246,10 @@ func (r *faultRun) failed() bool {
 	defer r.mu.Unlock()
 	return r.over
 }
+
+// tried is at how many doors the faults of the present document were tried.
+func (r *faultRun) tried() int {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return len(r.results)
+}

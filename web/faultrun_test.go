@@ -116,6 +116,7 @@ func TestRegisterFollowsWithSingleFaults(t *testing.T) {
 	at := d.atJob()
 	d.faultsOf("gauge", "Of the plan as it is now")
 	page := d.get("/j/BTO", http.StatusOK)
+	d.has(page, "of 8 doors, of the plan as it is now, revision A")
 	if n := strings.Count(page, "being tried"); n == 0 || n >= len(at.desk.job.Doors) {
 		t.Errorf("%d of %d doors are still being tried", n, len(at.desk.job.Doors))
 	}

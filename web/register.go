@@ -36,6 +36,7 @@ type query struct {
 
 type register struct {
 	Summary string
+	Faults  string // how far single faults are tried, and of which plan
 	Query   query
 	Groups  []doorGroup
 }
@@ -68,9 +69,10 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	for i := range rows {
 		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID)
 	}
+	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, revision %s.", run.tried(), counted(len(rows), "door", "doors"), at.desk.job.Revision)
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
-	h.show(w, r, registerPage(s, register{summaryOf(rows), q, q.groups(rows)}))
+	h.show(w, r, registerPage(s, register{summaryOf(rows), faults, q, q.groups(rows)}))
 }
 
 // rows are all doors of the job, in its order.

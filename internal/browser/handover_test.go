@@ -160,3 +160,28 @@ func TestDoorIsTestedAndHandedOver(t *testing.T) {
 		})
 	}
 }
+
+// The same from the first test to the one who takes the door over, without a mouse.
+func TestDoorIsHandedOverByKeyboardAlone(t *testing.T) {
+	b := open(t, brackwater()).tab(t)
+	b.goTo(store + "/do/test")
+	steps := b.lifeSteps()
+	for _, s := range steps {
+		b.tabTo("e.matches('#" + s + " [name=witness]')")
+		b.keys("K") // the letter that Kari Fenn begins with
+		b.tabTo("e.matches('#" + s + " [value=pass]')")
+		b.keys("\r")
+		b.until(section(s) + ".innerText.includes('witnessed by Kari Fenn')")
+	}
+	b.tabToText("Hand over")
+	b.keys("\r")
+	b.sees("Nothing is in the way")
+	b.tabTo("e.name === 'to'")
+	b.keys("Ivo Strand")
+	b.tabToText("Handed over")
+	b.keys("\r")
+	b.sees("Handed over to Ivo Strand, by Mara Wren")
+	b.tabToText("The whole job, the pack and the signed heads")
+	b.keys("\r")
+	b.sees("1 of 8 doors are handed over")
+}
