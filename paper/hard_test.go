@@ -40,7 +40,7 @@ func neat(t *testing.T, name string, p *paper.Paper) {
 }
 
 func TestNoTextRunsIntoAnother(t *testing.T) {
-	for _, size := range paper.Sizes() {
+	for _, size := range paper.Sizes()[:brief(2, 1)] {
 		for name, p := range papersOf(t, size.Name) {
 			neat(t, size.Name+" "+name, p)
 		}

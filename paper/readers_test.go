@@ -15,9 +15,15 @@ import (
 // share
 // nothing with the writer.
 
+// laidOut are the papers of the demo by size of sheet, laid out once.
+var laidOut = map[string]map[string]*paper.Paper{}
+
 // papersOf are all papers of the demo.
 func papersOf(t *testing.T, size string) map[string]*paper.Paper {
 	t.Helper()
+	if all := laidOut[size]; all != nil {
+		return all
+	}
 	w := demoWork(t)
 	f := frame(t, size)
 	sheet, err := w.DoorSheet(f, doorNamed(t, w.Job, "visitor"))
@@ -31,10 +37,11 @@ func papersOf(t *testing.T, size string) map[string]*paper.Paper {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return map[string]*paper.Paper{
+	laidOut[size] = map[string]*paper.Paper{
 		"door sheet": sheet, "job set": w.JobSet(f), "handover": w.Handover(f),
 		"labels": labels,
 	}
+	return laidOut[size]
 }
 
 func TestPapersAreSoundForOtherReaders(t *testing.T) {
