@@ -64,7 +64,6 @@ func TestEntryIsWithdrawn(t *testing.T) {
 			b.sees("withdrawn by Mara Wren")
 			b.goTo(store + "/do/test")
 			b.sees("0 of ")
-			b.pressText("Overview")
 			b.goTo("/j/BTO/record")
 			b.sees("it was the next door")
 		})
