@@ -157,6 +157,15 @@ func (a *Analysis) edge(k, l int32) int32 {
 	panic("circuit: an edge outside the pattern") // a mistake in this file: elimination joins all neighbours
 }
 
+// after is the step that a step leads to first, Earth when it leads to none: its other neighbours are met on the way on
+// from there.
+func (a *Analysis) after(k int32) int32 {
+	if a.colAt[k] == a.colAt[k+1] {
+		return int32(a.n)
+	}
+	return a.end[a.colAt[k]]
+}
+
 // gather lists, for every step and edge, what the removal of earlier nodes adds to it. Columns are visited in order, so
 // the items of fixed columns come first in every list.
 func (a *Analysis) gather() {

@@ -76,15 +76,16 @@ func (s *System) plain(r *Report) bool {
 }
 
 // clipped takes Newton steps as plain does, but where a sum is not positive, the next steps are clipped: three at
-// first, twice as many each time it happens again.
+// first, twice as many each time it happens again. Where clipped steps come to rest and a sum is not positive there, more
+// of them lead nowhere.
 func (s *System) clipped(r *Report) bool {
-	left, window := 0, 3
+	left, window, rests := 0, 3, false
 	for range clippedSteps {
 		s.linearise(left > 0)
 		r.Steps++
 		stable := s.x.removeMoving()
 		if !stable {
-			if left > 0 {
+			if left > 0 || rests {
 				return false
 			}
 			left, window = window, 2*window
@@ -98,8 +99,9 @@ func (s *System) clipped(r *Report) bool {
 		if m.small() && left == 0 && !s.eased {
 			return true
 		}
+		rests = left > 0 && m.small()
 		left = max(left-1, 0)
-		if m.small() {
+		if rests {
 			left = 0 // at rest: go on without the crutch at once
 		}
 	}

@@ -32,19 +32,18 @@ func (l limiter) rough(float64) (g, inject float64) { return 2 * l.limit / l.kne
 
 func (l limiter) begin(v, _ float64) float64 { return max(-l.knee/2, min(v, l.knee/2)) }
 
-// step stops short of the flat part before it lets a step go there, and comes back from it at 0 V at the furthest: on
-// the flat part the slope says nothing of where to go.
+// step stops short of the flat part before it lets a step go there: on it the slope says nothing of where to go. A step
+// to the other side stops at 0 V, where the law is steepest: from there each step falls short of where the law leads,
+// while from brink to brink they would go on for ever.
 func (l limiter) step(from, to float64) float64 {
 	brink := limiterBrink * l.knee
 	switch {
+	case from > 0 && to < 0, from < 0 && to > 0:
+		return 0
 	case from < brink && to > brink:
 		return brink
 	case from > -brink && to < -brink:
 		return -brink
-	case from >= l.knee:
-		return max(to, 0)
-	case from <= -l.knee:
-		return min(to, 0)
 	}
 	return to
 }

@@ -18,14 +18,18 @@ type Local struct {
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
+	dropped []float64 // work space by step, at nothing between uses
+	flows   []float64 // what flows into the fixed steps of the paths of the patches without these
+	spreads bool      // the patches know their voltages for the present factors
 	whole   bool      // the region is all there is
-	fell    []fell    // of each patch, in a descent
+	saddle  bool      // the last descent ended on one
 	started []float64 // voltages of the moving steps to begin a descent from
+	fell    []fell    // of each patch, in a descent
 }
 
 // Local makes a local solver of a system that was just solved.
 func (s *System) Local(r *Region) *Local {
-	l := &Local{s: s, r: r, outside: make([]float64, s.a.n+1), rim: make([]float64, len(r.rim))}
+	l := &Local{s: s, r: r, outside: make([]float64, s.a.n+1), dropped: make([]float64, s.a.n+1), rim: make([]float64, len(r.rim))}
 	for _, i := range r.straddling {
 		b := &s.branch[i]
 		c, g := b.v*openSiemens, openSiemens
@@ -102,7 +106,8 @@ func (l *Local) climb(r *Report) bool {
 	return l.fall(r)
 }
 
-// fall is the last rung, from where the one before the guesses gave up.
+// fall is the last rung, from where the one before the guesses gave up. It is tried once where it ends on a saddle, which
+// is left to the whole, and in a part of the network, which may have no answer while the rest keeps to its straight lines.
 func (l *Local) fall(r *Report) bool {
 	for i, k := range l.r.moving {
 		l.s.x.volts[k] = l.started[i]
@@ -112,6 +117,9 @@ func (l *Local) fall(r *Report) bool {
 		r.Rung = Descent
 		if l.descend(r, rest) && l.plain(r) {
 			return l.finish()
+		}
+		if !l.whole || l.saddle {
+			return false
 		}
 		rest /= 1000
 	}
@@ -150,24 +158,30 @@ func (l *Local) guess(running bool) {
 
 // finish brings the fixed steps up to date.
 func (l *Local) finish() bool {
-	l.unshift()
+	flow, border := l.s.x.flow, int32(l.s.a.fixed)
+	l.flows = l.flows[:0]
+	for i := range l.patches {
+		for _, k := range l.patches[i].path {
+			if k < border {
+				l.flows = append(l.flows, flow[k])
+			}
+		}
+	}
+	l.add(true)
 	l.solve(l.r.fixed)
-	l.shift(l.r.fixed)
-	l.shift(l.r.moving)
+	n := 0
+	for i := range l.patches {
+		for _, k := range l.patches[i].path {
+			if k < border {
+				flow[k] = l.flows[n]
+				n++
+			}
+		}
+	}
 	return true
 }
 
-// unshift takes from the moving steps what the patches make of them: fixed steps are solved without patches first.
-func (l *Local) unshift() {
-	m, v := len(l.patches), l.s.x.volts
-	for i := range l.patches {
-		j, z := l.small[i*(m+1)+m], l.patches[i].z
-		for _, k := range l.r.moving {
-			v[k] -= j * z[k]
-		}
-	}
-}
-
+// plain is System.plain within the region.
 func (l *Local) plain(r *Report) bool {
 	for range plainSteps {
 		l.linearise(false)
@@ -193,7 +207,7 @@ const clippedLocally = 20
 
 // clipped is System.clipped within the region.
 func (l *Local) clipped(r *Report) bool {
-	left, window := 0, 3
+	left, window, rests := 0, 3, false
 	most := clippedLocally
 	if l.whole {
 		most = clippedSteps
@@ -202,7 +216,7 @@ func (l *Local) clipped(r *Report) bool {
 		l.linearise(left > 0)
 		r.Steps++
 		if !l.removeMoving() {
-			if left > 0 {
+			if left > 0 || rests {
 				return false
 			}
 			left, window = window, 2*window
@@ -216,8 +230,9 @@ func (l *Local) clipped(r *Report) bool {
 		if m.small() && left == 0 && !l.s.eased {
 			return true
 		}
+		rests = left > 0 && m.small()
 		left = max(left-1, 0)
-		if m.small() {
+		if rests {
 			left = 0
 		}
 	}
@@ -292,16 +307,12 @@ func (l *Local) solve(steps []int32) {
 
 // node solves for the moving voltages, patches and all, and says how far the furthest patch moved.
 func (l *Local) node() (moved float64) {
+	l.spreads = false
+	if len(l.patches) > 0 {
+		moved = l.compensate()
+		l.add(false)
+	}
 	l.solve(l.r.moving)
-	if len(l.patches) == 0 {
-		return 0
-	}
-	for i := range l.patches {
-		l.spread(&l.patches[i])
-	}
-	l.solve(l.r.fixed) // patches may end at fixed steps, whose voltages without patches follow from the moving ones
-	moved = l.compensate()
-	l.shift(l.r.moving)
 	return moved
 }
 

@@ -7,8 +7,13 @@ import "math"
 func (l *Local) descend(r *Report, rest float64) bool {
 	d := descent{l: l, at: l.s.trial[:l.s.a.n+1], dir: l.s.trial[l.s.a.n+1:]}
 	d.begin()
+	l.saddle = false
 	brake, furthest := 0.0, l.s.nominal/3
-	for range descentStepsLocally {
+	most := descentStepsLocally
+	if l.whole {
+		most = descentStepsPatched
+	}
+	for range most {
 		clip := d.direction(brake)
 		r.Steps++
 		far := 0.0
@@ -16,7 +21,10 @@ func (l *Local) descend(r *Report, rest float64) bool {
 			far = max(far, math.Abs(d.dir[k]))
 		}
 		switch {
-		case math.IsNaN(far), far < rest && brake == 0 && clip:
+		case math.IsNaN(far):
+			return false
+		case far < rest && brake == 0 && clip:
+			l.saddle = true
 			return false
 		case far > furthest && brake < mostBrake:
 			brake = max(leastBrake, brakeStep*brake)
@@ -35,9 +43,11 @@ func (l *Local) descend(r *Report, rest float64) bool {
 	return false
 }
 
-// descentStepsLocally is how many steps a descent within a region may take: most take some tens, and what takes more is
-// left to the whole.
-const descentStepsLocally = 300
+// How many steps a descent may take: most take some tens, and what takes more is left to the whole.
+const (
+	descentStepsLocally = 80
+	descentStepsPatched = 300
+)
 
 // descent is where a descent stands and the step it looks at: voltages by step of the region, and of the patches in
 // Local.fell.

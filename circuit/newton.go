@@ -111,16 +111,18 @@ func (b *branch) advance(v []float64, furthest float64) float64 {
 // left no current over: a branch that is off, a diode in reverse, a supply deep in its limit. A part that hangs on its
 // leak alone moves by the rounding of large currents elsewhere for ever, and such branches are all that joins it to the
 // rest.
-func (b *branch) straight(to, far float64) bool {
-	if !b.on {
+func (b *branch) straight(to, far float64) bool { return !b.on || straight(b.law, b.v, to, far) }
+
+func straight(l law, from, to, far float64) bool {
+	if _, plain := l.(bridgeLaw); plain {
 		return true
 	}
 	if far > nodeTolerance {
 		return false
 	}
-	i, g := b.law.at(b.v)
-	there, _ := b.law.at(to)
-	return math.Abs(there-i-g*(to-b.v)) < straightCurrent+straightPart*math.Abs(i)
+	i, g := l.at(from)
+	there, _ := l.at(to)
+	return math.Abs(there-i-g*(to-from)) < straightCurrent+straightPart*math.Abs(i)
 }
 
 const (

@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"math"
+	"slices"
 
 	"doorwright/unit"
 )
@@ -15,7 +16,9 @@ type patch struct {
 	law  law
 	v    float64   // the voltage it is linearised at
 	to   float64   // the voltage that the last linear solve came to
-	z    []float64 // by step: the voltages for a unit current drawn from a and given to b, negated
+	path []int32   // the steps that its ends lead to, themselves included, ascending
+	x    []float64 // what a unit current drawn from a and given to b is at each of them when it is removed
+	z    []float64 // by step: the voltages such a current makes, once a response asked for them
 }
 
 // bridgeLaw is a plain resistance.
@@ -44,15 +47,32 @@ func (l *Local) patch(a, b Node, w law) {
 	}
 	if n := len(l.patches); n < cap(l.patches) { // take over the work space of an earlier one
 		l.patches = l.patches[:n+1]
-		p.z = l.patches[n].z
-		l.patches[n] = p
+		q := &l.patches[n]
+		p.path, p.x, p.z = q.path[:0], q.x, q.z
+		*q = p
 	} else {
 		l.patches = append(l.patches, p)
 	}
-	if q := &l.patches[len(l.patches)-1]; q.z == nil {
-		q.z = make([]float64, l.s.a.n+1)
-	}
+	l.patches[len(l.patches)-1].lead(l.s.a)
+	l.spreads = false
 	l.grow()
+}
+
+// lead finds the path: each step leads to the next one that its column ends in, and so to all others that it ends in.
+func (p *patch) lead(a *Analysis) {
+	i, k, none := p.a, p.b, int32(a.n)
+	for i != none || k != none {
+		next := min(i, k)
+		p.path = append(p.path, next)
+		after := a.after(next)
+		if i == next {
+			i = after
+		}
+		if k == next {
+			k = after
+		}
+	}
+	p.x = slices.Grow(p.x[:0], len(p.path))[:len(p.path)]
 }
 
 // Unpatch takes all patches away.
@@ -66,17 +86,68 @@ func (l *Local) grow() {
 	}
 }
 
-// spread finds the voltages that a unit current out of one node and into another makes at all steps of the region.
-func (l *Local) spread(p *patch) {
-	z := p.z
-	for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
-		for _, k := range list {
-			z[k] = 0
-		}
-	}
+// drop carries a unit current out of one node and into another down its path.
+func (l *Local) drop(p *patch) {
+	x, a, z := &l.s.x, l.s.a, l.dropped
 	z[p.a]--
 	z[p.b]++
-	l.carry(z)
+	for i, k := range p.path {
+		c := z[k]
+		p.x[i], z[k] = c, 0
+		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
+			z[a.end[e]] += x.weight[e] * c
+		}
+	}
+	z[a.n] = 0
+}
+
+// across is the voltage across a patch, from b to a, that currents into the steps make, as they are when each step is
+// removed.
+func (l *Local) across(p *patch, flow []float64) float64 {
+	v := 0.0
+	for i, k := range p.path {
+		v -= p.x[i] * l.s.x.inv[k] * flow[k]
+	}
+	return v
+}
+
+// mutual is the voltage across p that a unit current through q makes.
+func (l *Local) mutual(p, q *patch) float64 {
+	v, k := 0.0, 0
+	for i, step := range p.path {
+		for k < len(q.path) && q.path[k] < step {
+			k++
+		}
+		if k == len(q.path) {
+			break
+		}
+		if q.path[k] == step {
+			v -= p.x[i] * l.s.x.inv[step] * q.x[k]
+		}
+	}
+	return v
+}
+
+// spread finds, for responses, the voltages that a unit current through each patch makes at all steps of the region.
+func (l *Local) spread() {
+	if l.spreads {
+		return
+	}
+	l.spreads = true
+	for i := range l.patches {
+		p := &l.patches[i]
+		if p.z == nil {
+			p.z = make([]float64, l.s.a.n+1)
+		}
+		for _, list := range [2][]int32{l.r.fixed, l.r.moving} {
+			for _, k := range list {
+				p.z[k] = 0
+			}
+		}
+		p.z[p.a]--
+		p.z[p.b]++
+		l.carry(p.z)
+	}
 }
 
 // carry turns currents into the steps of the region into the voltages they make there, in place. What goes into Earth,
@@ -108,44 +179,49 @@ func (l *Local) carry(z []float64) {
 }
 
 // compensate finds the currents of the patches, leaves them in the last column of small, and says how far the furthest
-// of them moved. The voltages without them stand in the mesh.
+// of them moved. What flows into the steps without them stands in the mesh.
 func (l *Local) compensate() (moved float64) {
-	m, v := len(l.patches), l.s.x.volts
+	m := len(l.patches)
 	w := m + 1
+	for i := range l.patches {
+		l.drop(&l.patches[i])
+	}
 	for i := range l.patches {
 		p := &l.patches[i]
 		current, g := p.law.at(p.v)
+		p.to = l.across(p, l.s.x.flow)
 		// j = current + g (u + sum M j - v), with M negative: j - g sum M j = current + g (u - v)
 		for k := range l.patches {
-			q := &l.patches[k]
-			l.small[i*w+k] = -g * (q.z[p.a] - q.z[p.b])
+			l.small[i*w+k] = -g * l.mutual(p, &l.patches[k])
 		}
 		l.small[i*w+i]++
-		l.small[i*w+m] = current + g*(v[p.a]-v[p.b]-p.v)
+		l.small[i*w+m] = current + g*(p.to-p.v)
 	}
 	solveSmall(l.small, m)
 	for i := range l.patches {
 		p := &l.patches[i]
-		to := v[p.a] - v[p.b]
+		to := p.to
 		for k := range l.patches {
-			q := &l.patches[k]
-			to += l.small[k*w+m] * (q.z[p.a] - q.z[p.b])
+			to += l.small[k*w+m] * l.mutual(p, &l.patches[k])
 		}
-		if _, straight := p.law.(bridgeLaw); !straight {
-			moved = max(moved, math.Abs(to-p.v))
+		if far := math.Abs(to - p.v); far > moved && !straight(p.law, p.v, to, far) {
+			moved = far
 		}
 		p.v, p.to = p.law.step(p.v, to), to
 	}
 	return moved
 }
 
-// shift adds what the patches make of the voltages of some steps.
-func (l *Local) shift(steps []int32) {
-	m, v := len(l.patches), l.s.x.volts
+// add adds the currents of the patches to what flows into the moving steps, or into the fixed ones.
+func (l *Local) add(fixed bool) {
+	m, flow, border := len(l.patches), l.s.x.flow, int32(l.s.a.fixed)
 	for i := range l.patches {
-		j, z := l.small[i*(m+1)+m], l.patches[i].z
-		for _, k := range steps {
-			v[k] += j * z[k]
+		p := &l.patches[i]
+		j := l.small[i*(m+1)+m]
+		for n, k := range p.path {
+			if (k < border) == fixed {
+				flow[k] += j * p.x[n]
+			}
 		}
 	}
 }

@@ -61,6 +61,7 @@ func (l *Local) respondPatched(r *Response) {
 	if m == 0 {
 		return
 	}
+	l.spread()
 	w := m + 1
 	if len(r.j) < m*w {
 		r.j = make([]float64, m*w)
@@ -179,6 +180,7 @@ func (l *Local) Impedance(a, b Node) unit.Ohm {
 	if m == 0 {
 		return unit.Ohm(z)
 	}
+	l.spread()
 	w := m + 1
 	small := make([]float64, m*w)
 	at, to := l.s.a.step(a), l.s.a.step(b)

@@ -2,10 +2,13 @@ package document
 
 import (
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 
 	"doorwright/demo"
+
+	"go.yaml.in/yaml/v3"
 )
 
 const treeSample = `# Head.
@@ -167,4 +170,89 @@ func TestNothingStaysNothing(t *testing.T) {
 			t.Errorf("%q was read", odd)
 		}
 	}
+}
+
+// valueOf is a node without its style and comments: mappings, lists, and words with their tags.
+func valueOf(n *yaml.Node) any {
+	switch n.Kind {
+	case yaml.MappingNode:
+		m := map[string]any{}
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			if _, twice := m[n.Content[i].Value]; !twice {
+				m[n.Content[i].Value] = valueOf(n.Content[i+1])
+			}
+		}
+		return m
+	case yaml.SequenceNode:
+		l := []any{}
+		for _, c := range n.Content {
+			l = append(l, valueOf(c))
+		}
+		return l
+	}
+	if n.ShortTag() == "!!null" {
+		return nil
+	}
+	return n.ShortTag() + " " + n.Value
+}
+
+// A field that is set reads back as what was put there, and nothing else is touched.
+func FuzzTreeSet(f *testing.F) {
+	f.Add(treeSample, "doors", "staff", "title", "Side door")
+	f.Add(treeSample, "doors", "staff", "locks", "[{model: magnet-12}]")
+	f.Add(string(demo.Brackwater), "doors", "visitor", "title", "A \"new\" one: two\n")
+	f.Add("a: {x: , y: ~}\nb:\n", "a", "x", "y", "|\n  text\n")
+	f.Fuzz(func(t *testing.T, text, one, two, three, value string) {
+		tree, err := ReadTree([]byte(text))
+		if err != nil {
+			return
+		}
+		if _, err := tree.Bytes(); err != nil {
+			return // it could not be written before
+		}
+		put, err := plainNode([]byte(value))
+		if value == "" || err != nil {
+			return
+		}
+		path := []string{one, two, three}
+		before := valueOf(tree.root)
+		if err := tree.Set(value, path...); err != nil {
+			return
+		}
+		written, err := tree.Bytes()
+		if err != nil {
+			return // a text that cannot be written is told before anything is kept
+		}
+		again, err := ReadTree(written)
+		if err != nil {
+			t.Fatalf("%q with %q set at %q prints as %q, which does not read: %v", text, value, path, written, err)
+		}
+		want := withValue(before, valueOf(put), path)
+		if got := valueOf(again.root); !reflect.DeepEqual(got, want) {
+			t.Errorf("%q with %q set at %q reads as %v, not %v", text, value, path, got, want)
+		}
+	})
+}
+
+// withValue is a shape with a value at a path.
+func withValue(in, value any, path []string) any {
+	if len(path) == 0 {
+		return value
+	}
+	switch in := in.(type) {
+	case nil:
+		return map[string]any{path[0]: withValue(nil, value, path[1:])}
+	case map[string]any:
+		in[path[0]] = withValue(in[path[0]], value, path[1:])
+	case []any:
+		i, err := strconv.Atoi(path[0])
+		if err != nil || i < 1 {
+			return in
+		}
+		if i == len(in)+1 {
+			return append(in, withValue(nil, value, path[1:]))
+		}
+		in[i-1] = withValue(in[i-1], value, path[1:])
+	}
+	return in
 }

@@ -56,11 +56,11 @@ func elevationOf(p *wiring.Plan, d *job.Door) *elevation {
 	e := &elevation{plan: p, door: d, width: d.Opening.Width, high: d.Opening.Height, hingeLeft: d.Opening.Handing != "right"}
 	if e.width == 0 {
 		e.width = usualWidth * unit.Metre(max(1, d.Leaves))
-		e.taken = append(e.taken, fmt.Sprintf("clear width %s", mm(e.width)))
+		e.taken = append(e.taken, fmt.Sprintf("clear width %s", e.told(e.width)))
 	}
 	if e.high == 0 {
 		e.high = usualHigh
-		e.taken = append(e.taken, fmt.Sprintf("clear height %s", mm(e.high)))
+		e.taken = append(e.taken, fmt.Sprintf("clear height %s", e.told(e.high)))
 	}
 	if d.Opening.Handing == "" {
 		e.taken = append(e.taken, "hinges on the left, seen from the unsecured side")
@@ -109,8 +109,8 @@ func (e *elevation) onWall() (furthest unit.Metre, heights int) {
 	return furthest, len(seen)
 }
 
-// mm writes a length as drawings do.
-func mm(v unit.Metre) string { return fmt.Sprintf("%.0f mm", float64(v)*1000) }
+// told writes a length in the measures of the job.
+func (e *elevation) told(v unit.Metre) string { return e.plan.Job.Measures.Mounted(v) }
 
 // itemOf is the item that a device is mounted as; empty for what is in a box.
 func itemOf(f *job.Fitted) rules.Item {
@@ -197,11 +197,11 @@ func (m *mark) meets(o *mark) bool {
 }
 
 // words are the line of the list below the drawing.
-func (m *mark) words() string {
+func (e *elevation) words(m *mark) string {
 	var where []string
 	usual := rules.MountingOf(m.item)
 	if !usual.AtHead {
-		where = append(where, fmt.Sprintf("middle %s high", bracketed(m.height, m.fitted.Height)))
+		where = append(where, fmt.Sprintf("middle %s high", e.bracketed(m.height, m.fitted.Height)))
 	} else {
 		where = append(where, "at the head")
 	}
@@ -210,20 +210,20 @@ func (m *mark) words() string {
 		if m.onWall {
 			from = "from the opening"
 		}
-		where = append(where, fmt.Sprintf("%s %s", bracketed(m.beside, m.fitted.Beside), from))
+		where = append(where, fmt.Sprintf("%s %s", e.bracketed(m.beside, m.fitted.Beside), from))
 	}
 	return fmt.Sprintf("%s: %s", InLine(m.fitted.Title), strings.Join(where, ", "))
 }
 
 // faults are the lines about the bands that a device is outside of.
-func (m *mark) faults() []string {
+func (e *elevation) faults(m *mark) []string {
 	var all []string
 	for _, l := range m.broken {
 		what := "height"
 		if l.Distance {
 			what = "distance"
 		}
-		all = append(all, fmt.Sprintf("%s outside %s to %s: %s", what, mm(l.Band.Low), mm(l.Band.High), l.Source))
+		all = append(all, fmt.Sprintf("%s outside %s to %s: %s", what, e.told(l.Band.Low), e.told(l.Band.High), l.Source))
 	}
 	return all
 }

@@ -84,9 +84,9 @@ func TestWarningWhereAHeightIsOutsideABand(t *testing.T) {
 	}{
 		{"height: 1400 mm", "750 mm to 1200 mm"}, {"height: 1100 mm", "1400 mm to 1400 mm"}, {"height: 0.6 m", "750 mm to 1200 mm"},
 	} {
-		_, m := stated(t, c.figure)
-		if !strings.Contains(strings.Join(m.faults(), "; "), c.broken) {
-			t.Errorf("%s: %v", c.figure, m.faults())
+		e, m := stated(t, c.figure)
+		if !strings.Contains(strings.Join(e.faults(m), "; "), c.broken) {
+			t.Errorf("%s: %v", c.figure, e.faults(m))
 		}
 	}
 }
@@ -101,10 +101,34 @@ func TestFarAndHighDevicesStayOnTheSheet(t *testing.T) {
 }
 
 func TestStatedFiguresAreNotBracketed(t *testing.T) {
-	if _, m := stated(t, "height: 1250 mm, beside: 400 mm"); !strings.Contains(m.words(), "middle 1250 mm high, 400 mm from") {
-		t.Error(m.words())
+	if e, m := stated(t, "height: 1250 mm, beside: 400 mm"); !strings.Contains(e.words(m), "middle 1250 mm high, 400 mm from") {
+		t.Error(e.words(m))
 	}
-	if _, m := stated(t, "title: Release"); !strings.Contains(m.words(), "(1400 mm) high, (200 mm)") {
-		t.Error(m.words())
+	if e, m := stated(t, "title: Release"); !strings.Contains(e.words(m), "(1400 mm) high, (200 mm)") {
+		t.Error(e.words(m))
+	}
+}
+
+// In feet the same door is told in inches (1 in is 25.4 mm, international yard and pound agreement, 1959), and no text lies
+// over another.
+func TestElevationInInches(t *testing.T) {
+	p := planOf(t, append([]byte("measures: feet\n"), demo.Brackwater...))
+	for _, d := range p.Job.Doors {
+		s := Elevation(p, d)
+		checkTexts(t, s)
+		inches := 0
+		for _, i := range s.Items {
+			x, ok := i.(Text)
+			switch {
+			case !ok || strings.Contains(x.Text, "Approved Document"): // a source is told in its own words
+			case strings.Contains(x.Text, " mm"):
+				t.Errorf("%s: %s", d.ID, x.Text)
+			case strings.Contains(x.Text, " in) high") || strings.HasSuffix(x.Text, " in"):
+				inches++
+			}
+		}
+		if inches < 3 {
+			t.Errorf("%s: %d figures in inches", d.ID, inches)
+		}
 	}
 }

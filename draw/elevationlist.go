@@ -78,8 +78,8 @@ func (l *list) side(e *elevation, inside bool) {
 		}
 		l.turn(0)
 		l.pen.text(Text{Of: Of(m.fitted.ID), At: l.at, Size: listSize, Bold: true, Text: fmt.Sprint(m.number)})
-		l.line(Black, 5, m.words())
-		for _, f := range m.faults() {
+		l.line(Black, 5, e.words(m))
+		for _, f := range e.faults(m) {
 			l.pen.warning(l.at.plus(6.5, -0.7), 1.1)
 			l.line(Warn, 8.5, f)
 		}

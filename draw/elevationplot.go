@@ -410,7 +410,7 @@ func (e *elevation) swingWords() string {
 func (e *elevation) notes(p *pen, wide, y MM, more ...string) MM {
 	reach := ""
 	if b, ok := e.reachBand(); ok {
-		reach = fmt.Sprintf(" Shaded: within reach, %s to %s.", mm(b.Low), mm(b.High))
+		reach = fmt.Sprintf(" Shaded: within reach, %s to %s.", e.told(b.Low), e.told(b.High))
 	}
 	lines := []string{"Taken as usual, not stated in the job: figures in brackets" + strings.Join(append([]string{""}, e.taken...), "; ") +
 		". Dotted: cable down from the ceiling. Full angle: the leaf swings towards the viewer; dashed: away." + reach}

@@ -14,13 +14,13 @@ func (v *view) dimensions() {
 	slices.SortStableFunc(marks, func(m, o *mark) int { return cmp.Compare(m.beside, o.beside) })
 	var tall []string
 	for _, m := range marks {
-		if text := bracketed(m.height, m.fitted.Height); !slices.Contains(tall, text) {
+		if text := v.bracketed(m.height, m.fitted.Height); !slices.Contains(tall, text) {
 			v.tall(m, len(tall), text)
 			tall = append(tall, text)
 		}
 	}
 	marks = slices.CompactFunc(marks, func(m, o *mark) bool {
-		return bracketed(m.beside, m.fitted.Beside) == bracketed(o.beside, o.fitted.Beside)
+		return v.bracketed(m.beside, m.fitted.Beside) == v.bracketed(o.beside, o.fitted.Beside)
 	})
 	for i, m := range marks {
 		v.extend(v.place(m).X, i)
@@ -28,7 +28,7 @@ func (v *view) dimensions() {
 	}
 	for i, m := range marks {
 		at, edge := v.place(m).X, v.edge()
-		v.measure(Point{min(edge, at), v.row(i)}, Point{max(edge, at), v.row(i)}, bracketed(m.beside, m.fitted.Beside))
+		v.measure(Point{min(edge, at), v.row(i)}, Point{max(edge, at), v.row(i)}, v.bracketed(m.beside, m.fitted.Beside))
 	}
 	v.sizes(len(marks))
 }
@@ -58,11 +58,11 @@ func (v *view) edge() MM {
 }
 
 // bracketed is a figure, in brackets when it was taken and not stated.
-func bracketed(v, stated unit.Metre) string {
+func (e *elevation) bracketed(v, stated unit.Metre) string {
 	if stated == 0 {
-		return "(" + mm(v) + ")"
+		return "(" + e.told(v) + ")"
 	}
-	return mm(v)
+	return e.told(v)
 }
 
 // sizes draws the clear width in a row below the floor, and the clear height.
@@ -70,12 +70,12 @@ func (v *view) sizes(row int) {
 	left, right := v.x(0), v.x(v.width)
 	v.extend(left, row)
 	v.extend(right, row)
-	v.measure(Point{left, v.row(row)}, Point{right, v.row(row)}, bracketed(v.width, v.door.Opening.Width))
+	v.measure(Point{left, v.row(row)}, Point{right, v.row(row)}, v.bracketed(v.width, v.door.Opening.Width))
 	x := v.x(0) - 7
 	if !v.hingesLeft() {
 		x = v.x(v.width) + 7
 	}
-	v.measure(Point{x, v.floor}, Point{x, v.y(v.high)}, bracketed(v.high, v.door.Opening.Height))
+	v.measure(Point{x, v.floor}, Point{x, v.y(v.high)}, v.bracketed(v.high, v.door.Opening.Height))
 }
 
 // measure draws a dimension line with slashes at its ends and the figure on it, beside it where it is too short.

@@ -25,8 +25,8 @@ func SVG(s *Sheet) []byte {
 	return b.Bytes()
 }
 
-// Inline writes the drawing to stand in a page whose style sheet has the rules of Styles, so that the page needs none of
-// its own in the text. Class gives further classes for what shows the object of an id; empty for none.
+// Inline writes the drawing to stand in a page whose style sheet has Rules and Styles, so that the page needs none of its
+// own in the text. Class gives further classes for what shows the object of an id; empty for none.
 func Inline(s *Sheet, class func(id string) string) []byte {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="dw" role="img" viewBox="0 0 %[1]s %[2]s" aria-label="%[3]s">`+"\n",
@@ -39,7 +39,19 @@ func Inline(s *Sheet, class func(id string) string) []byte {
 	return b.Bytes()
 }
 
-// Styles are the rules that a page with drawings inline needs, under a selector: the inks that differ between light and
+// Symbol writes the drawing as a symbol of a drawing in a page, to be shown there by its id as often as is needed.
+func Symbol(id string, s *Sheet) []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, `<symbol id="%s" viewBox="0 0 %s %s">`+"\n", html.EscapeString(id), num(s.Width), num(s.Height))
+	w := svgWriter{&b, func(string) string { return "" }}
+	for _, item := range s.Items {
+		w.item(item)
+	}
+	b.WriteString("</symbol>\n")
+	return b.Bytes()
+}
+
+// Styles are the values that a page with drawings inline needs under a selector: the inks that differ between light and
 // dark pages.
 func Styles(under string, dark bool) string {
 	shade := Ink.Light
@@ -47,9 +59,19 @@ func Styles(under string, dark bool) string {
 		shade = Ink.Dark
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s .dw{color:%s}\n", under, shade(Black).Hex())
+	fmt.Fprintf(&b, "%s .dw{color:%s", under, shade(Black).Hex())
 	for _, ink := range pageInks {
-		fmt.Fprintf(&b, "%[1]s .dw .s-%[2]s{stroke:%[3]s}%[1]s .dw .f-%[2]s{fill:%[3]s}\n", under, ink, shade(ink).Hex())
+		fmt.Fprintf(&b, ";--ink-%s:%s", ink, shade(ink).Hex())
+	}
+	return b.String() + "}\n"
+}
+
+// Rules are what such a page needs once, to make use of the values. Their selectors are simple: those with ancestors do
+// not reach into a symbol that is shown by its id.
+func Rules() string {
+	var b strings.Builder
+	for _, ink := range pageInks {
+		fmt.Fprintf(&b, ".s-%[1]s{stroke:var(--ink-%[1]s)}.f-%[1]s{fill:var(--ink-%[1]s)}\n", ink)
 	}
 	return b.String()
 }

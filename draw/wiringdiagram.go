@@ -32,9 +32,19 @@ func wiringSheet(p *wiring.Plan, of *subject) (*Sheet, *diagram) {
 
 // lay gives everything its place, and returns the width.
 func (g *diagram) lay() MM {
+	g.sized()
+	return g.placed()
+}
+
+// sized says how wide and how high what stands in a box is.
+func (g *diagram) sized() {
 	g.sides()
 	g.widths()
 	g.heads()
+}
+
+// placed puts the boxes and the wires in their places, and gives the width of it all.
+func (g *diagram) placed() MM {
 	g.order()
 	g.tried()
 	g.route()

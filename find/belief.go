@@ -2,6 +2,7 @@ package find
 
 import (
 	"math"
+	"slices"
 
 	"doorwright/meter"
 	"doorwright/situation"
@@ -14,6 +15,7 @@ import (
 type belief struct {
 	row    *meter.Row
 	weight float64
+	jumps  bool        // where the door does not come to rest, any reading is of any state
 	log    float64     // log likelihood of all that was read and seen
 	used   []int       // pairs that are in the factor; what is plainly wrong is left out
 	factor [][]float64 // lower triangle
@@ -30,9 +32,24 @@ const (
 	wrongAct     = 0.025 // of the readings with an act: nothing was operated
 	wrongPlain   = 0.2   // of the wrong ones: misread, of no other pair
 	restlessElse = 0.6   // of the readings where a unit keeps restarting: the other state, or a jump between
+	jumpsShare   = 0.6   // of such units: slow enough for a meter to show one state after another
 	floatsToZero = 0.5   // of the readings of what floats
 	oddFrom      = 4.0   // deviations from which a reading counts as wrong and teaches nothing about the parts
 )
+
+// beliefsOf are the beliefs of a row. Where the door does not come to rest, a meter either shows the state of the row all the
+// time, as one of the states is short, or one state after another.
+func beliefsOf(row *meter.Row, weight float64) []belief {
+	if !slices.Contains(row.Restless, true) {
+		return []belief{{row: row, weight: weight}}
+	}
+	return []belief{{row: row, weight: weight * (1 - jumpsShare)}, {row: row, weight: weight * jumpsShare, jumps: true}}
+}
+
+// restless says that a reading of a pair is of any state.
+func (b *belief) restless(book *meter.Book, pair int) bool {
+	return b.jumps && b.row.Restless[book.StopOf(pair)]
+}
 
 // sways are what the tolerances do to a pair, in V or ohm.
 func (b *belief) sways(book *meter.Book, pair int) []situation.KnobSway {
@@ -95,7 +112,7 @@ func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
 	mean, d, row := b.predict(book, pair, make([]float64, 0, len(b.used)+1))
 	z := (y - mean) / d
 	b.tell(&b.read, b.density(book, pair, y, z, d, space))
-	if math.Abs(z) > oddFrom || b.row.Restless[book.StopOf(pair)] {
+	if math.Abs(z) > oddFrom || b.restless(book, pair) {
 		b.odd++
 		return
 	}
@@ -121,7 +138,7 @@ func (b *belief) density(book *meter.Book, pair int, y, z, d, space float64) flo
 	if float := floatsToZero * afloat(q, b.row.Shown[pair]); float > 0 {
 		right = (1-float)*right + float*student(y/idleVolts)/idleVolts
 	}
-	if b.row.Restless[book.StopOf(pair)] {
+	if b.restless(book, pair) {
 		return (1-restlessElse)*right + restlessElse/space
 	}
 	wrong := wrongShare
@@ -173,7 +190,7 @@ const looseShare = 0.02
 func student(z float64) float64 { return 0.375 * math.Pow(1+z*z/4, -2.5) }
 
 // forget goes back to before anything was read.
-func (b *belief) forget() { *b = belief{row: b.row, weight: b.weight} }
+func (b *belief) forget() { *b = belief{row: b.row, weight: b.weight, jumps: b.jumps} }
 
 // predictAlone is what a pair is expected to show, whatever else was read.
 func (b *belief) predictAlone(book *meter.Book, pair int) (mean, deviation float64, row []float64) {

@@ -21,6 +21,7 @@ type suspect struct {
 	group                   int
 	mended                  bool
 	both                    []*suspect // two at once
+	comes                   often      // what becomes of a card number, where no circuit says so
 }
 
 // log is the log of the joint probability of the suspect and what was read, but for one reading or look.
@@ -82,13 +83,15 @@ func suspectsOf(site *situation.Site, book *meter.Book, asFound bool) []*suspect
 	own, common := faultsOf(site, d)
 	var all []*suspect
 	var rows []*fault.Fault
+	var sizes [][]variant
 	total := map[fault.Class]float64{}
 	enter := func(f *fault.Fault, by float64) {
 		s := &suspect{id: f.ID, name: f.Name, where: f.Where, repair: f.Repair, class: f.Class, fault: f, prior: weightOf(f) * by}
 		total[f.Class] += s.prior
 		all = append(all, s)
-		for _, v := range variants(f) {
-			s.beliefs = append(s.beliefs, belief{weight: v.weight})
+		vs := variants(f)
+		sizes = append(sizes, vs)
+		for _, v := range vs {
 			rows = append(rows, v.fault)
 		}
 	}
@@ -99,17 +102,16 @@ func suspectsOf(site *situation.Site, book *meter.Book, asFound bool) []*suspect
 		enter(&common[i], shared)
 	}
 	taken := book.Rows(rows)
-	n := 0
-	for _, s := range all {
-		for i := range s.beliefs {
-			s.beliefs[i].row = taken[n]
-			n++
+	for i, s := range all {
+		for _, v := range sizes[i] {
+			s.beliefs = append(s.beliefs, beliefsOf(taken[0], v.weight)...)
+			taken = taken[1:]
 		}
 	}
 	for _, q := range quiets() {
 		if q.when(d) {
-			s := &suspect{id: q.id, name: q.name, where: q.where, repair: q.repair, class: Use, prior: 1}
-			s.beliefs = []belief{{row: q.row(book), weight: 1}}
+			s := &suspect{id: q.id, name: q.name, where: q.where, repair: q.repair, class: Use, prior: 1, comes: q.comes}
+			s.beliefs = beliefsOf(q.row(book), 1)
 			total[Use]++
 			all = append(all, s)
 		}
@@ -126,7 +128,7 @@ func suspectsOf(site *situation.Site, book *meter.Book, asFound bool) []*suspect
 	sound := func(id, name, where, repair string, prior float64) *suspect {
 		return &suspect{
 			id: id, name: name, where: where, repair: repair, class: Use, prior: prior,
-			beliefs: []belief{{row: book.Sound, weight: 1}},
+			beliefs: beliefsOf(book.Sound, 1),
 		}
 	}
 	return append(all,

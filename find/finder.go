@@ -27,6 +27,7 @@ type Finder struct {
 	now      stand  // how the door was last read
 	asFound  bool   // nobody planned this door
 	pairs    bool   // two at once were looked for since the last reading
+	opening  *Opening
 }
 
 // entered is a reading as the book has it.
@@ -69,6 +70,7 @@ func (f *Finder) prepare() error {
 	if err != nil {
 		return err
 	}
+	f.opening = nil
 	f.book, f.suspects = book, suspectsOf(f.site, book, f.asFound)
 	grouped(book, f.suspects)
 	for _, s := range f.suspects {
@@ -193,11 +195,11 @@ func (f *Finder) See(o meter.Observation) error {
 
 // look takes an observation into account with every suspect.
 func (f *Finder) look(o meter.Observation) {
-	stop := f.book.Stop(o.In)
+	told := f.testimonyOf(o)
 	for _, s := range f.suspects {
 		for k := range s.beliefs {
 			b := &s.beliefs[k]
-			b.tell(&b.saw, chance(s, b.row, stop, o.What, o.Is))
+			b.tell(&b.saw, told(s, b.row))
 		}
 	}
 }

@@ -163,7 +163,13 @@ func (w *weigher) expect(pair int) bool {
 // cut puts the edges of the bins where the centres leave the widest gaps.
 func (w *weigher) cut() {
 	slices.SortFunc(w.at, func(a, b centre) int {
-		return cmp.Or(cmp.Compare(a.mean, b.mean), cmp.Compare(a.guess, b.guess))
+		switch { // written out, as most of a suggestion's time goes by here; no mean is NaN
+		case a.mean < b.mean:
+			return -1
+		case a.mean > b.mean:
+			return 1
+		}
+		return a.guess - b.guess
 	})
 	type gap struct{ edge, wide float64 }
 	var gaps []gap
@@ -206,22 +212,26 @@ func (w *weigher) fill() {
 		for _, p := range cell {
 			sum += p
 		}
-		wrong := wrongShare
-		if w.guesses[i].s.id == Unknown {
-			wrong = unknownElse
-		} else if w.restless(i) {
-			wrong = restlessElse
-		}
+		wrong := w.wrong(i)
 		for k := range cell {
 			cell[k] = (1-wrong)*cell[k]/sum + wrong/float64(n)
 		}
 	}
 }
 
-// restless says that the door does not come to rest with a guess.
-func (w *weigher) restless(i int) bool {
-	sizes := w.guesses[i].sizes
-	return len(sizes) > 0 && sizes[0].b.row.Restless[w.stop]
+// wrong is the share of readings that tell nothing of a guess.
+func (w *weigher) wrong(i int) float64 {
+	g := &w.guesses[i]
+	if g.s.id == Unknown {
+		return unknownElse
+	}
+	wrong := wrongShare
+	for _, s := range g.sizes {
+		if s.b.jumps && s.b.row.Restless[w.stop] {
+			wrong += s.p * (restlessElse - wrongShare)
+		}
+	}
+	return wrong
 }
 
 // unknownElse is the share of readings that something unknown moves to anywhere; the rest it leaves as they are sound.

@@ -25,13 +25,17 @@ func (f *Finder) bestLookBut(guesses []guess, skipped func(*Next) bool) *Next {
 				continue
 			}
 			gain := f.lookGain(guesses, i, what)
-			effort := justLooking + f.change(s.In)
-			if gain > enough && (best == nil || value(gain, effort) > value(best.Gain, best.Effort)) {
-				best = &Next{Look: &o, Effort: effort, Gain: gain, Before: f.before(s.In, meter.Volts)}
+			n := f.asLook(o, gain)
+			if gain > enough && (best == nil || value(gain, n.Effort) > value(best.Gain, best.Effort)) {
+				best = n
 			}
 		}
 	}
 	return best
+}
+
+func (f *Finder) asLook(o meter.Observation, gain float64) *Next {
+	return &Next{Look: &o, Effort: justLooking + f.change(o.In), Gain: gain, Before: f.before(o.In, meter.Volts)}
 }
 
 func (f *Finder) looked(o meter.Observation) bool {

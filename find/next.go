@@ -43,6 +43,11 @@ func (f *Finder) Next(rule Rule) *Next {
 		return f.random(rule.Seed)
 	}
 	guesses := f.guesses(mostGuesses)
+	if !rule.MeterOnly {
+		if n := f.opened(guesses, nil); n != nil {
+			return n
+		}
+	}
 	best := f.bestPair(guesses)
 	if !rule.MeterOnly {
 		if n := f.bestLook(guesses); n != nil && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
@@ -59,6 +64,9 @@ func (f *Finder) Next(rule Rule) *Next {
 // NextBut is the suggested reading or look among those that are not skipped: what cannot be reached just now.
 func (f *Finder) NextBut(skipped func(*Next) bool) *Next {
 	guesses := f.guesses(mostGuesses)
+	if n := f.opened(guesses, skipped); n != nil {
+		return n
+	}
 	var best *Next
 	for _, n := range []*Next{f.bestPairBut(guesses, skipped), f.bestLookBut(guesses, skipped)} {
 		if n != nil && n.Gain >= enough && (best == nil || value(n.Gain, n.Effort) > value(best.Gain, best.Effort)) {
@@ -76,35 +84,72 @@ func (f *Finder) bestPair(guesses []guess) *Next { return f.bestPairBut(guesses,
 
 func (f *Finder) bestPairBut(guesses []guess, skipped func(*Next) bool) *Next {
 	taken := f.taken()
-	gains := make([]float64, len(f.book.Pairs))
-	var done sync.WaitGroup
-	const hands = 2
-	for h := range hands {
-		done.Go(func() {
-			w := weigher{book: f.book, guesses: guesses}
-			for i := h; i < len(gains); i += hands {
-				if !taken[i] && !f.isProof(f.book.Pairs[i].Shows(0)) {
-					gains[i] = w.gain(i)
-				}
-			}
-		})
+	pairs := f.book.Pairs
+	var open []int
+	for i, p := range pairs {
+		if !taken[i] && !f.isProof(p.Shows(0)) && (skipped == nil || !skipped(&Next{Pair: &pairs[i]})) {
+			open = append(open, i)
+		}
 	}
-	done.Wait()
-	best := -1
-	worth := 0.0
-	for i, gain := range gains {
-		if gain < enough || skipped != nil && skipped(&Next{Pair: &f.book.Pairs[i]}) {
+	if few := likeliestOf(guesses, firstLook); len(few) < len(guesses) {
+		worth := make([]float64, len(pairs))
+		for i, gain := range f.gains(open, few) {
+			worth[open[i]] = value(gain, f.Effort(pairs[open[i]]))
+		}
+		slices.SortStableFunc(open, func(a, b int) int { return cmp.Compare(worth[b], worth[a]) })
+		open = open[:min(len(open), secondLook)]
+		slices.Sort(open)
+	}
+	best, most, worth := -1, 0.0, 0.0
+	for i, gain := range f.gains(open, guesses) {
+		if gain < enough {
 			continue
 		}
-		if w := value(gain, f.Effort(f.book.Pairs[i])); w > worth*(1+1e-9) {
-			best, worth = i, w
+		if w := value(gain, f.Effort(pairs[open[i]])); w > worth*(1+1e-9) {
+			best, most, worth = open[i], gain, w
 		}
 	}
 	if best < 0 {
 		return nil
 	}
-	p := f.book.Pairs[best]
-	return f.asNext(p, gains[best])
+	return f.asNext(pairs[best], most)
+}
+
+// To weigh every pair with every suspect would take most of a suggestion's time: first the likeliest guesses sift the pairs,
+// then all guesses choose among the best of them.
+const (
+	firstLook  = 40 // guesses
+	secondLook = 60 // pairs
+)
+
+// likeliestOf are the first few of some guesses, as if there were no others.
+func likeliestOf(guesses []guess, most int) []guess {
+	few := slices.Clone(guesses[:min(len(guesses), most)])
+	sum := 0.0
+	for i := range few {
+		sum += few[i].p
+	}
+	for i := range few {
+		few[i].p /= sum
+	}
+	return few
+}
+
+// gains are what some pairs are expected to tell, in bits.
+func (f *Finder) gains(pairs []int, guesses []guess) []float64 {
+	gains := make([]float64, len(pairs))
+	var done sync.WaitGroup
+	const hands = 2
+	for h := range hands {
+		done.Go(func() {
+			w := weigher{book: f.book, guesses: guesses}
+			for i := h; i < len(pairs); i += hands {
+				gains[i] = w.gain(pairs[i])
+			}
+		})
+	}
+	done.Wait()
+	return gains
 }
 
 func (f *Finder) asNext(p meter.Pair, gain float64) *Next {

@@ -20,13 +20,13 @@ func (b *belief) without(but fact) float64 {
 	return b.log
 }
 
-// posterior is the probability of each suspect. What would hardly be thought of without one single reading or look is not
-// certain, however plainly that one speaks: it may be the wrong one.
+// posterior is the probability of each suspect. What leads is no surer than the rest of the readings and looks make it without
+// the one that speaks most for it, which may be the wrong one.
 func (f *Finder) posterior() []float64 {
 	p := f.posteriorBut(nothing)
 	top, _ := f.leads(p)
 	var worst []float64
-	least := restsOn
+	least := 1.0
 	for _, but := range f.facts() {
 		q := f.posteriorBut(but)
 		if _, of := f.leads(q); of[top] < least {
@@ -38,9 +38,6 @@ func (f *Finder) posterior() []float64 {
 	}
 	return p
 }
-
-// restsOn is the probability below which the leading group must fall without a reading for it to rest on that alone.
-const restsOn = 0.5
 
 // facts are all readings and looks that were entered.
 func (f *Finder) facts() []fact {

@@ -2,6 +2,7 @@ package find
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -124,4 +125,12 @@ func (f *Finder) taken() map[int]bool {
 // Say is a pair in words.
 func (f *Finder) Say(p meter.Pair) string {
 	return string(p.Quantity) + ", red lead on " + f.book.Label(p.At) + ", black on " + f.book.Label(p.To) + " (" + p.In.Say() + ")"
+}
+
+// SayNext is a suggestion in words.
+func (f *Finder) SayNext(n *Next) string {
+	if n.Pair != nil {
+		return "Read " + f.Say(*n.Pair)
+	}
+	return fmt.Sprintf("Look: %s? (%s)", n.Look.What, n.Look.In.Say())
 }

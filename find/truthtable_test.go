@@ -11,8 +11,8 @@ import (
 func shareAt(all [][]mark, upTo func([]mark) int) (first, third float64) {
 	for _, m := range all {
 		if k := upTo(m); k > 0 {
-			first += truth(m[k-1].first)
-			third += truth(m[k-1].third)
+			first += truth(m[k-1].First)
+			third += truth(m[k-1].Third)
 		}
 	}
 	n := float64(max(len(all), 1))
@@ -27,7 +27,7 @@ func byReadings(name string, all [][]mark) string {
 		effort := 0.0
 		for _, m := range all {
 			if len(m) > 0 {
-				effort += m[min(n, len(m))-1].effort / float64(len(all))
+				effort += m[min(n, len(m))-1].Effort / float64(len(all))
 			}
 		}
 		fmt.Fprintf(&b, "| %d | %.0f %% | %.0f %% | %.1f |\n", n, 100*first, 100*third, effort)
@@ -42,7 +42,7 @@ func byEffort(tables map[string][][]mark) string {
 		fmt.Fprintf(&b, "| %g |", e)
 		for _, name := range []string{"suggested", "with looks", "fixed order", "random"} {
 			first, third := shareAt(tables[name], func(m []mark) int {
-				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.effort, e) })
+				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.Effort, e) })
 				return k
 			})
 			fmt.Fprintf(&b, " %.0f %% (%.0f %%) |", 100*first, 100*third)
@@ -61,8 +61,8 @@ func reliability(all [][]mark) string {
 		n, told, right := 0, 0.0, 0.0
 		for _, m := range all {
 			for _, x := range m {
-				if x.says >= edges[i] && x.says < edges[i+1] {
-					n, told, right = n+1, told+x.says, right+truth(x.first)
+				if x.Says >= edges[i] && x.Says < edges[i+1] {
+					n, told, right = n+1, told+x.Says, right+truth(x.First)
 				}
 			}
 		}
@@ -70,6 +70,35 @@ func reliability(all [][]mark) string {
 			fmt.Fprintf(&b, "| %.0f to %.0f %% | %d | %.0f %% | %.0f %% |\n", 100*edges[i], min(100*edges[i+1], 100), n,
 				100*told/float64(n), 100*right/float64(n))
 		}
+	}
+	return b.String()
+}
+
+// byClass counts cases that end with another group first, by the class of the fault and of what leads, and how many of them
+// are told with 97 % and more.
+func byClass(missed []walked) string {
+	type pair struct{ truth, leads string }
+	count, sure := map[pair]int{}, map[pair]int{}
+	var pairs []pair
+	for _, w := range missed {
+		truth, _, _ := strings.Cut(w.Truth, ":")
+		leads, _, _ := strings.Cut(w.Leads, ":")
+		p := pair{truth, leads}
+		if count[p] == 0 {
+			pairs = append(pairs, p)
+		}
+		count[p]++
+		if w.Says >= 0.97 {
+			sure[p]++
+		}
+	}
+	slices.SortFunc(pairs, func(a, b pair) int {
+		return cmp.Or(cmp.Compare(count[b], count[a]), cmp.Compare(a.truth, b.truth), cmp.Compare(a.leads, b.leads))
+	})
+	var b strings.Builder
+	b.WriteString("| fault | taken for | cases | told with 97 % and more |\n| --- | --- | --- | --- |\n")
+	for _, p := range pairs {
+		fmt.Fprintf(&b, "| %s | %s | %d | %d |\n", p.truth, p.leads, count[p], sure[p])
 	}
 	return b.String()
 }

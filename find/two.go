@@ -57,14 +57,17 @@ func (f *Finder) lookForTwo() {
 	}
 	for i, row := range f.book.Rows(list) {
 		s := both[i]
-		s.beliefs = []belief{{row: row, weight: 1}}
-		for _, e := range f.entered {
-			if !f.proofAt(e.pair) {
-				s.beliefs[0].enter(f.book, e.pair, e.y, width(f.book.Pairs[e.pair].Quantity, f.highest()))
+		s.beliefs = beliefsOf(row, 1)
+		for k := range s.beliefs {
+			b := &s.beliefs[k]
+			for _, e := range f.entered {
+				if !f.proofAt(e.pair) {
+					b.enter(f.book, e.pair, e.y, width(f.book.Pairs[e.pair].Quantity, f.highest()))
+				}
 			}
-		}
-		for _, o := range f.seen {
-			s.beliefs[0].tell(&s.beliefs[0].saw, chance(s, row, f.book.Stop(o.In), o.What, o.Is))
+			for _, o := range f.seen {
+				b.tell(&b.saw, f.testimonyOf(o)(s, row))
+			}
 		}
 	}
 	f.suspects = append(f.suspects, both...)

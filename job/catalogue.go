@@ -8,6 +8,7 @@ import (
 	"doorwright/cable"
 	"doorwright/device"
 	"doorwright/rules"
+	"doorwright/unit"
 )
 
 // What comes with the tool, read once: reading it takes longer than resolving a job.
@@ -140,4 +141,15 @@ func (r *resolver) makeUp() {
 	if r.doc.MakeUp == "" {
 		r.assume("make-up", cable.IEC)
 	}
+}
+
+// measures are those that are stated, or those that go with the cables.
+func measures(d *Document) unit.Measures {
+	switch {
+	case d.Measures != "":
+		return unit.Measures(d.Measures)
+	case d.MakeUp == cable.NorthAmerican:
+		return unit.Feet
+	}
+	return unit.Metric
 }

@@ -49,7 +49,7 @@ func (r *resolver) doorRuns(d *Door, w *DoorDoc, touched map[*Place]bool) {
 	}
 	length, set, laid := w.Length, r.cableSet(), false
 	if length == 0 {
-		length = usualLength
+		length = UsualLength
 	}
 	for _, n := range d.needs() {
 		if n.place == d.Controller.Place || touched[n.place] {
@@ -76,7 +76,7 @@ func (r *resolver) doorRuns(d *Door, w *DoorDoc, touched map[*Place]bool) {
 		}
 	}
 	if laid && w.Length == 0 {
-		r.assume(path, usualLength.String())
+		r.assume(path, r.job.Measures.Length(UsualLength))
 	}
 }
 
@@ -114,7 +114,7 @@ func (r *resolver) defaultRun(id string, from, to *Place, cableID string, length
 		ID: id, From: from, To: to, TypeID: cableID, Type: r.cables[cableID],
 		Designed: length, Carries: carries, Assumed: true,
 	})
-	r.assume(path, fmt.Sprintf("%v of %s from %s to %s", length, cableID, from.ID, to.ID))
+	r.assume(path, fmt.Sprintf("%s of %s from %s to %s", r.job.Measures.Length(length), cableID, from.ID, to.ID))
 }
 
 // needs counts cores by place, in the order of the door's devices.

@@ -20,6 +20,7 @@ type Document struct {
 	Revision    string                  `yaml:"revision,omitempty" doc:"revision of this document"`
 	Rules       []string                `yaml:"rules,omitempty" doc:"rule families that apply; left out, the strictest case is judged"`
 	MakeUp      string                  `yaml:"make-up,omitempty" one:"iec|north-american" doc:"make-up of cables chosen by default; default iec"`
+	Measures    string                  `yaml:"measures,omitempty" one:"metric|feet" doc:"how lengths are told, whatever they were written in; default feet with north-american cables, else metric"`
 	Temperature unit.Band[unit.Celsius] `yaml:"temperature,omitempty" doc:"range of the surroundings of cables and devices; default 0 C to 40 C"`
 
 	Places      document.Map[PlaceDoc]      `yaml:"places,omitempty" doc:"where things are, apart from the places each door brings along"`

@@ -14,6 +14,7 @@ type Job struct {
 	Families            []rules.Family // that apply where a door names none
 	FamiliesStated      bool
 	NorthAmerican       bool // make-up of cables chosen by default
+	Measures            unit.Measures
 	Temperature         unit.Band[unit.Celsius]
 	Places              []*Place
 	Supplies            []*Supply

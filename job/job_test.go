@@ -198,6 +198,24 @@ func TestNorthAmericanMakeUpTakesGaugeCables(t *testing.T) {
 	}
 }
 
+func TestMeasuresGoWithTheCablesUnlessTheyAreStated(t *testing.T) {
+	for _, x := range []struct {
+		makeUp, stated string
+		want           unit.Measures
+	}{
+		{"", "", unit.Metric},
+		{"iec", "", unit.Metric},
+		{"north-american", "", unit.Feet},
+		{"north-american", "metric", unit.Metric},
+		{"iec", "feet", unit.Feet},
+	} {
+		j := changed(t, func(d *Document) { d.MakeUp, d.Measures = x.makeUp, x.stated })
+		if j.Measures != x.want {
+			t.Errorf("make-up %q, measures %q: %s", x.makeUp, x.stated, j.Measures)
+		}
+	}
+}
+
 func TestReaderDataLiesInAScreen(t *testing.T) {
 	for _, makeUp := range []string{"iec", "north-american"} {
 		for _, model := range []string{"reader-pulse", "reader-serial", "reader-485"} {

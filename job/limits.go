@@ -15,7 +15,7 @@ var (
 )
 
 const (
-	usualLength    unit.Metre  = 15       // of a cable from a controller to its door (common practice)
+	UsualLength    unit.Metre  = 15       // of a cable from a controller to its door (common practice)
 	usualStandby   unit.Second = 4 * 3600 // asked of a battery (common practice; also a level of UL 294, from memory)
 	usualUnlock    unit.Second = 5        // unlocked after a grant (common practice)
 	usualHeld      unit.Second = 30       // open longer than this is an alarm (common practice)

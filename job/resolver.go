@@ -65,6 +65,7 @@ func (r *resolver) resolve() {
 	d := r.doc
 	r.job = &Job{ID: d.Job, Title: d.Title, Revision: d.Revision, Document: d}
 	r.job.NorthAmerican = d.MakeUp == cable.NorthAmerican
+	r.job.Measures = measures(d)
 	if r.tooLarge() {
 		return
 	}

@@ -59,7 +59,7 @@ func (r *resolver) lengths(run *Run, path string, w RunDoc) {
 		optional(r, length, w.Length, longestRun)
 		return
 	}
-	run.Designed = usualLength
+	run.Designed = UsualLength
 	for _, p := range []*Place{run.From, run.To} {
 		if p == nil {
 			continue
@@ -127,7 +127,7 @@ func (r *resolver) supplyRuns() {
 	for _, c := range r.job.Controllers {
 		for _, s := range supplies[c] {
 			if c.Place != nil && s.Place != nil && r.root(c.Place) != r.root(s.Place) {
-				r.defaultRun(s.ID+"."+c.ID+".p", s.Place, c.Place, r.cableSet().power[0], usualLength, Carries{Power: true})
+				r.defaultRun(s.ID+"."+c.ID+".p", s.Place, c.Place, r.cableSet().power[0], UsualLength, Carries{Power: true})
 			}
 		}
 	}

@@ -91,6 +91,12 @@ type (
 		record.Acceptance
 	}
 
+	// HandedOver is a door that somebody has taken over.
+	HandedOver struct {
+		Job string
+		record.Handover
+	}
+
 	// Photographed is a picture. Its bytes are kept by their hash.
 	Photographed struct {
 		Job, Door, Blob, Type, Caption string
@@ -147,6 +153,7 @@ func (b Sighted) about() string      { return b.Job }
 func (b Fitted) about() string       { return b.Job }
 func (b Snagged) about() string      { return b.Job }
 func (b Accepted) about() string     { return b.Job }
+func (b HandedOver) about() string   { return b.Job }
 func (b Photographed) about() string { return b.Job }
 func (b Asked) about() string        { return b.Job }
 func (b Stopped) about() string      { return b.Job }
@@ -176,6 +183,7 @@ func kinds() []struct {
 		{"battery", Fitted{}},
 		{"snag", Snagged{}},
 		{"accept", Accepted{}},
+		{"handover", HandedOver{}},
 		{"photo", Photographed{}},
 		{"question", Asked{}},
 		{"stop", Stopped{}},

@@ -29,8 +29,8 @@ func newBuilder(id string) *builder {
 // enter takes the next entry, unless it was withdrawn.
 func (b *builder) enter(e *Entry, withdrawn map[Ref]bool) {
 	b.job.History = append(b.job.History, e)
-	if withdrawn[e.ref()] {
-		b.job.gone[e.ref()] = true
+	if withdrawn[e.Ref()] {
+		b.job.gone[e.Ref()] = true
 		return
 	}
 	if err := check(e.Body); err != nil {
@@ -71,12 +71,14 @@ func (b *builder) take(e *Entry) {
 		b.snag(x)
 	case Accepted:
 		j.done.Accepts = append(j.done.Accepts, x.Acceptance)
+	case HandedOver:
+		j.done.Handed = append(j.done.Handed, x.Handover)
 	case Photographed:
 		j.Photos = append(j.Photos, x)
 	case Asked:
 		b.asked(x)
 	case Withdrawn:
-		if !slices.ContainsFunc(j.History, func(o *Entry) bool { return o.ref() == Ref{x.Log, x.Seq} }) {
+		if !slices.ContainsFunc(j.History, func(o *Entry) bool { return o.Ref() == Ref{x.Log, x.Seq} }) {
 			b.ill(e, fmt.Sprintf("there is no entry %v of this job to withdraw", Ref{x.Log, x.Seq}))
 		}
 	case Stopped:
@@ -179,7 +181,7 @@ func (b *builder) edit(e *Entry, object, field, value, was string) {
 	before, err := changed(tree, object, field, value)
 	switch {
 	case err != nil && others:
-		b.job.gone[e.ref()] = true
+		b.job.gone[e.Ref()] = true
 		b.job.Clashes = append(b.job.Clashes, Clash{object, field, "", value})
 		return
 	case err != nil:
@@ -227,7 +229,7 @@ func PathOf(object, field string) []string {
 }
 
 func (b *builder) ill(e *Entry, why string) {
-	b.job.gone[e.ref()] = true
+	b.job.gone[e.Ref()] = true
 	b.job.Ill = append(b.job.Ill, fmt.Sprintf("entry %v by %s: %s", e, e.Who, why))
 }
 

@@ -58,6 +58,8 @@ func checkDone(body Body) error {
 			oneOf("class", b.Class, "life", "security", "function", "looks"), checkAct(b.Act))
 	case Accepted:
 		return errors.Join(needs("an acceptance", b.Job, "its job", b.Finding, "the finding", b.Reason, "a reason"), checkAct(b.Act))
+	case HandedOver:
+		return errors.Join(needs("a handover", b.Job, "its job", b.Door, "its door", b.To, "who took it over"), checkAct(b.Act))
 	case Photographed:
 		sum, err := hex.DecodeString(b.Blob)
 		return errors.Join(needs("a photo", b.Job, "its job"), must(err == nil && len(sum) == 32, "%q is no hash of a photo", b.Blob), checkAct(b.Act))

@@ -85,7 +85,7 @@ func readEntry(raw []byte) (*Entry, error) {
 // Job is the id of the job that the entry is about; empty for the workspace.
 func (e *Entry) Job() string { return e.Body.about() }
 
-// ref names the entry.
-func (e *Entry) ref() Ref { return Ref{e.Log, e.Seq} }
+// Ref names the entry.
+func (e *Entry) Ref() Ref { return Ref{e.Log, e.Seq} }
 
 func hashOf(raw []byte) string { return tlog.RecordHash(raw).String() }

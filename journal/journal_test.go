@@ -29,6 +29,7 @@ func samples() []Body {
 		Fitted{Job: "BTO", Fitting: record.Fitting{Device: "PS1.battery", Act: act}},
 		Snagged{Job: "BTO", ID: "S1", Snag: record.Snag{Door: "staff", What: "loose", Class: "life", Act: act}},
 		Accepted{Job: "BTO", Acceptance: record.Acceptance{Door: "staff", Finding: "x", Reason: "y", Act: act}},
+		HandedOver{Job: "BTO", Handover: record.Handover{Door: "staff", To: "Ivo Strand", Role: "client", Revision: "A", Open: []string{"S2: scratch"}, Act: act}},
 		Photographed{Job: "BTO", Door: "staff", Blob: "00", Type: "image/jpeg", Caption: "head", Act: act},
 		Asked{Job: "BTO", Door: "staff", ID: "Q1", Question: "which side?", Act: act},
 		Stopped{Job: "BTO", Door: "staff", Page: "land"},

@@ -74,7 +74,28 @@ func (j *Job) HistoryOf(object string) []*Entry {
 }
 
 // Counts says whether an entry of the history still counts: it was not withdrawn, and what it says could be done.
-func (j *Job) Counts(e *Entry) bool { return !j.gone[e.ref()] }
+func (j *Job) Counts(e *Entry) bool { return !j.gone[e.Ref()] }
+
+// Withdrawals are the entries that took others back, by the entry that each took back: the first that did.
+func (j *Job) Withdrawals() map[Ref]*Entry {
+	all := map[Ref]*Entry{}
+	for _, e := range j.History {
+		if w, ok := e.Body.(Withdrawn); ok && all[Ref{w.Log, w.Seq}] == nil {
+			all[Ref{w.Log, w.Seq}] = e
+		}
+	}
+	return all
+}
+
+// Withdrawable says that an entry may be withdrawn: something that was done, seen, given or accepted. Changes of the
+// document are taken back by changes, and ticks by ticks.
+func (e *Entry) Withdrawable() bool {
+	switch e.Body.(type) {
+	case Planned, Measured, Tested, Sighted, Fitted, Snagged, Accepted, HandedOver, Photographed, Asked:
+		return true
+	}
+	return false
+}
 
 // Clash is a field that two devices changed without knowing of each other. The later one counts, unless what it is a field
 // of was removed.
@@ -139,6 +160,6 @@ func (j *Job) TickOf(c Core, end string) *Ticked {
 	return nil
 }
 
-func (e *Entry) String() string { return e.ref().String() }
+func (e *Entry) String() string { return e.Ref().String() }
 
 func (r Ref) String() string { return fmt.Sprintf("%s/%d", r.Log, r.Seq) }

@@ -35,6 +35,9 @@ func (s *State) Strays(j *Job, plan *wiring.Plan) []string {
 		f.door("acceptance", x.Door)
 		f.requirement(x.Finding)
 	}
+	for _, x := range j.done.Handed {
+		f.door("handover", x.Door)
+	}
 	for _, x := range j.Photos {
 		f.door("photo", x.Door)
 	}

@@ -12,17 +12,17 @@ func (j *Job) Undo() ([]Body, error) {
 	change := ""
 	for i := len(j.History) - 1; i >= 0; i-- {
 		e := j.History[i]
-		if _, ok := e.Body.(Imported); ok && !j.gone[e.ref()] {
+		if _, ok := e.Body.(Imported); ok && !j.gone[e.Ref()] {
 			break
 		}
 		if x, ok := e.Body.(Edited); ok && x.Undoes != (Ref{}) {
-			if !j.gone[e.ref()] {
+			if !j.gone[e.Ref()] {
 				undone[x.Undoes] = true
 			}
 			continue
 		}
 		back, ok := j.back(e)
-		if !ok || undone[e.ref()] || j.gone[e.ref()] {
+		if !ok || undone[e.Ref()] || j.gone[e.Ref()] {
 			continue
 		}
 		if last != nil && (change == "" || back.Change != change || e.Log != last.Log) {
@@ -40,9 +40,9 @@ func (j *Job) Undo() ([]Body, error) {
 func (j *Job) back(e *Entry) (Edited, bool) {
 	switch b := e.Body.(type) {
 	case Edited:
-		return Edited{Job: j.ID, Object: b.Object, Field: b.Field, Value: b.Was, Change: b.Change, Undoes: e.ref()}, true
+		return Edited{Job: j.ID, Object: b.Object, Field: b.Field, Value: b.Was, Change: b.Change, Undoes: e.Ref()}, true
 	case Removed:
-		return Edited{Job: j.ID, Object: b.Object, Value: b.Was, Undoes: e.ref()}, true
+		return Edited{Job: j.ID, Object: b.Object, Value: b.Was, Undoes: e.Ref()}, true
 	}
 	return Edited{}, false
 }

@@ -68,6 +68,12 @@ func doneWords(body Body) string {
 		return says
 	case Accepted:
 		return fmt.Sprintf("accepted at %s: %s, because %s", b.Door, b.Finding, b.Reason)
+	case HandedOver:
+		says := fmt.Sprintf("%s handed over to %s, built to revision %s", b.Door, b.To, b.Revision)
+		if len(b.Handover.Open) > 0 {
+			says += "; open then: " + strings.Join(b.Handover.Open, "; ")
+		}
+		return says
 	case Photographed:
 		return fmt.Sprintf("photo of %s: %s", b.Door, b.Caption)
 	case Asked:

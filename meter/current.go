@@ -46,18 +46,17 @@ func overRange(v, most float64) float64 {
 }
 
 // throughDiode is what the meter shows when a diode lies in the way of its current: z is the small-signal resistance of
-// the pair with the diode at rest, of which the diode's own takes the share. What it conducts more takes that share of
-// the voltage away.
-func (m Meter) throughDiode(q Quantity, z, share float64) float64 {
+// the pair with the diode at rest, of which the diode's own takes the share; own is the resistance that the diode sees, itself
+// at rest and no meter there. What it conducts more takes that share of the voltage away.
+func (m Meter) throughDiode(q Quantity, z, share, own float64) float64 {
 	_, rest := situation.JunctionAmps(0)
-	// Without the diode's small-signal part the pair and the diode are two ports: from the meter's leads to the diode
-	// the transfer is z*share, and at the diode itself its Thevenin resistance is close to share*share*z.
+	// The pair and the diode are two ports of what is linear: the transfer between them is z*share.
 	across := func(amps float64) float64 {
 		low, high := 0.0, math.Max(amps*z*share, 0)
 		for range 60 {
 			v := (low + high) / 2
 			i, _ := situation.JunctionAmps(v)
-			if extra := i - rest*v; v+share*share*z*extra < amps*z*share {
+			if extra := i - rest*v; v+own*extra < amps*z*share {
 				low = v
 			} else {
 				high = v

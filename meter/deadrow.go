@@ -15,7 +15,13 @@ type deadStop struct {
 	bench     *situation.Bench
 	response  []*circuit.Response // of each pair of the stop
 	ohms      []float64           // of each pair of the stop, sound
-	junctions []situation.Junction
+	junctions []junction
+}
+
+// junction is a diode of a dead network, with the response to a current through its own two ends.
+type junction struct {
+	situation.Junction
+	own *circuit.Response
 }
 
 func (b *Book) deadAt(s *Stop) *deadStop {
@@ -23,7 +29,12 @@ func (b *Book) deadAt(s *Stop) *deadStop {
 	if err != nil {
 		return nil
 	}
-	d := &deadStop{book: b, stop: s, bench: bench, junctions: bench.Junctions()}
+	d := &deadStop{book: b, stop: s, bench: bench}
+	for _, j := range bench.Junctions() {
+		own := &circuit.Response{}
+		bench.Respond(own, j.Anode, j.Cathode)
+		d.junctions = append(d.junctions, junction{j, own})
+	}
 	for k := s.From; k < s.To; k++ {
 		r := &circuit.Response{}
 		bench.Respond(r, b.at[k].at, b.at[k].to)
@@ -48,24 +59,43 @@ func (d *deadStop) take(row *Row, work *[]float64) {
 			continue
 		}
 		r := d.response[i]
+		var changes []situation.Change
 		if moved {
-			r = c.response(r)
+			r, changes = c.response(r), c.list
 		}
-		row.Shown[k].Value = d.shows(k, z, r)
+		row.Shown[k].Value = d.shows(k, z, r, c)
 		if z < ghostly {
-			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, work)
+			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, changes, work)
+			d.asShown(row.Sways[k], k, z, r, c)
 		}
 	}
 }
 
+// asShown turns sways of the resistance of a pair into sways of what the meter shows: the same on the ohm range, volts on the
+// diode range, less where a diode takes its share, and nothing over range.
+func (d *deadStop) asShown(sways []situation.KnobSway, k int, z float64, r *circuit.Response, c *changes) {
+	const part = 1e-4
+	slope := (d.shows(k, z*(1+part), r, c) - d.shows(k, z, r, c)) / (z * part)
+	if !(math.Abs(slope) < 1.01) { // over range, or a diode turns over just there
+		slope = 0
+	}
+	for i := range sways {
+		sways[i].By *= float32(slope)
+	}
+}
+
 // shows is what the meter shows at a pair of which the small-signal resistance is z: that, or where a diode would
-// conduct under the meter's own voltage, what follows from its law.
-func (d *deadStop) shows(k int, z float64, r *circuit.Response) float64 {
+// conduct under the meter's own voltage, what follows from its law. The response is with the changes, nil for none.
+func (d *deadStop) shows(k int, z float64, r *circuit.Response, c *changes) float64 {
 	m, q := d.book.Meter, d.book.Pairs[k].Quantity
 	for _, j := range d.junctions {
 		share := float64(situation.Behind(r, j.Anode, j.Cathode)) / z
 		if open := float64(m.openVolts(q)); share > 0 && share*open > conducting && z > diodeShows {
-			return m.throughDiode(q, z, share)
+			own := j.own
+			if c != nil {
+				own = c.response(own)
+			}
+			return m.throughDiode(q, z, share, float64(situation.Behind(own, j.Anode, j.Cathode)))
 		}
 	}
 	return m.showsOhms(q, z)

@@ -19,7 +19,7 @@ import (
 //	  - {at: C1.contact1.in, to: C1.contact1.common, in: "off, C1/P3 pulled", ohms: open}
 //	seen:
 //	  - {what: lock holds, is: no, in: idle}
-//	  - {what: number read was, is: complement, in: card}
+//	  - {what: number read was, is: 165/65211 expected 90/324, in: card}
 //	mended: ["open:visitor.head.p/1"]
 //
 // What was read before a fault was mended does not belong in it.
@@ -44,7 +44,7 @@ type ReadingDoc struct {
 // ObservationDoc is an observation in a document.
 type ObservationDoc struct {
 	What string    `yaml:"what" need:"what was seen, such as lock holds" doc:"what was seen"`
-	Is   Answer    `yaml:"is" need:"the answer, such as yes or no" doc:"yes or no; of a number read: right, none, complement, zeros, ones, wrong"`
+	Is   Answer    `yaml:"is" need:"the answer, such as yes or no" doc:"yes or no; of a number read: right, none, complement, zeros, ones, wrong, or both numbers, as in 165/65211 expected 90/324"`
 	In   Condition `yaml:"in" need:"the condition, such as idle or card" doc:"condition it was seen in"`
 }
 
@@ -185,8 +185,17 @@ func ParseObservation(what, is string, in Condition) (Observation, error) {
 		if string(s) != what {
 			continue
 		}
-		if !slices.Contains(s.Answers(), is) {
+		if s == NumberRead && in.Act != Card {
+			return Observation{}, fmt.Errorf("a number is read when a card is shown, not %q; write the condition as %q", in, "card")
+		}
+		if slices.Contains(s.Answers(), is) {
+			return Observation{s, is, in}, nil
+		}
+		if s != NumberRead {
 			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s", is, what, strings.Join(s.Answers(), ", "))
+		}
+		if _, _, err := parseNumbers(is); err != nil {
+			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s, or both numbers: %w", is, what, strings.Join(s.Answers(), ", "), err)
 		}
 		return Observation{s, is, in}, nil
 	}

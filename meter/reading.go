@@ -55,7 +55,7 @@ const (
 	Runs        Sight = "controller runs"
 	ReaderDark  Sight = "reader dark"
 	CardRead    Sight = "card is read"    // a valid card shown reaches the controller
-	NumberRead  Sight = "number read was" // right, none, complement, zeros, ones, wrong
+	NumberRead  Sight = "number read was" // right, none, complement, zeros, ones, wrong, or both numbers
 	FuseBlown   Sight = "fuse blown"      // any fuse or electronic trip of the door's supply or feed
 	OpensItself Sight = "opens by itself" // now and then, or when touched
 	RelayClicks Sight = "relay clicks"    // the lock relay changes over when asked
@@ -68,7 +68,8 @@ func Sights() []Sight {
 	}
 }
 
-// Answers lists what may be answered to a sight: yes or no, but for the number read.
+// Answers lists what may be answered to a sight: yes or no, but for the number read. To that, both numbers may be given as
+// well, which tell more: "165/65211 expected 90/324".
 func (s Sight) Answers() []string {
 	if s == NumberRead {
 		return []string{"right", "none", "complement", "zeros", "ones", "wrong"}
@@ -79,7 +80,7 @@ func (s Sight) Answers() []string {
 // Observation is something seen in a condition.
 type Observation struct {
 	What Sight
-	Is   string // one of the answers of What
+	Is   string // one of the answers of What, or both numbers
 	In   Condition
 }
 

@@ -80,6 +80,22 @@ func TestThePackIsBuiltFromTheRecord(t *testing.T) {
 	}
 }
 
+// A door that was taken over says by whom, and what was open then; the others say that nobody has.
+func TestThePackSaysWhoTookWhichDoorOver(t *testing.T) {
+	w := demoWork(t)
+	w.Record.Handed = []record.Handover{{
+		Door: "store", To: "Ivo Strand", Role: "caretaker", Revision: "A", Open: []string{"snag S9: scratch"},
+		Act: record.Act{By: "mw", On: record.Date{Year: 2026, Month: 10, Day: 20}},
+	}}
+	w.Withdrawn = []string{"test T35 at staff: pass; withdrawn by Mara Wren: other door"}
+	text := strings.Join(strings.Fields(textOf(w.Handover(frame(t, "a4")))), " ")
+	for _, want := range []string{"Written down and withdrawn • test T35 at staff: pass; withdrawn by Mara Wren: other door", "store Ivo Strand, caretaker revision A Mara Wren, 2026-10-20 snag S9: scratch", "staff ☐ nobody"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the pack does not say %q", want)
+		}
+	}
+}
+
 // What bears on life stays open without a witness, whatever else was done.
 func TestALifeSafetyTestWithoutWitnessStaysOpen(t *testing.T) {
 	w := demoWork(t)

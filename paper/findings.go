@@ -1,8 +1,6 @@
 package paper
 
 import (
-	"math"
-
 	"doorwright/proof"
 	"doorwright/rules"
 	"doorwright/unit"
@@ -30,31 +28,18 @@ func (w *Work) findings(f *flow) {
 		if x.Cause != "" {
 			what += " When: " + x.Cause + "."
 		}
-		t.add(word, x.Door, what+w.acceptedWords(x.Door, x.Requirement), figures(x), x.Why)
+		t.add(word, x.Door, what+w.acceptedWords(x.Door, x.Requirement), figures(x, w.Job.Measures), x.Why)
 	}
 	f.table(t)
 	w.accepted(f)
 }
 
 // figures holds figure against limit, for what has figures.
-func figures(x proof.Finding) string {
+func figures(x proof.Finding, in unit.Measures) string {
 	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
 		return ""
 	}
-	return calculated(quantity(x.Figure, x.Unit)) + " against " + quantity(x.Limit, x.Unit)
-}
-
-// nothing is below what any meter at a door shows, in any unit.
-const nothing = 1e-6
-
-func quantity(v float64, symbol string) string {
-	if math.Abs(v) < nothing {
-		v = 0
-	}
-	if symbol == "s" {
-		return unit.Second(v).String()
-	}
-	return proof.Quantity(v, symbol)
+	return calculated(proof.Quantity(x.Figure, x.Unit, in)) + " against " + proof.Quantity(x.Limit, x.Unit, in)
 }
 
 // acceptedWords say by whom and why a finding was accepted; nothing when it was not.

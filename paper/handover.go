@@ -47,10 +47,52 @@ func (w *Work) Handover(f Frame) *Paper {
 	for _, x := range w.families() {
 		page.item("•", x.Title+". Figures from: "+sentence(x.Edition))
 	}
+	w.withdrawn(page)
 	w.heads(page)
 	page.head("Handed over")
+	w.handed(page)
 	page.signatures([]string{"Installer", "Fire", "Client"})
 	return page.paper()
+}
+
+// withdrawn lists what counts no more. It is part of the record, and whoever takes the job over can see it.
+func (w *Work) withdrawn(f *flow) {
+	if len(w.Withdrawn) == 0 {
+		return
+	}
+	f.head("Written down and withdrawn")
+	for _, x := range w.Withdrawn {
+		f.item("•", x)
+	}
+}
+
+// handed lists the doors that somebody has taken over, with what was open then.
+func (w *Work) handed(f *flow) {
+	if w.Record == nil || len(w.Record.Handed) == 0 {
+		f.say("Nobody has taken over a door yet.")
+		return
+	}
+	t := table{columns: []column{
+		{title: "door"},
+		{title: "taken over by"},
+		{title: "built to", most: 14},
+		{title: "handed over by, on"},
+		{title: "open then"},
+	}}
+	for _, d := range w.Job.Doors {
+		x := w.Record.HandedAt(d.ID)
+		if x == nil {
+			t.add(d.ID, markTodo+" nobody", "", "", "")
+			continue
+		}
+		open := "nothing"
+		if len(x.Open) > 0 {
+			open = strings.Join(x.Open, "; ")
+		}
+		t.add(d.ID, joined(", ", x.To, x.Role), joined(" ", "revision", x.Revision), w.Record.Name(x.By)+", "+x.On.String(),
+			joined("; ", open, x.Note))
+	}
+	f.table(t)
 }
 
 // families are the rule families of all doors, each once.

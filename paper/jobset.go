@@ -18,11 +18,12 @@ func (w *Work) JobSet(f Frame) *Paper {
 	w.contents(page)
 	page.float(draw.Site(w.Plan))
 	w.findings(page)
-	for _, s := range w.Schedules() {
-		switch s.Name {
+	for _, k := range ScheduleKinds() {
+		switch k.Name {
 		case "readings", "tests", "loads", "components": // on the door sheets, and on the supply sheets
 			continue
 		}
+		s := w.Schedule(k)
 		page.head(s.Title)
 		page.table(s.table())
 	}

@@ -241,7 +241,7 @@ func (w *Work) runWords(d *job.Door, all []meter.FirstFix, over bool) []string {
 	}
 	for _, r := range w.Job.Runs {
 		if r.ID == all[0].Run {
-			cells[0] = near(d, r.ID) + ", " + r.TypeID + ", " + r.Length().String()
+			cells[0] = near(d, r.ID) + ", " + r.TypeID + ", " + w.Job.Measures.Length(r.Length())
 		}
 	}
 	cells[2] = strings.Join(loops, "; ")

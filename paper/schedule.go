@@ -77,10 +77,43 @@ func (s Schedule) table() table {
 	return t
 }
 
-// Schedules are all schedules of a job, in the order of the work. It is the one list of them.
-func (w *Work) Schedules() []Schedule {
-	return []Schedule{
-		w.doorSchedule(), w.cableSchedule(), w.terminationSchedule(), w.componentSchedule(), w.settingSchedule(),
-		w.networkSchedule(), w.loadSchedule(), w.materialSchedule(), w.readingSchedule(), w.testSchedule(),
+// ScheduleKind is one of the schedules that a job has.
+type ScheduleKind struct {
+	Name, Title string
+	of          func(*Work) Schedule
+}
+
+// ScheduleKinds are all schedules, in the order of the work. It is the one list of them.
+func ScheduleKinds() []ScheduleKind {
+	return []ScheduleKind{
+		{"doors", "Door schedule", (*Work).doorSchedule},
+		{"cables", "Cable schedule", (*Work).cableSchedule},
+		{"terminations", "Termination schedule", (*Work).terminationSchedule},
+		{"components", "Links and added components", (*Work).componentSchedule},
+		{"settings", "Settings", (*Work).settingSchedule},
+		{"network", "Controllers and network", (*Work).networkSchedule},
+		{"loads", "Load schedule", (*Work).loadSchedule},
+		{"materials", "Bill of material", (*Work).materialSchedule},
+		{"readings", "Readings", (*Work).readingSchedule},
+		{"tests", "Function tests", (*Work).testSchedule},
 	}
+}
+
+// Schedule makes one schedule of a job.
+func (w *Work) Schedule(k ScheduleKind) Schedule {
+	s := k.of(w)
+	s.Name = k.Name
+	if s.Title == "" {
+		s.Title = k.Title
+	}
+	return s
+}
+
+// Schedules makes all schedules of a job.
+func (w *Work) Schedules() []Schedule {
+	var all []Schedule
+	for _, k := range ScheduleKinds() {
+		all = append(all, w.Schedule(k))
+	}
+	return all
 }

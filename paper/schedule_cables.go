@@ -10,31 +10,30 @@ import (
 	"doorwright/wiring"
 )
 
-func millimetres(m unit.Metre) Cell {
-	if m == 0 {
-		return Cell{}
-	}
-	return number(math.Round(float64(m) * 1000))
-}
+// long is a length in the unit that columns of them name, mounted a width or a height; nothing for none.
+func (w *Work) long(v unit.Metre) Cell    { return figured(v, w.Job.Measures.In) }
+func (w *Work) mounted(v unit.Metre) Cell { return figured(v, w.Job.Measures.MountedIn) }
 
-func metres(m unit.Metre) Cell {
-	if m == 0 {
+func figured(v unit.Metre, in func(unit.Metre) (float64, string)) Cell {
+	if v == 0 {
 		return Cell{}
 	}
-	return number(float64(m))
+	figure, _ := in(v)
+	return number(figure)
 }
 
 // cableSchedule is one row for each run.
 func (w *Work) cableSchedule() Schedule {
-	s := Schedule{Name: "cables", Title: "Cable schedule", Columns: []Column{
+	_, long := w.Job.Measures.In(0)
+	s := Schedule{Columns: []Column{
 		{Title: "run"},
 		{Title: "cable"},
 		{Title: "make-up", Aside: true},
 		{Title: "from"},
 		{Title: "to"},
-		{Title: "designed", Unit: "m", Number: true, Decimal: 1},
-		{Title: "pulled", Unit: "m", Number: true, Decimal: 1},
-		{Title: "computed", Unit: "m", Number: true, Decimal: 1},
+		{Title: "designed", Unit: long, Number: true, Decimal: 1},
+		{Title: "pulled", Unit: long, Number: true, Decimal: 1},
+		{Title: "computed", Unit: long, Number: true, Decimal: 1},
 		{Title: "used", Number: true},
 		{Title: "spare", Number: true},
 		{Title: "spare cores"},
@@ -47,18 +46,18 @@ func (w *Work) cableSchedule() Schedule {
 		for _, c := range spare {
 			names = append(names, whole(c.Core.Index)+" "+c.Core.Colour)
 		}
-		s.add(words(r.ID), words(r.TypeID), words(r.Type.Title), words(r.From.ID), words(r.To.ID), metres(r.Designed),
-			metres(r.Pulled), metres(r.Length()), number(float64(len(used))), number(float64(len(spare))),
-			words(strings.Join(names, ", ")), words(passesOutside(r)), words(yesNo(r.Assumed)))
+		s.add(words(r.ID), words(r.TypeID), words(r.Type.Title), words(r.From.ID), words(r.To.ID), w.long(r.Designed),
+			w.long(r.Pulled), w.long(r.Length()), number(float64(len(used))), number(float64(len(spare))),
+			words(strings.Join(names, ", ")), words(w.passesOutside(r)), words(yesNo(r.Assumed)))
 	}
 	return s
 }
 
-func passesOutside(r *job.Run) string {
+func (w *Work) passesOutside(r *job.Run) string {
 	var all []string
 	for _, p := range r.Passes {
 		if p.Side == "unsecured" {
-			all = append(all, strings.TrimSpace(p.Reach+" "+p.Length.String()))
+			all = append(all, strings.TrimSpace(p.Reach+" "+w.Job.Measures.Length(p.Length)))
 		}
 	}
 	return strings.Join(all, ", ")
@@ -79,7 +78,7 @@ func (w *Work) coresOf(r *job.Run) (used, spare []wiring.Laid) {
 
 // terminationSchedule is one row for each conductor end on a terminal, device by device along the strip.
 func (w *Work) terminationSchedule() Schedule {
-	s := Schedule{Name: "terminations", Title: "Termination schedule", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "place"},
 		{Title: "device"},
 		{Title: "terminal"},
@@ -135,7 +134,7 @@ func (w *Work) landedWords(d *wiring.Device, t device.Terminal) string {
 
 // componentSchedule is one row for each link and each added component.
 func (w *Work) componentSchedule() Schedule {
-	s := Schedule{Name: "components", Title: "Links and added components", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "place"},
 		{Title: "what"},
@@ -177,7 +176,7 @@ func firstOf(all []string, n int) []string { return all[:min(n, len(all))] }
 
 // materialSchedule is what to order.
 func (w *Work) materialSchedule() Schedule {
-	s := Schedule{Name: "materials", Title: "Bill of material", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "group"}, {
 			Title:  "quantity",
 			Number: true,
@@ -187,7 +186,8 @@ func (w *Work) materialSchedule() Schedule {
 	for _, m := range w.Plan.Materials(every, func(*job.Run) bool { return true }) {
 		amount, of := number(float64(m.Pieces)), "piece"
 		if m.Group == wiring.Cables {
-			amount, of = number(math.Ceil(float64(m.Length)-1e-9)), "m"
+			length, in := w.Job.Measures.In(m.Length)
+			amount, of = number(math.Ceil(length-1e-9)), in
 		}
 		s.add(words(string(m.Group)), amount, words(of), words(m.ID), words(m.Title), words(strings.Join(m.Where, ", ")))
 	}

@@ -6,19 +6,25 @@ import (
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/record"
+	"doorwright/unit"
 )
 
 // doorSchedule is one row for each door.
 func (w *Work) doorSchedule() Schedule {
-	s := Schedule{Name: "doors", Title: "Door schedule", Columns: []Column{
+	_, across := w.Job.Measures.MountedIn(0)
+	digits := 0
+	if w.Job.Measures == unit.Feet {
+		digits = 1
+	}
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "title"},
 		{Title: "secured side", Aside: true},
 		{Title: "escape"},
 		{Title: "fire door"},
 		{Title: "leaves", Number: true},
-		{Title: "width", Unit: "mm", Number: true},
-		{Title: "height", Unit: "mm", Number: true},
+		{Title: "width", Unit: across, Number: true, Decimal: digits},
+		{Title: "height", Unit: across, Number: true, Decimal: digits},
 		{Title: "hinges", Aside: true},
 		{Title: "swing", Aside: true},
 		{Title: "locks"},
@@ -40,7 +46,7 @@ func (w *Work) doorSchedule() Schedule {
 			families = append(families, f.Title)
 		}
 		s.add(words(d.ID), words(d.Title), words(d.Secured), words(string(d.Escape)), words(yesNo(d.FireRated)),
-			number(float64(d.Leaves)), millimetres(d.Opening.Width), millimetres(d.Opening.Height), words(d.Opening.Handing),
+			number(float64(d.Leaves)), w.mounted(d.Opening.Width), w.mounted(d.Opening.Height), words(d.Opening.Handing),
 			words(d.Opening.Swing), words(modelsOf(locksOf(d))), words(actionOf(d)), words(modelsOf(readersOf(d))),
 			words(waysOut(d)), words(modelsOf(d.Contacts)), words(yesNo(record.FireSignal(d))),
 			words(controllerOf(d)), words(strings.Join(supplies, ", ")), words(strings.Join(families, "; ")))
@@ -125,7 +131,7 @@ func waysOut(d *job.Door) string {
 
 // networkSchedule is one row for each controller.
 func (w *Work) networkSchedule() Schedule {
-	s := Schedule{Name: "network", Title: "Controllers and network", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "controller"},
 		{Title: "model"},
 		{Title: "place"},

@@ -8,7 +8,7 @@ import (
 // loadSchedule is one row for each consumer of each supply, and one for the supply.
 func (w *Work) loadSchedule() Schedule {
 	s := Schedule{
-		Name: "loads", Title: "Load schedule (calculated from the solved network, all doors locked, nominal)",
+		Title: "Load schedule (calculated from the solved network, all doors locked, nominal)",
 		Columns: []Column{
 			{Title: "supply"},
 			{Title: "what"},
@@ -34,7 +34,7 @@ func (w *Work) loadSchedule() Schedule {
 // readingSchedule is one row for each reading of the short list of each door, and for each loop of each run, with what
 // was measured.
 func (w *Work) readingSchedule() Schedule {
-	s := Schedule{Name: "readings", Title: "Readings", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "device"},
 		{Title: "red lead", Aside: true},
@@ -91,7 +91,7 @@ func (s *Schedule) reading(door string, at record.Spot, where string, q meter.Qu
 
 // testSchedule is one row for each test that a door calls for.
 func (w *Work) testSchedule() Schedule {
-	s := Schedule{Name: "tests", Title: "Function tests", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "door"},
 		{Title: "step"},
 		{Title: "bears on life"},

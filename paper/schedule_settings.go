@@ -17,7 +17,7 @@ type setting struct {
 
 // settingSchedule is one row for each setting of each device.
 func (w *Work) settingSchedule() Schedule {
-	s := Schedule{Name: "settings", Title: "Settings", Columns: []Column{
+	s := Schedule{Columns: []Column{
 		{Title: "place"}, {Title: "device"}, {Title: "door"}, {Title: "setting"}, {Title: "value"},
 	}}
 	for _, d := range w.Plan.Devices {

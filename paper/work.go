@@ -17,6 +17,7 @@ type Work struct {
 	Examination *mend.Examination
 	Record      *record.Record // nil while there is none
 	Heads       []Head         // of the logs it was kept in; none for a record from a file
+	Withdrawn   []string       // what was written down and withdrawn later, in words with who and why
 
 	landings map[string][]wiring.Landing // by device, in the order of its strip
 	laid     map[*job.Run][]wiring.Laid

@@ -15,7 +15,7 @@ func (w *watch) cuts(idle situation.State) {
 		wire := &w.is.Wires()[i]
 		c := wire.Conductor
 		d := w.doorByID(c.Door)
-		if d == nil || !needsWayOut(d) {
+		if d == nil || w.near != nil && d != w.near || !needsWayOut(d) {
 			continue
 		}
 		s := scene{seq: seq, step: &situation.Step{Say: "conductor " + c.ID + " is cut"}}

@@ -6,8 +6,10 @@ package proof
 
 import (
 	"fmt"
+	"math"
 
 	"doorwright/rules"
+	"doorwright/unit"
 )
 
 // Finding is a requirement that fails or has too little margin.
@@ -71,10 +73,21 @@ type RuleStanding struct {
 	LookAt   string     `json:"look_at,omitempty"` // what a person must look at, when it is not judged
 }
 
-// Quantity writes a figure with its unit.
-func Quantity(v float64, unit string) string {
-	if unit == "" {
-		return fmt.Sprintf("%.4g", v)
+// nothing is below what any meter at a door shows, in any unit: what leaks through open contacts in the calculation.
+const nothing = 1e-6
+
+// Quantity writes a figure of a finding with its unit, lengths in the measures of the job and times as people say them.
+func Quantity(v float64, symbol string, m unit.Measures) string {
+	if math.Abs(v) < nothing {
+		v = 0
 	}
-	return fmt.Sprintf("%.4g %s", v, unit)
+	switch symbol {
+	case "":
+		return fmt.Sprintf("%.4g", v)
+	case "m":
+		return m.Length(unit.Metre(v))
+	case "s":
+		return unit.Second(v).String()
+	}
+	return fmt.Sprintf("%.4g %s", v, symbol)
 }

@@ -39,7 +39,7 @@ func (p *Prover) Prove(plan *wiring.Plan) *Result {
 	}
 	of := watchesOf(watches)
 	r.Loads = loads(plan.Job, of)
-	r.findings(book, families)
+	r.Findings = findings(plan.Job, book, families)
 	for _, d := range plan.Job.Doors {
 		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, of[d.ID])})
 	}
@@ -51,6 +51,7 @@ func (p *Prover) Prove(plan *wiring.Plan) *Result {
 type task struct {
 	is   *situation.Island
 	c    situation.Case
+	near *job.Door // nil for all doors
 	into **watch
 }
 
@@ -69,7 +70,7 @@ func (p *Prover) watchAll(site *situation.Site, families map[*job.Door]rules.Fam
 			cases := is.Cases()
 			set = &watchSet{print: print, watches: make([]*watch, len(cases))}
 			for i, c := range cases {
-				tasks = append(tasks, task{is, c, &set.watches[i]})
+				tasks = append(tasks, task{is, c, nil, &set.watches[i]})
 			}
 		}
 		sets = append(sets, set)
@@ -91,7 +92,8 @@ func runAll(tasks []task, families map[*job.Door]rules.Family) {
 		wg.Go(func() {
 			for t := range next {
 				w := newWatch(t.is, t.c, families)
-				w.run(sequences(t.is))
+				w.near = t.near
+				w.run(sequences(t.is, t.near))
 				*t.into = w
 			}
 		})
@@ -104,14 +106,16 @@ func runAll(tasks []task, families map[*job.Door]rules.Family) {
 }
 
 // findings makes findings of what failed.
-func (r *Result) findings(book *ledger, families map[*job.Door]rules.Family) {
+func findings(j *job.Job, book *ledger, families map[*job.Door]rules.Family) []Finding {
 	byID := map[string]rules.Family{}
 	for d, f := range families {
 		byID[d.ID] = f
 	}
-	for _, e := range book.failed(r.Job) {
-		r.Findings = append(r.Findings, e.finding(byID[e.door]))
+	var all []Finding
+	for _, e := range book.failed(j) {
+		all = append(all, e.finding(byID[e.door]))
 	}
+	return all
 }
 
 func (e *entry) finding(f rules.Family) Finding {

@@ -22,8 +22,9 @@ type sequence struct {
 	steps []situation.Step
 }
 
-// sequences lists every cause of an island, alone and combined with fire and with each door's manual release.
-func sequences(is *situation.Island) []sequence {
+// sequences lists every cause of an island, alone and combined with fire and with each door's manual release. Near a door
+// those are left out that happen at another one.
+func sequences(is *situation.Island, near *job.Door) []sequence {
 	var all []sequence
 	for _, c := range situation.Causes() {
 		doors := []*job.Door{nil}
@@ -31,12 +32,15 @@ func sequences(is *situation.Island) []sequence {
 			doors = is.Doors
 		}
 		for _, d := range doors {
+			if near != nil && d != nil && d != near {
+				continue
+			}
 			steps := c.Steps(is, d)
 			if steps == nil {
 				continue
 			}
 			all = append(all, sequence{c, "", d, nil, steps})
-			all = append(all, combined(is, c, d, steps)...)
+			all = append(all, combined(is, c, d, near, steps)...)
 		}
 	}
 	return all
@@ -44,7 +48,7 @@ func sequences(is *situation.Island) []sequence {
 
 // combined puts a fire signal, and a manual release, before a cause. A cause that resets the same thing is left out: it
 // would only undo what it is combined with.
-func combined(is *situation.Island, c situation.Cause, d *job.Door, steps []situation.Step) []sequence {
+func combined(is *situation.Island, c situation.Cause, d, near *job.Door, steps []situation.Step) []sequence {
 	var all []sequence
 	if on := situation.Fires(is, "fire", true); len(on) > 0 && c.ID != "fire-reset" {
 		first := situation.Step{Say: "fire signal", Do: on, Wait: moment}
@@ -54,6 +58,9 @@ func combined(is *situation.Island, c situation.Cause, d *job.Door, steps []situ
 		return all
 	}
 	for _, r := range releaseDoors(is, d) {
+		if near != nil && r != near {
+			continue
+		}
 		first := situation.Step{Say: "manual release operated at " + r.ID, Do: situation.Releases(r, true), Wait: moment}
 		all = append(all, sequence{c, withRelease, d, r, together(c, first, steps)})
 	}

@@ -12,6 +12,7 @@ import (
 type watch struct {
 	is       *situation.Island
 	bench    *situation.Bench
+	near     *job.Door // the one door whose conductors are cut; nil for all
 	families map[*job.Door]rules.Family
 	ledger   *ledger
 	rows     map[rowKey]*rowSeen

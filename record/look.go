@@ -54,3 +54,19 @@ func (r *Record) Name(id string) string {
 	}
 	return id
 }
+
+// HandedAt is the last handover of a door; nil when nobody has taken it over.
+func (r *Record) HandedAt(door string) *Handover {
+	for i := range slices.Backward(r.Handed) {
+		if r.Handed[i].Door == door {
+			return &r.Handed[i]
+		}
+	}
+	return nil
+}
+
+// Counts says whether the outcome of a test stands for it: passed, and witnessed where it bears on life, or judged not
+// to apply.
+func (t *Test) Counts(s Step) bool {
+	return t != nil && (t.Outcome == "not-applicable" || t.Outcome == "pass" && (!s.Life || t.Witness != ""))
+}

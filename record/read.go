@@ -70,6 +70,11 @@ func (c *checker) check() {
 		c.named(at+".finding", a.Finding, "requirement", requirementIDs())
 		c.act(at, a.Act)
 	}
+	for i, x := range c.record.Handed {
+		at := document.Path("handed", i)
+		c.door(at, x.Door)
+		c.act(at, x.Act)
+	}
 }
 
 // belongs checks that the record is of this job and this revision of it.

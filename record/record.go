@@ -24,6 +24,7 @@ type Record struct {
 	Fitted  []Fitting                `yaml:"batteries,omitempty" doc:"batteries, with the date they were fitted"`
 	Snags   document.Map[Snag]       `yaml:"snags,omitempty" doc:"what is wrong and must be put right"`
 	Accepts []Acceptance             `yaml:"accepts,omitempty" doc:"findings that somebody accepts"`
+	Handed  []Handover               `yaml:"handed,omitempty" doc:"doors that somebody has taken over"`
 }
 
 // Person is somebody who worked on the job or witnessed a test.
@@ -111,4 +112,15 @@ type Acceptance struct {
 	Finding string `yaml:"finding" need:"the requirement, as show findings has it" doc:"requirement the finding breaks"`
 	Reason  string `yaml:"reason" need:"why it is accepted" doc:"why it is accepted"`
 	Act     `yaml:",inline"`
+}
+
+// Handover is a door that somebody has taken over, with what was still open then.
+type Handover struct {
+	Door     string   `yaml:"door" need:"the door" doc:"door"`
+	To       string   `yaml:"to" need:"the full name of who took it over" doc:"who took it over, by full name"`
+	Role     string   `yaml:"role,omitempty" doc:"what they are: client, tenant, caretaker ..."`
+	Revision string   `yaml:"revision,omitempty" doc:"revision of the job that the door was built to"`
+	Open     []string `yaml:"open,omitempty" doc:"what was still open, as it was told to them"`
+	Note     string   `yaml:"note,omitempty" doc:"anything worth knowing"`
+	Act      `yaml:",inline"`
 }

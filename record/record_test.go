@@ -137,6 +137,7 @@ batteries: [{device: PS1, by: mw, on: 2026-10-12}]
 snags:
   S1: {what: a, class: looks, by: mw, on: 2026-10-12, closed: {by: mw, on: 2026-10-11}}
 accepts: [{finding: nothing, reason: r, by: mw, on: 2026-10-12}]
+handed: [{door: shed, by: mw, on: 2026-10-12}]
 colour: red
 `
 	_, problems := record.Read("record.yaml", []byte(text), plan(t))
@@ -163,6 +164,8 @@ colour: red
 		`is before the snag was found, on 2026-10-12`,
 		`a closed snag says what was done about it, in fix`,
 		`found "nothing", which is not a known requirement`,
+		`handed.1.door: found "shed", which is not a known door`,
+		`the full name of who took it over`,
 		`colour`,
 	} {
 		if !strings.Contains(problems.Error(), want) {

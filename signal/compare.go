@@ -22,6 +22,20 @@ type Explanation struct {
 type Comparison struct {
 	Explanations []Explanation // most likely first; none when nothing fits
 	Chance       float64       // the share left for none of them
+	likely       map[string]float64
+	anyhow       float64
+}
+
+// Likelihood says how likely the received number is where it is known how often each cause is at work, against how likely
+// it is anyhow: above 1 it speaks for that, below 1 against it. Often holds a share of 1 for each cause by its id; what is
+// left of 1 is any of the causes or none, as often as each is met.
+func (c Comparison) Likelihood(often map[string]float64) float64 {
+	sum, rest := 0.0, 1.0
+	for _, k := range Causes() { // in their order, so that the sum is the same to the last digit
+		sum += often[k.ID] * c.likely[k.ID] / c.anyhow
+		rest -= often[k.ID]
+	}
+	return sum + rest
 }
 
 // Agree says that there is no difference to explain.
@@ -149,11 +163,17 @@ func (c *comparer) ranked() Comparison {
 	}
 	rest := chance * math.Exp2(-float64(c.received.knows()))
 	sum := rest
+	r := Comparison{likely: map[string]float64{}}
 	for _, e := range c.found {
 		sum += e.Share
+		r.likely[e.ID] += e.Share / e.prior
 	}
+	r.anyhow = chance
+	for _, k := range Causes() {
+		r.anyhow += k.prior
+	}
+	r.anyhow = sum / r.anyhow
 	slices.SortStableFunc(c.found, func(a, b Explanation) int { return cmp.Compare(b.Share, a.Share) })
-	var r Comparison
 	for i, e := range c.found {
 		e.Share /= sum
 		if i == 0 || e.Share >= leastShare {

@@ -62,6 +62,7 @@ func (o Outcome) kept() Outcome {
 
 // Bench makes a bench of the island in a limit case, in its undisturbed state, settled.
 func (is *Island) Bench(c Case) *Bench {
+	is.bind()
 	b := &Bench{Case: c, island: is, net: is.network(c, false), on: make([]bool, len(is.slots)), mem: make([]device.Memory, len(is.Units)), units: is.Units}
 	b.sys = is.analysis.System(b.net)
 	b.solver, b.stale = b.sys, true

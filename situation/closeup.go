@@ -258,8 +258,8 @@ func (c *Closeup) isNear(id string) bool {
 func (c *Closeup) lead() {
 	for i := range c.tree.nodes {
 		f := c.frames.idle
-		if moved := c.tree.nodes[i].moved; len(moved) > 0 {
-			f = c.frames.after(moved)
+		if n := &c.tree.nodes[i]; len(n.moved) > 0 {
+			f = c.frames.after(n.moved, n.frame)
 		}
 		c.stands = append(c.stands, f)
 	}

@@ -10,6 +10,23 @@ import (
 type Change struct {
 	A, B    Tap
 	Siemens float64
+	of      *scaled // the element it is a change of; nil for what is joined anew
+}
+
+// scaled is an element that is not what it was: its conductance is so many times the sound one.
+type scaled struct {
+	element circuit.Element
+	times   float64
+}
+
+// timesOf is how many times the sound conductance an element has with some changes.
+func timesOf(e circuit.Element, changes []Change) float64 {
+	for _, c := range changes {
+		if c.of != nil && c.of.element == e {
+			return c.of.times
+		}
+	}
+	return 1
 }
 
 // Changes are what a fault makes of a dead network, in which nothing turns and nothing bends: every edit of it is then a
@@ -18,8 +35,9 @@ func (b *Bench) Changes(f *fault.Fault) []Change {
 	var all []Change
 	between := func(e circuit.Element, siemens float64) {
 		x, y := b.net.Ends(e)
-		if by := siemens - b.sys.Siemens(e); by != 0 && !b.sys.Forced(e) {
-			all = append(all, Change{Tap{x, true}, Tap{y, true}, by})
+		sound := b.sys.Siemens(e)
+		if by := siemens - sound; by != 0 && !b.sys.Forced(e) {
+			all = append(all, Change{Tap{x, true}, Tap{y, true}, by, &scaled{e, siemens / sound}})
 		}
 	}
 	for i := range f.Edits {
@@ -30,7 +48,7 @@ func (b *Bench) Changes(f *fault.Fault) []Change {
 				between(w.element, 1/max(float64(e.Ohms), circuit.LeastOhms))
 			}
 		case fault.Join:
-			all = append(all, Change{b.Tap(e.A), b.Tap(e.B), 1 / max(float64(e.Ohms), circuit.LeastOhms)})
+			all = append(all, Change{A: b.Tap(e.A), B: b.Tap(e.B), Siemens: 1 / max(float64(e.Ohms), circuit.LeastOhms)})
 		case fault.Gate:
 			if p, ok := b.island.partAt(e.Device.ID, e.Part); ok && linear(p.part) {
 				between(p.element, siemensOf(p.part, e.On))

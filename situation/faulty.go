@@ -27,6 +27,7 @@ func (b *Bench) isNear(u *Unit) bool { return b.near == nil || b.near[u.index] }
 
 // Has says that every conductor, part and node that a fault is about is of this island.
 func (is *Island) Has(f *fault.Fault) bool {
+	is.bind()
 	for i := range f.Edits {
 		e := &f.Edits[i]
 		if e.Conductor != nil && is.wireOf(e.Conductor.ID) == nil || e.Device != nil && is.byID[e.Device.ID] == nil {

@@ -50,20 +50,22 @@ func (fs *Frames) keep(key string, b *Bench) *frame {
 	return f
 }
 
-// after is the frame that some steps lead to from the undisturbed state.
-func (fs *Frames) after(steps []Step) *frame {
-	key := keyOf(steps)
+// after is the frame that some steps lead to from the undisturbed state; key is theirs.
+func (fs *Frames) after(steps []Step, key string) *frame {
 	if f, ok := fs.all[key]; ok {
 		return f
 	}
-	from := fs.idle
-	if len(steps) > 1 {
-		from = fs.after(steps[:len(steps)-1])
+	from, known := fs.idle, 0
+	for n := len(steps) - 1; n > 0 && known == 0; n-- {
+		if f, ok := fs.all[keyOf(steps[:n])]; ok {
+			from, known = f, n
+		}
 	}
-	last := steps[len(steps)-1]
 	from.calm()
 	b := from.bench.twin()
-	b.Take(last)
+	for _, s := range steps[known:] {
+		b.Take(s)
+	}
 	return fs.keep(key, b)
 }
 
@@ -190,6 +192,7 @@ type treeNode struct {
 	parent   int
 	children []int
 	moved    []Step // the steps so far that moved more than the door
+	frame    string // their key
 	framed   bool   // which are all of them, and no card among them: the frame is the answer where the fault is in it
 	leaves   []leaf
 	below    []leaf // its own and those of all nodes below it
@@ -239,14 +242,15 @@ func (is *Island) together(steps []Step, k int, near []bool, far map[string]bool
 }
 
 func (t *tree) child(at int, s Step, moved []Step) int {
-	key := keyOf([]Step{s}) + "@" + keyOf(moved)
+	frame := keyOf(moved)
+	key := keyOf([]Step{s}) + "@" + frame
 	for _, c := range t.nodes[at].children {
 		if t.nodes[c].key == key {
 			return c
 		}
 	}
 	c := len(t.nodes)
-	t.nodes = append(t.nodes, treeNode{step: s, parent: at, moved: moved, key: key})
+	t.nodes = append(t.nodes, treeNode{step: s, parent: at, moved: moved, frame: frame, key: key})
 	t.nodes[at].children = append(t.nodes[at].children, c)
 	return c
 }

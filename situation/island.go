@@ -1,6 +1,8 @@
 package situation
 
 import (
+	"sync"
+
 	"doorwright/circuit"
 	"doorwright/device"
 	"doorwright/job"
@@ -21,6 +23,7 @@ type Island struct {
 	Units      []*Unit
 	Conductors []*wiring.Conductor
 	byID       map[string]*Unit
+	bound      sync.Once // guards what follows, and the slots, inputs and parts of units
 	slots      []slot
 	wires      []Wire
 	wireAt     map[string]int // by id of the conductor
@@ -66,7 +69,7 @@ type partAt struct {
 	element circuit.Element
 }
 
-// New splits a plan and prepares each island.
+// New splits a plan into islands. Each prepares itself when it is first looked at.
 func New(plan *wiring.Plan) *Site {
 	s := &Site{Plan: plan, of: map[string]*Island{}}
 	group := newGroups(plan)
@@ -95,9 +98,6 @@ func New(plan *wiring.Plan) *Site {
 	for _, ps := range plan.Job.Supplies {
 		is := s.of[ps.ID]
 		is.Supplies = append(is.Supplies, ps)
-	}
-	for _, is := range s.Islands {
-		is.bind()
 	}
 	return s
 }

@@ -74,6 +74,5 @@ func (s *Site) joined(in []*Island) *Island {
 			all.Supplies = append(all.Supplies, ps)
 		}
 	}
-	all.bind()
 	return all
 }

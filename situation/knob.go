@@ -61,6 +61,7 @@ const (
 // Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
 // found, nobody has planned any.
 func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
+	is.bind()
 	k := &Knobs{base: is.base}
 	is.wireKnobs(k, measured, asFound)
 	for _, u := range is.Units {
@@ -190,8 +191,9 @@ type KnobSway struct {
 const leastSway = 0.02
 
 // Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
-// of a dead network and its own resistance is meant. Work is work space, kept from call to call.
-func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, work *[]float64) []KnobSway {
+// of a dead network and its own resistance is meant, with the changes that are in it. Work is work space, kept from call to
+// call.
+func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change, work *[]float64) []KnobSway {
 	local := b.local()
 	if len(*work) != len(k.All) {
 		*work = make([]float64, len(k.All))
@@ -206,7 +208,7 @@ func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, work *[]float64)
 		var by float64
 		switch {
 		case ohms && !m.strength:
-			by = float64(b.sys.SwayOhms(m.element, r))
+			by = float64(b.sys.SwayOhms(m.element, r)) * timesOf(m.element, changes)
 		case ohms:
 		case m.strength:
 			by = float64(b.sys.Sway(m.element, r).Strength)

@@ -8,12 +8,15 @@ import (
 	"doorwright/wiring"
 )
 
-// bind builds the island's network once, in a neutral case, to learn where everything is, and analyses it.
+// bind builds the island's network once, in a neutral case, to learn where everything is, and analyses it. It waits until
+// somebody asks, since of a large site few islands are looked at after a change.
 func (is *Island) bind() {
-	is.base = is.network(Case{Copper: referenceTemperature, Hot: referenceTemperature, Earthed: true}, true)
-	is.analysis = circuit.Analyse(is.base)
-	is.sources = is.Probes(device.Source)
-	is.fuses = is.findFuses()
+	is.bound.Do(func() {
+		is.base = is.network(Case{Copper: referenceTemperature, Hot: referenceTemperature, Earthed: true}, true)
+		is.analysis = circuit.Analyse(is.base)
+		is.sources = is.probes(device.Source)
+		is.fuses = is.findFuses()
+	})
 }
 
 // network builds the island's network for a limit case. Its pattern is the same for every case. With learn set, the

@@ -46,7 +46,7 @@ type fuseAt struct {
 // findFuses lists the fuses of the island, in the order of its units.
 func (is *Island) findFuses() []fuseAt {
 	var all []fuseAt
-	for _, p := range is.Probes(device.Output, device.Fuse) {
+	for _, p := range is.probes(device.Output, device.Fuse) {
 		if p.Port.Fused() <= 0 {
 			continue
 		}

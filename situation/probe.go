@@ -31,6 +31,11 @@ func (b *Bench) Across(p *Probe) unit.Volt {
 // Probes lists the ports of some types, one probe for each circuit part in which their current flows, in the order of
 // the units.
 func (is *Island) Probes(types ...device.PortType) []Probe {
+	is.bind()
+	return is.probes(types...)
+}
+
+func (is *Island) probes(types ...device.PortType) []Probe {
 	var all []Probe
 	for _, u := range is.Units {
 		for _, at := range u.parts {
@@ -82,7 +87,10 @@ type Wire struct {
 }
 
 // Wires lists the conductors of the island.
-func (is *Island) Wires() []Wire { return is.wires }
+func (is *Island) Wires() []Wire {
+	is.bind()
+	return is.wires
+}
 
 // WireAmps is the size of the current in a conductor now.
 func (b *Bench) WireAmps(w *Wire) unit.Ampere {

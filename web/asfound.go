@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"doorwright/document"
@@ -16,21 +17,21 @@ import (
 const asFoundFile = "as found"
 
 // asFoundForm is what can be told of a door after a look round, in two minutes.
-func asFoundForm(filled func(string) string) []planGroup {
+func asFoundForm(filled url.Values) []planGroup {
 	b := blank()
 	return fill([]planGroup{
 		{"The door", []planField{text("What people call it", "title", "", "Back door")}},
 		{"What is there, or the nearest to it", []planField{
-			{Title: "Lock", Path: "lock", Value: "magnet-12", Options: b.models(job.RoleLock, "")},
-			{Title: "Reader", Path: "entry", Options: b.models(job.RoleEntry, "none")},
-			{Title: "Reader inside", Path: "exit-reader", Options: b.models(job.RoleExitReader, "none")},
-			{Title: "Exit device", Path: "exit", Options: b.models(job.RoleExit, "none")},
-			{Title: "Door contact", Path: "contact", Options: b.models(job.RoleContact, "none")},
-			{Title: "Manual release", Path: "release", Options: b.models(job.RoleRelease, "none")},
-			{Title: "Fire signal", Path: "fire", Options: b.models(job.RoleFire, "none")},
-			{Title: "Controller", Path: "controller", Options: b.models(job.RoleController, "one door, as is usual")},
-			{Title: "Supply", Path: "supply", Options: b.models(job.RoleSupply, "5 A, as is usual")},
-			{Title: "Battery", Path: "battery", Options: b.models(job.RoleBattery, "none")},
+			b.device("Lock", job.RoleLock, "lock", "magnet-12", ""),
+			b.device("Reader", job.RoleEntry, "entry", "", "none"),
+			b.device("Reader inside", job.RoleExitReader, "exit-reader", "", "none"),
+			b.device("Exit device", job.RoleExit, "exit", "", "none"),
+			b.device("Door contact", job.RoleContact, "contact", "", "none"),
+			b.device("Manual release", job.RoleRelease, "release", "", "none"),
+			b.device("Fire signal", job.RoleFire, "fire", "", "none"),
+			b.device("Controller", job.RoleController, "controller", "", "one door, as is usual"),
+			b.device("Supply", job.RoleSupply, "supply", "", "5 A, as is usual"),
+			b.device("Battery", job.RoleBattery, "battery", "", "none"),
 		}},
 		{"How it is wired, as far as one sees", []planField{
 			chosen("The lock is fed from", "feed", "", "", "the supply, or not known", "controller", "the controller", "supply", "the supply"),
@@ -38,7 +39,7 @@ func asFoundForm(filled func(string) string) []planGroup {
 			chosen("The release acts on", "release-into", "", "", "the lock feed, or not known", "feed", "the lock feed", "input", "an input"),
 			chosen("End-of-line resistors", "supervision", "", "", "none seen", "single", "one on each line", "double", "two on each line"),
 			chosen("0 V is joined to earth", "zero-volt", "", "", "not known", "earthed", "yes", "floating", "no"),
-			text("Length of the cables, guessed", "cable-length", "", "15 m"),
+			text("Length of the cables, guessed", "cable-length", "", "15 m or 50 ft"),
 		}},
 	}, filled)
 }
@@ -48,8 +49,9 @@ func (h *handler) call(w http.ResponseWriter, r *http.Request) { h.showCall(w, r
 func (h *handler) showCall(w http.ResponseWriter, r *http.Request, wrong string) {
 	v := startView{
 		Lead: "A door somebody else wired: say what is there, then search. Nobody is shut in? If so, free the door first.", Do: "Search this door", Wrong: wrong,
-		Groups: asFoundForm(r.PostFormValue), Note: "What is not known widens what a sound door may show; readings fill it in.",
+		Groups: asFoundForm(r.PostForm), Note: "What is not known widens what a sound door may show; readings fill it in.",
 	}
+	v.Drawings = pictured(blank().job, v.Groups)
 	if wrong != "" {
 		unfit(w)
 	}
@@ -89,7 +91,7 @@ func (h *handler) asFound(id string, r *http.Request) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	for _, g := range asFoundForm(func(string) string { return "" }) {
+	for _, g := range asFoundForm(nil) {
 		for _, f := range g.Fields {
 			value := strings.TrimSpace(r.PostForm.Get(f.Path))
 			if value == "" {

@@ -39,7 +39,7 @@ var assets = sync.OnceValue(func() map[string][]byte {
 
 // inks are the styles of drawings: light, dark where the system asks for it, and dark by choice.
 func inks() string {
-	return draw.Styles(":root", false) +
+	return draw.Rules() + draw.Styles(":root", false) +
 		"@media screen and (prefers-color-scheme:dark){\n" + draw.Styles(":root:not([data-theme=light]):not([data-theme=contrast])", true) + "}\n" +
 		draw.Styles(":root[data-theme=dark]", true)
 }

@@ -84,7 +84,7 @@ func (h *handler) lookAt(name, text string) (*lookView, error) {
 	if _, err := document.ReadTree([]byte(text)); err != nil {
 		return nil, err
 	}
-	at := &atJob{shelf{Job: &journal.Job{ID: d.job.ID}}, d, "/j/" + d.job.ID}
+	at := &atJob{shelf{Job: &journal.Job{ID: d.job.ID}}, d, "/j/" + d.job.ID, &h.faultRuns}
 	v := &lookView{File: name, Text: text, Rows: at.rows(), Says: fmt.Sprintf("%s, %s: a new job here.", d.job.Title, counted(len(d.job.Doors), "door", "doors"))}
 	old := h.Journal.State().Job(d.job.ID)
 	if old == nil {

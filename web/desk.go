@@ -8,6 +8,7 @@ import (
 	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/mend"
+	"doorwright/proof"
 	"doorwright/situation"
 	"doorwright/tryout"
 	"doorwright/wiring"
@@ -43,7 +44,8 @@ type desk struct {
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
 	drawings map[string]*draw.Sheet
-	benches  map[string]*bench
+	benches  []*bench
+	nears    map[string][]proof.Finding
 }
 
 // on gives the desk of a document.
@@ -81,7 +83,7 @@ func (e *engine) touch(key [sha256.Size]byte) {
 }
 
 func (e *engine) work(name string, document []byte) *desk {
-	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, benches: map[string]*bench{}}
+	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, nears: map[string][]proof.Finding{}}
 	d.job, d.problems = job.Read(name, document)
 	if d.job == nil {
 		return d
@@ -92,8 +94,10 @@ func (e *engine) work(name string, document []byte) *desk {
 	return d
 }
 
-func (d *desk) door(id string) *job.Door {
-	for _, o := range d.job.Doors {
+func (d *desk) door(id string) *job.Door { return doorOf(d.job, id) }
+
+func doorOf(j *job.Job, id string) *job.Door {
+	for _, o := range j.Doors {
 		if o.ID == id {
 			return o
 		}

@@ -46,12 +46,12 @@ func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 
 // doorView is what the overview of a door shows.
 type doorView struct {
-	Lead     string
-	Findings []findingView
-	Look     []proof.RuleStanding
-	Fitted   []field
-	Drawing  string
-	Matrix   []matrixRow
+	Lead    string
+	Found   foundView
+	Faults  faultVerdict
+	Fitted  []field
+	Drawing string
+	Matrix  []matrixRow
 }
 
 type matrixRow struct{ Title, Step, Says, Class, Volts, Alarm string }
@@ -62,17 +62,12 @@ func (h *handler) door(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := doorView{
-		Lead: leadOf(at.door), Findings: h.findings(w, at), Fitted: fittedOf(at.door),
+		Lead: leadOf(at.door), Found: h.foundAt(at), Faults: h.faultsAt(at), Fitted: fittedOf(at.door),
 		Drawing: string(draw.Inline(at.desk.wiringOf(at.door), func(string) string { return "" })),
 	}
 	for _, x := range at.desk.exam.Doors {
 		if x.Door != at.door {
 			continue
-		}
-		for _, s := range x.Rules {
-			if s.Standing == proof.NotJudged {
-				v.Look = append(v.Look, s)
-			}
 		}
 		for _, row := range x.Matrix {
 			v.Matrix = append(v.Matrix, matrixRowOf(row))

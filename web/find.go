@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"doorwright/find"
@@ -18,6 +19,7 @@ type findView struct {
 	Next       *nextView
 	Groups     []groupView
 	Told       []string
+	Numbers    []string // what card numbers that were read say by themselves
 	Sights     []optionGroup
 	Conditions []option
 }
@@ -52,19 +54,25 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	for _, n := range notes {
 		v.Told = append(v.Told, n.text)
 	}
-	v.Next = at.nextOf(b.finder)
+	v.Next = at.nextOf(b)
 	for i, g := range b.finder.Suspects() {
 		if i == mostGroups {
 			break
 		}
 		v.Groups = append(v.Groups, groupOf(b.finder, g))
 	}
+	for _, n := range b.finder.Numbers() {
+		v.Numbers = append(v.Numbers, numberWords(n))
+	}
 	v.Sights, v.Conditions = sights(), conditions(b.finder)
 	h.show(w, r, findPage(h.doorSheet(r, at, "At work"), v))
 }
 
-func (at *atDoor) nextOf(f *find.Finder) *nextView {
-	n := f.Next(find.Suggested)
+func (at *atDoor) nextOf(b *bench) *nextView {
+	f, n := b.finder, b.first
+	if len(b.told) > 0 {
+		n = f.Next(find.Suggested)
+	}
 	if n == nil {
 		return nil
 	}
@@ -79,6 +87,15 @@ func (at *atDoor) nextOf(f *find.Finder) *nextView {
 		v.Outcomes = append(v.Outcomes, fmt.Sprintf("%s (%s): %s", o.Says, percent(o.Probability), strings.Join(o.Leaves, ", ")))
 	}
 	return v
+}
+
+// numberWords say what a card number that was read tells by itself.
+func numberWords(n find.NumberRead) string {
+	says := n.Received + " in place of " + n.Expected + ": "
+	if n.Likeliest == nil {
+		return says + "nothing explains it. Show the card again."
+	}
+	return says + n.Likeliest.What + " " + n.Likeliest.Wire
 }
 
 func percent(p float64) string {
@@ -140,11 +157,7 @@ func (h *handler) found(w http.ResponseWriter, r *http.Request) {
 	if id := r.PostForm.Get("mended"); id != "" {
 		what = mendedMark + id
 	} else {
-		look, answer := r.PostForm.Get("look"), r.PostForm.Get("answer")
-		if answer == "" {
-			look, answer, _ = strings.Cut(look, "; ")
-		}
-		what = look + "; " + r.PostForm.Get("in") + "; " + answer
+		what = seenIn(r.PostForm)
 		if _, err := meter.ParseSeen(what); err != nil {
 			h.refuse(w, r, http.StatusUnprocessableEntity, "This cannot be told", err.Error())
 			return
@@ -154,4 +167,16 @@ func (h *handler) found(w http.ResponseWriter, r *http.Request) {
 	if h.write(w, r, append(h.stopped(r, at, "/find"), seen)...) {
 		http.Redirect(w, r, at.at+"/find", http.StatusSeeOther)
 	}
+}
+
+// seenIn is what a form says was seen: a card number, the answer to a question, or a line of the list.
+func seenIn(form url.Values) string {
+	if form.Has("received") {
+		return fmt.Sprintf("%s; %s; %s expected %s", meter.NumberRead, meter.Card, form.Get("received"), form.Get("expected"))
+	}
+	look, answer := form.Get("look"), form.Get("answer")
+	if answer == "" {
+		look, answer, _ = strings.Cut(look, "; ")
+	}
+	return look + "; " + form.Get("in") + "; " + answer
 }

@@ -14,7 +14,8 @@ func FuzzForms(f *testing.F) {
 	var forms []string
 	for _, p := range (&handler{}).pages() {
 		if at, ok := strings.CutPrefix(p.at, "POST "); ok {
-			at = strings.NewReplacer("{job}", "BTO", "{door}", "staff").Replace(at)
+			log, _ := d.journal.Device()
+			at = strings.NewReplacer("{job}", "BTO", "{door}", "staff", "{log}", log, "{seq}", "4").Replace(at)
 			if strings.HasSuffix(at, "/one") {
 				at += "?at=staff.lock1.coil.plus&to=staff.lock1.coil.minus&in=idle&of=volts"
 			}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -19,13 +20,18 @@ type Options struct {
 	Who func(*http.Request) string
 	// Now is the date and time of day here.
 	Now func() record.Date
+	// Background ends what goes on between requests; nil: that ends with the process.
+	Background context.Context
 	// Failed is told of a mistake in the program that a request has met; nil for nobody.
 	Failed func(error)
 }
 
 type handler struct {
 	Options
-	engine *engine
+	engine  *engine
+	waiting waiting
+
+	faultRuns faultRuns
 }
 
 // New makes the pages.
@@ -67,6 +73,8 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/units", h.units},
 		{"POST /j/{job}/units", h.unit},
 		{"POST /j/{job}/units/look", h.unitLook},
+		{"GET /j/{job}/about", h.about},
+		{"POST /j/{job}/about", h.aboutLooked},
 		{"GET /j/{job}/plans", h.plans},
 		{"POST /j/{job}/plans", h.issue},
 		{"GET /j/{job}/supplies", h.supplies},
@@ -85,12 +93,15 @@ func (h *handler) pages() []struct {
 		{"POST /j/{job}/keep", h.keepChange},
 		{"POST /j/{job}/undo", h.undo},
 		{"POST /j/{job}/d/{door}/accept", h.accept},
+		{"GET /j/{job}/d/{door}/found", h.foundPart},
+		{"GET /j/{job}/d/{door}/faults", h.faultsPart},
 		{"GET /j/{job}/d/{door}/survey", h.survey},
 		{"POST /j/{job}/d/{door}/survey", h.surveyed},
 		{"POST /j/{job}/d/{door}/photo", h.photographed},
 		{"GET /j/{job}/photo/{hash}", h.photo},
 		{"GET /j/{job}/d/{door}/plan", h.plan},
 		{"POST /j/{job}/d/{door}/plan", h.planned},
+		{"POST /j/{job}/d/{door}/plan/look", h.planLook},
 		{"GET /j/{job}/d/{door}/try", h.tryout},
 		{"GET /j/{job}/d/{door}/do/snags", h.snags},
 		{"POST /j/{job}/d/{door}/do/snags", h.snagged},
@@ -102,6 +113,17 @@ func (h *handler) pages() []struct {
 		{"POST /j/{job}/d/{door}/do/read/one", h.measured},
 		{"GET /j/{job}/d/{door}/do/test", h.tests},
 		{"POST /j/{job}/d/{door}/do/test", h.tested},
+		{"GET /j/{job}/d/{door}/do/hand", h.handover},
+		{"POST /j/{job}/d/{door}/do/hand", h.handed},
+		{"GET /j/{job}/handover", h.jobHandover},
+		{"POST /j/{job}/handover", h.jobHanded},
+		{"GET /heads.txt", h.headsFile},
+		{"GET /workspace", h.workspace},
+		{"GET /workspace/pack", h.backup},
+		{"POST /workspace/look", h.offered},
+		{"POST /workspace/keep", h.merged},
+		{"GET /j/{job}/entry/{log}/{seq}", h.entry},
+		{"POST /j/{job}/entry/{log}/{seq}", h.withdrawn},
 		{"GET /j/{job}/d/{door}/find", h.find},
 		{"POST /j/{job}/d/{door}/find", h.found},
 	}
@@ -126,6 +148,8 @@ func guarded(next http.Handler) http.Handler {
 // write is one batch.
 func (h *handler) caught(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h.faultRuns.begin()
+		defer h.faultRuns.end()
 		defer func() {
 			what := recover()
 			if what == nil {
@@ -217,9 +241,10 @@ type shelf struct {
 
 // atJob is one request about a job.
 type atJob struct {
-	shelf shelf
-	desk  *desk
-	home  string
+	shelf  shelf
+	desk   *desk
+	home   string
+	faults *faultRuns
 }
 
 // job finds the job of a request and has it computed; false when an answer was given already.
@@ -230,7 +255,7 @@ func (h *handler) job(w http.ResponseWriter, r *http.Request) (*atJob, bool) {
 		h.nowhere(w, r)
 		return nil, false
 	}
-	at := &atJob{shelf{Job: j}, h.engine.on(j.ID, j.Document), "/j/" + j.ID}
+	at := &atJob{shelf{Job: j}, h.engine.on(j.ID, j.Document), "/j/" + j.ID, &h.faultRuns}
 	if at.desk.job == nil {
 		h.refuse(w, r, http.StatusUnprocessableEntity, "The job document has mistakes", at.desk.problems.Error())
 		return nil, false

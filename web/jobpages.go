@@ -20,6 +20,7 @@ import (
 func jobTabs(at *atJob, here string) []tab {
 	all := []tab{
 		{Title: "Doors"},
+		{Title: "The job", URL: "/about"},
 		{Title: "Supplies", URL: "/supplies"},
 		{Title: "Schedules", URL: "/schedules"},
 		{Title: "Faults", URL: "/faults"},
@@ -28,6 +29,7 @@ func jobTabs(at *atJob, here string) []tab {
 		{Title: "Record", URL: "/record"},
 		{Title: "Units", URL: "/units"},
 		{Title: "Papers", URL: "/papers"},
+		{Title: "Hand over", URL: "/handover"},
 	}
 	for i := range all {
 		all[i].URL = at.home + all[i].URL
@@ -155,17 +157,36 @@ func standing(s proof.Standing) string {
 	return "advice"
 }
 
-// schedules shows the schedules of a job, one by one.
+// mostRead is how many doors at most have their readings worked out for a page; more are for a file.
+const mostRead = 20
+
+// schedules shows one schedule of a job, and what others there are.
 func (h *handler) schedules(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.job(w, r)
 	if !ok {
 		return
 	}
-	var tables []tableView
-	for _, s := range paper.NewWork(at.desk.exam, at.shelf.Record).Schedules() {
-		tables = append(tables, scheduleTable(at, s))
+	all := paper.ScheduleKinds()
+	shown := all[0]
+	var others []tab
+	for _, k := range all {
+		here := r.URL.Query().Get("show") == k.Name
+		if here {
+			shown = k
+		}
+		others = append(others, tab{Title: k.Title, URL: at.home + "/schedules?show=" + k.Name})
 	}
-	h.show(w, r, tablesPage(h.jobSheet(r, at, "Schedules", "Schedules"), "", "", tables))
+	for i := range others {
+		others[i].Here = all[i].Name == shown.Name
+	}
+	v := schedulesView{Others: others, Workbook: at.home + "/schedules.xlsx"}
+	if n := len(at.desk.job.Doors); shown.Name == "readings" && n > mostRead {
+		v.Note = fmt.Sprintf("What a meter should show at %d doors takes a while to work out: it stands on the pages of each door, and in the file.", n)
+		v.Table = tableView{ID: shown.Name, Title: shown.Title, CSV: at.home + "/schedules/" + shown.Name + ".csv"}
+	} else {
+		v.Table = scheduleTable(at, paper.NewWork(at.desk.exam, at.shelf.Record).Schedule(shown))
+	}
+	h.show(w, r, schedulesPage(h.jobSheet(r, at, "Schedules", "Schedules"), v))
 }
 
 func scheduleTable(at *atJob, s paper.Schedule) tableView {
@@ -198,9 +219,14 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "entry"}}
+	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "counts", "entry"}}
+	withdrawals := at.shelf.Withdrawals()
 	for _, e := range slices.Backward(at.shelf.History) {
-		t.Rows = append(t.Rows, []cell{{Text: e.At.Format("2006-01-02 15:04"), Figure: true}, {Text: e.Who}, {Text: journal.Words(e.Body)}, {Text: e.String()}})
+		what, counts := cell{Text: journal.Words(e.Body)}, cell{}
+		if gone := h.goneWords(at, e, withdrawals); gone != "" {
+			what.Class, counts = "gone", cell{Text: gone, Class: "advice"}
+		}
+		t.Rows = append(t.Rows, []cell{{Text: whenOf(e), Figure: true}, {Text: e.Who}, what, counts, {Text: e.String(), URL: entryURL(at, e)}})
 	}
 	state := h.Journal.State()
 	var doubts []string
@@ -209,6 +235,6 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	}
 	doubts = slices.Concat(doubts, at.shelf.Ill, state.Clashes, state.Strays(at.shelf.Job, at.desk.plan))
 	warning := strings.Join(doubts, "; ")
-	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry.", counted(len(at.shelf.History), "entry", "entries"))
+	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry. Open one to withdraw it.", counted(len(at.shelf.History), "entry", "entries"))
 	h.show(w, r, tablesPage(h.jobSheet(r, at, "Record", "Record"), lead, warning, []tableView{t}))
 }

@@ -106,7 +106,7 @@ func jobsPage(s sheet, all []jobRow) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</ul><h2>Begin</h2><ul class=\"acts\"><li><a class=\"button\" href=\"/new\">A new job</a></li><li><a class=\"button\" href=\"/bring\">Bring a job in, or look at the demo</a></li><li><a class=\"button\" href=\"/call\">A door found on a service call: describe it and search</a></li></ul>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</ul><h2>Begin</h2><ul class=\"acts\"><li><a class=\"button\" href=\"/new\">A new job</a></li><li><a class=\"button\" href=\"/bring\">Bring a job in, or look at the demo</a></li><li><a class=\"button\" href=\"/call\">A door found on a service call: describe it and search</a></li></ul><h2>What is kept here</h2><p><a class=\"button\" href=\"/workspace\">Back everything up, or take a pack in</a></p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -56,34 +56,57 @@ type findingView struct {
 	Accepted  string
 }
 
-// findings lists what was found at a door, with mends as soon as they are known.
-func (h *handler) findings(w http.ResponseWriter, at *atDoor) []findingView {
+// foundView is what was found at a door by calculation.
+type foundView struct {
+	At       string // where this part of the page is to be had
+	Findings []findingView
+	Look     []proof.RuleStanding
+	Waiting  bool // mends are being looked for
+}
+
+// foundAt lists what was found at a door, with mends as soon as they are known.
+func (h *handler) foundAt(at *atDoor) foundView {
 	d := at.desk
+	v := foundView{At: at.at + "/found"}
 	all := d.exam.Findings
-	searching := false
 	if slices.ContainsFunc(all, func(f proof.Finding) bool { return f.Door == at.door.ID }) {
 		d.mends.begin(h.engine.examiner, d)
-		if found := d.mends.now(); found != nil {
+		found := d.mends.now()
+		if v.Waiting = found == nil; !v.Waiting {
 			all = found
-		} else {
-			searching = true
-			w.Header().Set("Refresh", "2")
 		}
 	}
-	var views []findingView
 	for _, f := range all {
-		if f.Door != at.door.ID {
-			continue
+		if f.Door == at.door.ID {
+			v.Findings = append(v.Findings, h.findingOf(at, f, v.Waiting))
 		}
-		v := findingView{Finding: f, Searching: searching, Action: at.at + "/plan", Base: mark(at.shelf.Document)}
-		if a := at.shelf.Record.AcceptedAt(at.door.ID, f.Requirement); a != nil {
-			v.Accepted = "Accepted by " + at.shelf.Record.Name(a.By) + ", " + a.On.String() + ": " + a.Reason
-		} else if f.Severity == rules.Advice {
-			v.AcceptURL = at.at + "/accept"
-		}
-		views = append(views, v)
 	}
-	return views
+	for _, x := range d.exam.Doors {
+		for _, s := range x.Rules {
+			if x.Door == at.door && s.Standing == proof.NotJudged {
+				v.Look = append(v.Look, s)
+			}
+		}
+	}
+	return v
+}
+
+// foundPart gives the part of a door's page that waits for mends.
+func (h *handler) foundPart(w http.ResponseWriter, r *http.Request) {
+	if at, ok := h.doorOf(w, r); ok {
+		h.show(w, r, found(h.foundAt(at)))
+	}
+}
+
+// findingOf is a finding with what can be done about it.
+func (h *handler) findingOf(at *atDoor, f proof.Finding, searching bool) findingView {
+	v := findingView{Finding: f, Searching: searching, Action: at.at + "/plan", Base: mark(at.shelf.Document)}
+	if a := at.shelf.Record.AcceptedAt(at.door.ID, f.Requirement); a != nil {
+		v.Accepted = "Accepted by " + at.shelf.Record.Name(a.By) + ", " + a.On.String() + ": " + a.Reason
+	} else if f.Severity == rules.Advice {
+		v.AcceptURL = at.at + "/accept"
+	}
+	return v
 }
 
 // accept keeps that somebody accepts a finding, and why.
@@ -93,9 +116,10 @@ func (h *handler) accept(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	reason, what := strings.TrimSpace(r.PostForm.Get("reason")), r.PostForm.Get("finding")
-	known := slices.ContainsFunc(at.desk.exam.Findings, func(f proof.Finding) bool {
-		return f.Door == at.door.ID && f.Requirement == what && f.Severity == rules.Advice
-	})
+	known := isAdvice(at.desk.exam.Findings, at.door.ID, what)
+	if x, present := at.faults.of(at.atJob).resultAt(at.door.ID); present {
+		known = known || isAdvice(x.findings, at.door.ID, what)
+	}
 	switch {
 	case reason == "" || len(reason) > mostNote:
 		h.refuse(w, r, http.StatusUnprocessableEntity, "Nothing was accepted", "Write why, in less than 2000 letters.")

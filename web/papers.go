@@ -73,7 +73,7 @@ func (h *handler) paper(w http.ResponseWriter, r *http.Request) {
 			h.refuse(w, r, http.StatusInternalServerError, "The heads of the logs cannot be read", err.Error())
 			return
 		}
-		work.Heads = heads
+		work.Heads, work.Withdrawn = heads, h.withdrawnWords(at)
 		made, err := p.make(work, frame)
 		var data []byte
 		if err == nil {
@@ -129,8 +129,9 @@ func (h *handler) scheduleFile(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	name, found := strings.CutSuffix(r.PathValue("file"), ".csv")
-	for _, s := range paper.NewWork(at.desk.exam, at.shelf.Record).Schedules() {
-		if found && s.Name == name {
+	for _, k := range paper.ScheduleKinds() {
+		if found && k.Name == name {
+			s := paper.NewWork(at.desk.exam, at.shelf.Record).Schedule(k)
 			send(w, "text/csv; charset=utf-8", at.shelf.ID+"-"+name+".csv", s.CSV())
 			return
 		}

@@ -15,8 +15,9 @@ import (
 )
 
 type planView struct {
-	Wrong, Action, Base, Text, UndoURL string
-	Groups                             []planGroup
+	Wrong, Action, LookURL, Base, Text, UndoURL string
+	Drawings                                    string // that the cards of the groups show
+	Groups                                      []planGroup
 }
 
 // changeView is a change before it is kept.
@@ -40,7 +41,8 @@ func (h *handler) plan(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	v := planView{Action: at.at + "/plan", Base: mark(at.shelf.Document), UndoURL: at.home + "/undo?back=" + at.at + "/plan", Groups: formOf(at.desk.job, at.door.ID)}
+	v := planView{Action: at.at + "/plan", LookURL: at.at + "/plan/look", Base: mark(at.shelf.Document), UndoURL: at.home + "/undo?back=" + at.at + "/plan", Groups: formOf(at.desk.job, at.door.ID)}
+	v.Drawings = pictured(at.desk.job, v.Groups)
 	if tree, err := document.ReadTree(at.shelf.Document); err == nil {
 		v.Text, _ = tree.Get("doors", at.door.ID)
 	} else {

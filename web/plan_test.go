@@ -31,7 +31,8 @@ func hiddenFields(page string) []string {
 func filledForm(page string) []string {
 	form := page[strings.Index(page, `class="plan"`):]
 	form = form[:strings.Index(form, "</form>")]
-	all := hiddenFields(form)[:2]
+	all := hiddenFields(form)
+	all = all[:min(2, len(all))] // the mark of the document, if it changes one
 	for _, m := range regexp.MustCompile(`<input name="([^"]*)" value="([^"]*)"`).FindAllStringSubmatch(form, -1) {
 		all = append(all, html.UnescapeString(m[1]), html.UnescapeString(m[2]))
 	}
@@ -41,6 +42,9 @@ func filledForm(page string) []string {
 			value = s[1]
 		}
 		all = append(all, m[1], value)
+	}
+	for _, m := range regexp.MustCompile(`<input type="radio" name="([^"]*)" value="([^"]*)" checked`).FindAllStringSubmatch(form, -1) {
+		all = append(all, m[1], m[2])
 	}
 	return all
 }

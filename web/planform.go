@@ -7,6 +7,7 @@ import (
 
 	"doorwright/document"
 	"doorwright/job"
+	"doorwright/unit"
 )
 
 // planGroup is a part of the form of a door.
@@ -19,6 +20,8 @@ type planGroup struct {
 type planField struct {
 	Title, Path, Value, Usual string
 	Options                   []option
+	Role                      job.Role // the part of the device that the field chooses; empty for another field
+	Cards                     []card   // the options of such a field, with their pictures
 }
 
 // formOf is the form of a door, filled with what its document says.
@@ -35,8 +38,8 @@ func formOf(j *job.Job, id string) []planGroup {
 			chosen("People escape", "escape", w.Escape, "", "not stated: judged as both ways", "out", "out", "in", "in", "both", "both ways", "none", "not through this door"),
 			chosen("Fire or smoke door", "fire-rated", yesNo(w.FireRated), "", "not stated: judged as one", "yes", "yes", "no", "no"),
 			chosen("Leaves", "leaves", count(w.Leaves), "", "one", "1", "one", "2", "two"),
-			text("Clear width", "opening.width", quantity(w.Opening.Width), "900 mm"),
-			text("Clear height", "opening.height", quantity(w.Opening.Height), "2050 mm"),
+			text("Clear width", "opening.width", b.mounted(w.Opening.Width), b.mounted(0.9)),
+			text("Clear height", "opening.height", b.mounted(w.Opening.Height), b.mounted(2.05)),
 			chosen("Hinges, from the unsecured side", "opening.handing", w.Opening.Handing, "", "not stated", "left", "left", "right", "right"),
 			chosen("Swings", "opening.swing", w.Opening.Swing, "", "not stated", "in", "in", "out", "out, to the unsecured side"),
 		}},
@@ -50,7 +53,7 @@ func formOf(j *job.Job, id string) []planGroup {
 			chosen("End-of-line resistors", "supervision", w.Supervision, "", "none", "single", "one on each line", "double", "two on each line"))},
 		{"Cables and controller", []planField{
 			text("Controller, and which of its doors", "controller", w.Controller, "C1/1"),
-			text("Length of each cable", "cable-length", quantity(w.Length), "15 m"),
+			text("Length of each cable", "cable-length", b.length(w.Length), b.length(job.UsualLength)),
 			b.single("Door loop", job.RoleLoop, "loop", w.Loop),
 		}},
 		{"What the controller is set to", []planField{
@@ -81,18 +84,27 @@ func (b formBuilder) locks(all []job.LockDoc) []planField {
 	var fields []planField
 	for i, l := range all {
 		at := fmt.Sprintf("locks.%d.", i+1)
-		name := ""
+		title, of := "Lock", ""
 		if len(all) > 1 {
-			name = fmt.Sprintf(" %d", i+1)
+			title = fmt.Sprintf("Lock %d", i+1)
+			of = title + ": "
 		}
 		fields = append(fields,
-			planField{Title: "Lock" + name, Path: at + "model", Value: l.Model, Options: b.models(job.RoleLock, "")},
-			chosen("Inside handle frees it"+name, at+"handle", l.Handle, "", "not stated: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
-			text("Fed from"+name, at+"feed", l.Feed, "controller"),
-			chosen("While the mains are lost"+name, at+"on-battery", l.OnBattery, "", "as is usual for it", "hold", "it must hold", "work", "it must work", "let-go", "it may let go"),
+			b.device(title, job.RoleLock, at+"model", l.Model, ""),
+			chosen(said(of, "Inside handle frees it"), at+"handle", l.Handle, "", "not stated: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
+			text(said(of, "Fed from"), at+"feed", l.Feed, "controller"),
+			chosen(said(of, "While the mains are lost"), at+"on-battery", l.OnBattery, "", "as is usual for it", "hold", "it must hold", "work", "it must work", "let-go", "it may let go"),
 		)
 	}
 	return fields
+}
+
+// said is a title after what it is of, if that has to be said.
+func said(of, title string) string {
+	if of == "" {
+		return title
+	}
+	return of + strings.ToLower(title[:1]) + title[1:]
 }
 
 // single is a device that a door has or has not.
@@ -101,7 +113,7 @@ func (b formBuilder) single(title string, role job.Role, path string, f *job.Fit
 	if f != nil {
 		value = f.Model
 	}
-	return planField{Title: title, Path: path + ".model", Value: value, Options: b.models(role, "none")}
+	return b.device(title, role, path+".model", value, "none")
 }
 
 // list is one field for each device of a list, and one for another.
@@ -112,9 +124,14 @@ func (b formBuilder) list(title string, role job.Role, path string, models []str
 		if i > 0 {
 			name = "One more " + strings.ToLower(title)
 		}
-		fields = append(fields, planField{Title: name, Path: fmt.Sprintf("%s.%d.model", path, i+1), Value: m, Options: b.models(role, "none")})
+		fields = append(fields, b.device(name, role, fmt.Sprintf("%s.%d.model", path, i+1), m, "none"))
 	}
 	return fields
+}
+
+// device is a field that chooses a device for a part, with none at the top where there may be none.
+func (b formBuilder) device(title string, role job.Role, path, value, none string) planField {
+	return planField{Title: title, Path: path, Value: value, Options: b.models(role, none), Role: role}
 }
 
 // models are those that can play a part, with none at the top where there may be none.
@@ -152,6 +169,21 @@ func count(n int) string {
 		return ""
 	}
 	return fmt.Sprint(n)
+}
+
+// length and mounted are a length in the measures of the job; nothing for none.
+func (b formBuilder) length(v unit.Metre) string {
+	if v == 0 {
+		return ""
+	}
+	return b.job.Measures.Length(v)
+}
+
+func (b formBuilder) mounted(v unit.Metre) string {
+	if v == 0 {
+		return ""
+	}
+	return b.job.Measures.Mounted(v)
 }
 
 func quantity[T interface {

@@ -25,8 +25,8 @@ func (h *handler) plans(w http.ResponseWriter, r *http.Request) {
 	v := plansView{Base: mark(at.shelf.Document), Next: at.desk.job.Revision, Says: "No plan was issued yet. What is issued is kept by value: whatever changes later, it stays as it was given."}
 	v.Issued = tableView{ID: "issued", Title: "Issued", Head: []string{"revision", "when", "by", "cores"}}
 	for _, e := range slices.Backward(at.shelf.History) {
-		if p, ok := e.Body.(journal.Planned); ok {
-			v.Issued.Rows = append(v.Issued.Rows, []cell{{Text: p.Revision}, {Text: e.At.Format("2006-01-02 15:04")}, {Text: e.Who}, {Text: fmt.Sprint(len(p.Cores)), Figure: true}})
+		if p, ok := e.Body.(journal.Planned); ok && at.shelf.Counts(e) {
+			v.Issued.Rows = append(v.Issued.Rows, []cell{{Text: p.Revision}, {Text: whenOf(e)}, {Text: e.Who}, {Text: fmt.Sprint(len(p.Cores)), Figure: true}})
 		}
 	}
 	if n := len(at.shelf.Plans); n > 0 {

@@ -16,10 +16,11 @@ const (
 	secondFix  stage = "second fix"
 	deadTest   stage = "dead test"
 	liveTest   stage = "live test"
+	ready      stage = "ready to hand over"
 	handedOver stage = "handed over"
 )
 
-func stages() []stage { return []stage{planned, secondFix, deadTest, liveTest, handedOver} }
+func stages() []stage { return []stage{planned, secondFix, deadTest, liveTest, ready, handedOver} }
 
 // progress is how far the work at a door is, by what was recorded.
 type progress struct {
@@ -27,7 +28,8 @@ type progress struct {
 	landed, toLand int
 	passed, toTest int
 	failed         int
-	snags          int // open ones
+	snags          int  // open ones
+	life           bool // one of them touches getting out
 }
 
 func (p progress) words() string {
@@ -61,27 +63,30 @@ func (at *atJob) progress(d *job.Door) progress {
 	}
 	for _, s := range steps {
 		switch t := rec.Test(d.ID, s.ID); {
-		case t == nil:
-		case t.Outcome == "fail":
-			p.failed++
-		default:
+		case t.Counts(s):
 			p.passed++
+		case t != nil && t.Outcome == "fail":
+			p.failed++
 		}
 	}
 	for _, s := range rec.Snags {
 		if s.Value.Door == d.ID && s.Value.Open() {
 			p.snags++
+			p.life = p.life || s.Value.Class == "life"
 		}
 	}
-	p.stage = p.reached(readAt(rec, d.ID))
+	p.stage = p.reached(readAt(rec, d.ID), rec.HandedAt(d.ID) != nil)
 	return p
 }
 
-// reached is the stage that the counts speak of; read says that a reading was taken at the door.
-func (p progress) reached(read bool) stage {
+// reached is the stage that the counts speak of; read says that a reading was taken at the door, handed that somebody
+// has taken it over. A door that has failed since, or that has a snag that touches getting out, is at work again.
+func (p progress) reached(read, handed bool) stage {
 	switch {
-	case p.passed == p.toTest && p.landed == p.toLand && p.failed == 0 && p.snags == 0:
+	case handed && p.failed == 0 && !p.life:
 		return handedOver
+	case p.passed == p.toTest && p.landed == p.toLand && p.failed == 0 && p.snags == 0:
+		return ready
 	case p.passed > 0 || p.failed > 0:
 		return liveTest
 	case read:

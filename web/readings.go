@@ -19,22 +19,51 @@ import (
 
 // bench is a door's finder with what was told to it. One request at a time uses it.
 type bench struct {
+	door    string
+	readied sync.Once
+
 	mu     sync.Mutex
 	finder *find.Finder
 	list   []find.Listed
+	first  *find.Next // what to ask while nothing was told yet
 	told   []string
 }
 
-// benchOf is the bench of a door; it takes about a second to make, and is kept with the desk.
-func (at *atDoor) benchOf() (*bench, error) {
-	d := at.desk
+// mostBenches bounds how many doors of a job are kept ready to be searched.
+const mostBenches = 12
+
+// benchFor is the bench of a door, whether it was made ready or not. The one that was used last stands at the end.
+func (d *desk) benchFor(door string) *bench {
 	d.mu.Lock()
-	b := d.benches[at.door.ID]
-	if b == nil {
-		b = &bench{}
-		d.benches[at.door.ID] = b
+	defer d.mu.Unlock()
+	i := slices.IndexFunc(d.benches, func(b *bench) bool { return b.door == door })
+	b := &bench{door: door}
+	if i >= 0 {
+		b = d.benches[i]
+		d.benches = slices.Delete(d.benches, i, i+1)
 	}
-	d.mu.Unlock()
+	d.benches = append(d.benches, b)
+	if len(d.benches) > mostBenches {
+		d.benches = slices.Delete(d.benches, 0, 1)
+	}
+	return b
+}
+
+// readied makes the door ready to be searched in the background: whoever works at it may soon want to know what to measure.
+func (at *atDoor) readied() {
+	b := at.desk.benchFor(at.door.ID)
+	b.readied.Do(func() {
+		go func() {
+			if b, err := at.benchOf(); err == nil {
+				b.mu.Unlock()
+			}
+		}()
+	})
+}
+
+// benchOf is the bench of a door, locked; it takes about a second to make, and is kept with the desk.
+func (at *atDoor) benchOf() (*bench, error) {
+	b := at.desk.benchFor(at.door.ID)
 	b.mu.Lock()
 	if b.finder == nil {
 		f, err := at.finder()
@@ -44,6 +73,7 @@ func (at *atDoor) benchOf() (*bench, error) {
 		}
 		b.finder = f
 		b.list, _, _ = f.List()
+		b.first = f.Next(find.Suggested)
 	}
 	return b, nil
 }
@@ -88,6 +118,9 @@ const mendedMark = "mended; "
 func (at *atDoor) notesOf() []note {
 	var all []note
 	for _, e := range at.shelf.History {
+		if !at.shelf.Counts(e) {
+			continue
+		}
 		switch b := e.Body.(type) {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {

@@ -36,6 +36,7 @@ type query struct {
 
 type register struct {
 	Summary string
+	Faults  string // how far single faults are tried, and of which plan
 	Query   query
 	Groups  []doorGroup
 }
@@ -52,6 +53,7 @@ type doorRow struct {
 	Stage                 stage
 	Progress              string
 	Found, Worst          string // in words, and the class: good, advice, error
+	Faults, FaultsWorst   string // the same with every single fault
 	errors, advice        int
 }
 
@@ -63,9 +65,14 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	v := r.URL.Query()
 	q := query{v.Get("q"), v.Get("show"), v.Get("by"), v.Get("group") != ""}
 	rows := at.rows()
+	run := h.tryFaults(at, "")
+	for i := range rows {
+		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID)
+	}
+	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, revision %s.", run.tried(), counted(len(rows), "door", "doors"), at.desk.job.Revision)
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
-	h.show(w, r, registerPage(s, register{summaryOf(rows), q, q.groups(rows)}))
+	h.show(w, r, registerPage(s, register{summaryOf(rows), faults, q, q.groups(rows)}))
 }
 
 // rows are all doors of the job, in its order.
@@ -95,11 +102,11 @@ func (at *atJob) rows() []doorRow {
 func verdict(errors, advice int) (says, class string) {
 	switch {
 	case errors > 0 && advice > 0:
-		return counted(errors, "error", "errors") + ", " + counted(advice, "advice", "advices"), "error"
+		return counted(errors, "error", "errors") + ", " + counted(advice, "point of advice", "points of advice"), "error"
 	case errors > 0:
 		return counted(errors, "error", "errors"), "error"
 	case advice > 0:
-		return counted(advice, "advice", "advices"), "advice"
+		return counted(advice, "point of advice", "points of advice"), "advice"
 	}
 	return "nothing", "good"
 }

@@ -3,9 +3,11 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
+	"doorwright/cable"
 	"doorwright/device"
 	"doorwright/document"
 	"doorwright/job"
@@ -15,6 +17,8 @@ import (
 // startView is a form that makes something new.
 type startView struct {
 	Lead, Do, Wrong, Note string
+	Base                  string // mark of the document that is changed; empty for a new one
+	Drawings              string // that the cards of the groups show
 	Groups                []planGroup
 }
 
@@ -22,7 +26,7 @@ type startView struct {
 func blank() formBuilder { return formBuilder{&job.Job{Document: &job.Document{}}} }
 
 // startForm is the form of a new job with its first door; filled keeps what was typed.
-func startForm(filled func(string) string) []planGroup {
+func startForm(filled url.Values) []planGroup {
 	b := blank()
 	families := []option{{"", "not known: the strictest is judged"}}
 	for _, f := range rules.Families() {
@@ -33,11 +37,12 @@ func startForm(filled func(string) string) []planGroup {
 			text("Short name, for ever", "job", "", "BTO"), text("Title", "title", "", "Brackwater Tidal Observatory"),
 			{Title: "Judged by the rules of", Path: "rules", Options: families},
 		}},
+		customs("", ""),
 		{"Power", []planField{
-			{Title: "Supply", Path: "supply", Value: "supply-12-5", Options: b.models(job.RoleSupply, "")},
-			{Title: "Battery", Path: "battery", Value: "battery-12-7", Options: b.models(job.RoleBattery, "none")},
-			{Title: "Controller", Path: "controller", Value: "controller-1-12", Options: b.models(job.RoleController, "")},
-			text("Cable from the supply to the controller", "feed-length", "", "15 m"),
+			b.device("Supply", job.RoleSupply, "supply", "supply-12-5", ""),
+			b.device("Battery", job.RoleBattery, "battery", "battery-12-7", "none"),
+			b.device("Controller", job.RoleController, "controller", "controller-1-12", ""),
+			text("Cable from the supply to the controller", "feed-length", "", "15 m or 50 ft"),
 		}},
 	}
 	return fill(append(groups, firstDoor(b)...), filled)
@@ -52,24 +57,24 @@ func firstDoor(b formBuilder) []planGroup {
 			chosen("Fire or smoke door", "fire-rated", "", "", "not known: judged as one", "yes", "yes", "no", "no"),
 		}},
 		{"Fitted", []planField{
-			{Title: "Lock", Path: "lock", Value: "magnet-12", Options: b.models(job.RoleLock, "")},
+			b.device("Lock", job.RoleLock, "lock", "magnet-12", ""),
 			chosen("Inside handle frees it", "handle", "", "", "not known: judged as not", "frees", "in one action", "fixed", "no: it does not move", "none", "there is none"),
-			{Title: "Reader", Path: "entry", Value: "reader-pulse", Options: b.models(job.RoleEntry, "none")},
-			{Title: "Exit device", Path: "exit", Value: "exit-button", Options: b.models(job.RoleExit, "none")},
-			{Title: "Manual release", Path: "release", Value: "release-2", Options: b.models(job.RoleRelease, "none")},
-			{Title: "Door contact", Path: "contact", Value: "contact-surface", Options: b.models(job.RoleContact, "none")},
-			{Title: "Fire signal in the lock feed", Path: "fire", Options: b.models(job.RoleFire, "none")},
-			text("Length of each cable", "cable-length", "", "15 m"),
+			b.device("Reader", job.RoleEntry, "entry", "reader-pulse", "none"),
+			b.device("Exit device", job.RoleExit, "exit", "exit-button", "none"),
+			b.device("Manual release", job.RoleRelease, "release", "release-2", "none"),
+			b.device("Door contact", job.RoleContact, "contact", "contact-surface", "none"),
+			b.device("Fire signal in the lock feed", job.RoleFire, "fire", "", "none"),
+			text("Length of each cable", "cable-length", "", "15 m or 50 ft"),
 		}},
 	}
 }
 
 // fill puts what was typed into a form.
-func fill(groups []planGroup, filled func(string) string) []planGroup {
+func fill(groups []planGroup, filled url.Values) []planGroup {
 	for i := range groups {
 		for k := range groups[i].Fields {
-			if v := filled(groups[i].Fields[k].Path); v != "" {
-				groups[i].Fields[k].Value = v
+			if f := &groups[i].Fields[k]; filled.Has(f.Path) {
+				f.Value = filled.Get(f.Path)
 			}
 		}
 	}
@@ -83,8 +88,9 @@ func (h *handler) start(w http.ResponseWriter, r *http.Request) {
 func (h *handler) showStart(w http.ResponseWriter, r *http.Request, wrong string) {
 	v := startView{
 		Lead: "A job begins with one door and what feeds it. What it comes to is shown before anything is kept; everything can be changed later.",
-		Do:   "Look what it comes to", Wrong: wrong, Groups: startForm(r.PostFormValue),
+		Do:   "Look what it comes to", Wrong: wrong, Groups: startForm(r.PostForm),
 	}
+	v.Drawings = pictured(blank().job, v.Groups)
 	if wrong != "" {
 		unfit(w)
 	}
@@ -132,6 +138,8 @@ func newJob(v func(string) string) (string, error) {
 	if f := v("rules"); f != "" {
 		put("["+f+"]", "rules")
 	}
+	put(v("make-up"), "make-up")
+	put(v("measures"), "measures")
 	put("Where the supply is", "places", "supply-place", "title")
 	put(v("supply"), "supplies", "PS1", "model")
 	put("supply-place", "supplies", "PS1", "place")
@@ -141,13 +149,21 @@ func newJob(v func(string) string) (string, error) {
 	put("PS1", "controllers", "C1", "feed")
 	putDoor(put, v, door, "C1")
 	if length := v("feed-length"); length != "" {
-		put("{from: supply-place, to: "+door+".box, cable: 4x1.0, length: "+length+"}", "runs", "W1")
+		put("{from: supply-place, to: "+door+".box, cable: "+feedCable(v("make-up"))+", length: "+length+"}", "runs", "W1")
 	}
 	if err != nil {
 		return "", err
 	}
 	text, err := tree.Bytes()
 	return string(text), err
+}
+
+// feedCable is the cable from a supply to a controller, of about 1 mm2.
+func feedCable(makeUp string) string {
+	if makeUp == cable.NorthAmerican {
+		return "18-4"
+	}
+	return "4x1.0"
 }
 
 // putDoor writes a door from nothing.

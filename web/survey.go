@@ -1,11 +1,7 @@
 package web
 
 import (
-	"bytes"
 	"fmt"
-	"image"
-	_ "image/jpeg" // photos
-	_ "image/png"  // photos
 	"io"
 	"net/http"
 	"strings"
@@ -87,12 +83,6 @@ func (h *handler) surveyed(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// The bounds of a photo: what phones make, and no picture that takes up a machine's memory when it is opened.
-const (
-	mostPhoto  = 16 << 20
-	mostPixels = 100_000_000
-)
-
 // photographed keeps a photo.
 func (h *handler) photographed(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.doorOf(w, r)
@@ -135,14 +125,7 @@ func sentPhoto(w http.ResponseWriter, r *http.Request) (data []byte, kind string
 	if data, err = io.ReadAll(file); err != nil {
 		return nil, "", err
 	}
-	c, kind, err := image.DecodeConfig(bytes.NewReader(data))
-	switch {
-	case err != nil:
-		return nil, "", fmt.Errorf("it is no JPEG or PNG picture: %w", err)
-	case c.Width <= 0 || c.Height <= 0 || c.Width > mostPixels/c.Height:
-		return nil, "", fmt.Errorf("a picture of %d by %d is too large", c.Width, c.Height)
-	}
-	return data, kind, nil
+	return bared(data)
 }
 
 // photo shows a picture that is kept, as the type it was found to be and nothing else.
@@ -259,8 +242,30 @@ func (at *atDoor) untested(s record.Snag) string {
 	if s.Retest == "" {
 		return "A snag that touches getting out is closed with a test."
 	}
-	if t := at.shelf.Record.Test(at.door.ID, s.Retest); t == nil || t.Outcome != "pass" || t.On.Before(s.On) {
-		return "Make the test " + s.Retest + " again first: it must pass after the snag was found."
+	if !at.passedSince(s) {
+		return "Make the test " + s.Retest + " again first: it must pass after the snag was found, witnessed where it bears on life."
 	}
 	return ""
+}
+
+// passedSince says that the test of a snag was passed after the snag was written down.
+func (at *atDoor) passedSince(s record.Snag) bool {
+	step, _ := record.FindStep(s.Retest)
+	passed := false
+	for _, e := range at.shelf.History {
+		if !at.shelf.Counts(e) {
+			continue
+		}
+		switch b := e.Body.(type) {
+		case journal.Snagged:
+			if b.Act == s.Act && b.Door == s.Door && b.Open() {
+				passed = false
+			}
+		case journal.Tested:
+			if b.Door == s.Door && b.Step == s.Retest {
+				passed = b.Outcome == "pass" && b.Test.Counts(step)
+			}
+		}
+	}
+	return passed
 }

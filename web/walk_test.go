@@ -33,7 +33,7 @@ func newDesktop(t testing.TB) *desktop {
 		t.Fatal(err)
 	}
 	today := func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12, Timed: true, Hour: 9} }
-	return &desktop{t, j, New(Options{Journal: j, Now: today})}
+	return &desktop{t, j, New(Options{Journal: j, Now: today, Background: t.Context()})}
 }
 
 // withDemo has the demo job and two people; the first sits here.

@@ -18,10 +18,11 @@ type workTabsView struct {
 
 // workSteps are the pages of the work, in the order of the trade.
 func workSteps() []tab {
-	return []tab{{Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Snags", URL: "/do/snags"}, {Title: "Find a fault", URL: "/find"}}
+	return []tab{{Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Snags", URL: "/do/snags"}, {Title: "Hand over", URL: "/do/hand"}, {Title: "Find a fault", URL: "/find"}}
 }
 
 func (at *atDoor) workTabs(here string) workTabsView {
+	at.readied()
 	var v workTabsView
 	for _, t := range workSteps() {
 		t.Here = t.URL == here
@@ -190,15 +191,15 @@ func (h *handler) tests(w http.ResponseWriter, r *http.Request) {
 	for _, s := range steps {
 		row := testRow{Step: s}
 		if t := at.shelf.Record.Test(at.door.ID, s.ID); t != nil {
-			row.Done, row.Class = testWords(at.shelf.Record, t), "good"
+			row.Done, row.Class = testWords(at.shelf.Record, t), "advice"
 			switch {
+			case t.Counts(s):
+				row.Class = "good"
+				passed++
 			case t.Outcome == "fail":
 				row.Class = "error"
-			case s.Life && t.Outcome == "pass" && t.Witness == "":
-				row.Class = "advice"
-				row.Done += ", not witnessed: it does not count"
 			default:
-				passed++
+				row.Done += ", not witnessed: it does not count"
 			}
 		}
 		v.Tests = append(v.Tests, row)

@@ -21,6 +21,7 @@ type findCmd struct {
 	Read     []string `sep:"none" help:"A reading: \"C1 NC1; C1 0V; idle; volts 0.02 V\"."`
 	See      []string `sep:"none" help:"An observation: \"lock holds; idle; no\"."`
 	Loop     []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"."`
+	Opening  string   `help:"File that the first questions at the door are kept in, to be asked at once next time; it is made when it is not there." placeholder:"FILE"`
 	Most     int      `default:"5" help:"How many groups of suspects to list."`
 }
 
@@ -34,20 +35,24 @@ func (findCmd) Help() string {
 
 Conditions: idle, button, card, release, door-open, fire, battery, off, "off, release", "off, C1/P3 pulled", ` +
 		`"off, visitor.lock1 alone". Observations: ` + strings.Join(sights, ", ") + `.
+A card number read wrong tells most as both numbers, written as for the command card.
 
 Examples:
 
     doorwright find demo:brackwater --door plant
     doorwright find demo:brackwater --door plant --see "lock holds; idle; no"
+    doorwright find demo:brackwater --door plant \
+        --see "number read was; card; 165/65211 expected 90/324"
     doorwright find job.yaml --door D1 --read "C1 NC1; C1 0V; idle; volts 0.1 V"
     doorwright find job.yaml --door staff --readings staff.yaml --format json
+    doorwright find job.yaml --door staff --opening staff.opening.json
     doorwright find --as-found back-door.yaml
 `
 }
 
 // Run finds.
 func (c *findCmd) Run(e *env) error {
-	finder, err := c.finder(e)
+	finder, err := c.opened(e)
 	if err != nil {
 		return err
 	}

@@ -217,16 +217,15 @@ func (c *paperCmd) bytes(p *paper.Paper) ([]byte, error) {
 
 // schedules are the workbook, or one of them as CSV.
 func (c *paperCmd) schedules(w *paper.Work) ([]byte, error) {
-	all := w.Schedules()
 	if c.Schedule == "" {
-		return paper.Workbook(all)
+		return paper.Workbook(w.Schedules())
 	}
 	var known []string
-	for _, s := range all {
-		if s.Name == c.Schedule {
-			return s.CSV(), nil
+	for _, k := range paper.ScheduleKinds() {
+		if k.Name == c.Schedule {
+			return w.Schedule(k).CSV(), nil
 		}
-		known = append(known, s.Name)
+		known = append(known, k.Name)
 	}
 	return nil, unknown(c.Schedule, "schedule", known)
 }

@@ -58,7 +58,7 @@ func (c *serveCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	o.Pages = web.New(web.Options{Journal: j, Now: now, Who: serve.Who, Failed: func(err error) { fmt.Fprintln(os.Stderr, err) }})
+	o.Pages = web.New(web.Options{Journal: j, Now: now, Who: serve.Who, Background: ctx, Failed: func(err error) { fmt.Fprintln(os.Stderr, err) }})
 	o.Ready = func(url, note string) { c.ready(ctx, e, url, note, where) }
 	return serve.Run(ctx, o)
 }

@@ -70,12 +70,16 @@ func ask(p *page, f *find.Finder, n *find.Next) {
 	for _, b := range n.Before {
 		p.label(0, "BEFORE", yellow, b)
 	}
-	p.label(0, "NEXT", bold, sayNext(f, n))
+	p.label(0, "NEXT", bold, f.SayNext(n))
 	if n.Why != "" {
 		p.hang(0, "", plain, n.Why, 5)
 	}
 	if n.Look != nil {
-		p.hang(0, "", plain, "Answer "+strings.Join(n.Look.What.Answers(), ", ")+".", 5)
+		may := "Answer " + strings.Join(n.Look.What.Answers(), ", ")
+		if n.Look.What == meter.NumberRead {
+			may += ", or with both numbers, which tell more: 165/65211 expected 90/324"
+		}
+		p.hang(0, "", plain, may+".", 5)
 	}
 }
 

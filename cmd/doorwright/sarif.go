@@ -91,7 +91,7 @@ func (f findings) sarif() any {
 			level = "note"
 		}
 		text := sentence(x.What)
-		if more := figures(x.Finding); more != "" {
+		if more := figures(x.Finding, f.source.job.Measures); more != "" {
 			text += " " + more
 		}
 		results = append(results, sarifResult{

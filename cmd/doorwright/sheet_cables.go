@@ -14,6 +14,7 @@ type cables struct {
 	Job   string     `json:"job"`
 	Runs  []cableRun `json:"runs"`
 	Cores []core     `json:"cores"`
+	in    unit.Measures
 }
 
 // cableRun is one run of the schedule. Lengths are in metres.
@@ -42,7 +43,7 @@ type stretch struct {
 
 func cableSheet(v *view) (sheet, error) {
 	all := coreSheet(v)
-	s := cables{Job: v.job.ID, Runs: []cableRun{}, Cores: all.Cores}
+	s := cables{Job: v.job.ID, Runs: []cableRun{}, Cores: all.Cores, in: v.job.Measures}
 	for _, r := range all.runs {
 		s.Runs = append(s.Runs, runOf(r, all.Cores))
 	}
@@ -82,10 +83,10 @@ func (s cables) text(p *page) {
 	for _, r := range s.Runs {
 		p.gap()
 		p.say(0, bold, r.Run+": "+r.Cable+", "+r.From+" to "+r.To)
-		p.say(2, plain, r.lengths())
+		p.say(2, plain, r.lengths(s.in))
 		p.say(2, plain, r.coreUse())
 		for _, x := range r.Passes {
-			p.say(2, plain, "passes the "+x.Side+" side, "+x.Reach+lengthOf(x.Length))
+			p.say(2, plain, "passes the "+x.Side+" side, "+x.Reach+lengthOf(x.Length, s.in))
 		}
 		if r.Assumed {
 			p.say(2, dim, "not written in the document; taken by default")
@@ -93,12 +94,12 @@ func (s cables) text(p *page) {
 	}
 }
 
-func (r cableRun) lengths() string {
-	designed := "designed " + unit.Metre(r.Designed).String()
+func (r cableRun) lengths(in unit.Measures) string {
+	designed := "designed " + in.Length(unit.Metre(r.Designed))
 	if r.Pulled != nil {
-		return designed + ", pulled " + unit.Metre(*r.Pulled).String() + ", computed with that"
+		return designed + ", pulled " + in.Length(unit.Metre(*r.Pulled)) + ", computed with that"
 	}
-	return designed + ", not pulled yet, computed with " + unit.Metre(r.Computed).String()
+	return designed + ", not pulled yet, computed with " + in.Length(unit.Metre(r.Computed))
 }
 
 func (r cableRun) coreUse() string {
@@ -109,11 +110,11 @@ func (r cableRun) coreUse() string {
 	return use + "; spare: " + strings.Join(r.Spare, ", ")
 }
 
-func lengthOf(m number) string {
+func lengthOf(m number, in unit.Measures) string {
 	if m == 0 {
 		return ""
 	}
-	return ", " + unit.Metre(m).String()
+	return ", " + in.Length(unit.Metre(m))
 }
 
 func (s cables) table() table {

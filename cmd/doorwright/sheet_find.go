@@ -10,11 +10,20 @@ import (
 
 // found is what a finder makes of what was read.
 type found struct {
-	Door     string       `json:"door"`
-	Suspects int          `json:"suspects"` // how many were held against the readings
-	Groups   []foundGroup `json:"groups"`
-	Next     *foundNext   `json:"next"` // null when nothing tells the suspects apart any further
-	Cautions []string     `json:"cautions"`
+	Door     string        `json:"door"`
+	Suspects int           `json:"suspects"` // how many were held against the readings
+	Groups   []foundGroup  `json:"groups"`
+	Numbers  []foundNumber `json:"numbers,omitempty"` // card numbers that were read, with what they say by themselves
+	Next     *foundNext    `json:"next"`              // null when nothing tells the suspects apart any further
+	Cautions []string      `json:"cautions"`
+}
+
+type foundNumber struct {
+	Received string `json:"received"`
+	Expected string `json:"expected"`
+	Cause    string `json:"cause,omitempty"` // none when nothing explains it
+	Says     string `json:"says"`
+	Where    string `json:"where,omitempty"`
 }
 
 type foundGroup struct {
@@ -85,6 +94,13 @@ func findSheet(f *find.Finder, most int) found {
 		}
 		s.Groups = append(s.Groups, x)
 	}
+	for _, n := range f.Numbers() {
+		x := foundNumber{Received: n.Received, Expected: n.Expected, Says: "Nothing explains it: show the card again."}
+		if e := n.Likeliest; e != nil {
+			x.Cause, x.Says, x.Where = e.ID, e.What+" "+e.Wire, e.Where
+		}
+		s.Numbers = append(s.Numbers, x)
+	}
 	s.Next = nextSheet(f, f.Next(find.Suggested))
 	return s
 }
@@ -94,7 +110,7 @@ func nextSheet(f *find.Finder, n *find.Next) *foundNext {
 		return nil
 	}
 	x := &foundNext{
-		Effort: number(n.Effort), Gain: number(n.Gain), Why: n.Why, Before: n.Before, ProveOff: n.Dead, Says: sayNext(f, n),
+		Effort: number(n.Effort), Gain: number(n.Gain), Why: n.Why, Before: n.Before, ProveOff: n.Dead, Says: f.SayNext(n),
 		Outcomes: []foundOutcome{},
 	}
 	if n.Pair != nil {
@@ -111,20 +127,20 @@ func nextSheet(f *find.Finder, n *find.Next) *foundNext {
 	return x
 }
 
-// sayNext is a suggestion in words.
-func sayNext(f *find.Finder, n *find.Next) string {
-	if n.Pair != nil {
-		return "Read " + f.Say(*n.Pair)
-	}
-	return fmt.Sprintf("Look: %s? (%s)", n.Look.What, n.Look.In.Say())
-}
-
 func (s found) text(p *page) {
 	p.title("FIND " + s.Door)
 	p.say(0, plain, fmt.Sprintf("%d suspects held against what was read. Probabilities are estimates; try each repair and read again.", s.Suspects))
 	p.label(0, "CAUTION", yellow, find.FirstPeople)
 	p.label(0, "CAUTION", yellow, meter.CautionRelease)
 	p.gap()
+	for _, n := range s.Numbers {
+		p.label(0, "NUMBER", bold, n.Received+" was read, "+n.Expected+" is expected.")
+		p.hang(0, "", plain, n.Says, 7)
+		if n.Where != "" {
+			p.hang(0, "", dim, n.Where, 7)
+		}
+		p.gap()
+	}
 	for i := range s.Groups {
 		s.Groups[i].text(p)
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"doorwright/proof"
@@ -62,7 +61,7 @@ func (f findings) list(p *page) {
 		}
 		p.label(0, word, s, heading(x.Finding))
 		p.say(2, plain, sentence(x.What))
-		if text := figures(x.Finding); text != "" {
+		if text := figures(x.Finding, f.source.job.Measures); text != "" {
 			p.say(2, plain, text)
 		}
 		if x.Cause != "" {
@@ -101,7 +100,7 @@ func titleOf(x proof.Finding) string {
 }
 
 // figures holds figure against limit, for what has figures.
-func figures(x proof.Finding) string {
+func figures(x proof.Finding, in unit.Measures) string {
 	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
 		return ""
 	}
@@ -110,22 +109,8 @@ func figures(x proof.Finding) string {
 	if x.Margin >= 0 {
 		side, margin = "within it by", x.Margin
 	}
-	return fmt.Sprintf("Calculated %s, limit %s, %s %s.", quantity(x.Figure, x.Unit), quantity(x.Limit, x.Unit), side,
-		quantity(margin, x.Unit))
-}
-
-// nothing is below what any meter at a door shows, in any unit: what leaks through open contacts in the calculation.
-const nothing = 1e-6
-
-// quantity writes a figure with its unit; next to nothing is nothing.
-func quantity(v float64, symbol string) string {
-	if math.Abs(v) < nothing {
-		v = 0
-	}
-	if symbol == "s" {
-		return unit.Second(v).String() // a standby time reads in hours
-	}
-	return proof.Quantity(v, symbol)
+	return fmt.Sprintf("Calculated %s, limit %s, %s %s.", proof.Quantity(x.Figure, x.Unit, in), proof.Quantity(x.Limit, x.Unit, in), side,
+		proof.Quantity(margin, x.Unit, in))
 }
 
 func when(x proof.Finding) string {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -12,6 +13,7 @@ import (
 type materials struct {
 	Job       string     `json:"job"`
 	Materials []material `json:"materials"` // devices, then components, then cables
+	in        unit.Measures
 }
 
 // material is one line of the list. Quantity counts pieces, or metres of cable.
@@ -25,7 +27,7 @@ type material struct {
 }
 
 func materialSheet(v *view) (sheet, error) {
-	s := materials{Job: v.job.ID, Materials: []material{}}
+	s := materials{Job: v.job.ID, Materials: []material{}, in: v.job.Measures}
 	for _, m := range v.plan.Materials(v.wantsDevice, v.wantsRun) {
 		line := material{Group: m.Group, ID: m.ID, Title: m.Title, Quantity: number(m.Pieces), Unit: "piece", Where: m.Where}
 		if m.Group == wiring.Cables {
@@ -49,7 +51,7 @@ func (s materials) text(p *page) {
 		t := table{head: []string{">quantity", "what", "where"}}
 		for _, m := range s.Materials {
 			if m.Group == g.group {
-				t.add(m.amount(), m.name(), strings.Join(m.Where, ", "))
+				t.add(m.amount(s.in), m.name(), strings.Join(m.Where, ", "))
 			}
 		}
 		if len(t.rows) == 0 {
@@ -61,9 +63,10 @@ func (s materials) text(p *page) {
 	}
 }
 
-func (m material) amount() string {
+func (m material) amount(in unit.Measures) string {
 	if m.Unit == "m" {
-		return unit.Metre(math.Ceil(float64(m.Quantity))).String()
+		length, of := in.In(unit.Metre(m.Quantity))
+		return fmt.Sprintf("%.0f %s", math.Ceil(length-1e-9), of)
 	}
 	return m.Quantity.String()
 }

@@ -127,6 +127,7 @@ func TestEveryPageIsAccessibleInEveryThemeAndFitsAPhone(t *testing.T) {
 	for _, at := range pages {
 		b.do(chromedp.EmulateViewport(1280, 900))
 		b.goTo(at)
+		b.unfold()
 		b.load(checker)
 		for _, theme := range themes() {
 			ask[bool](b, fmt.Sprintf(`(localStorage.setItem("doorwright-theme", %q), theme.show(), document.documentElement.dataset.theme === %[1]q)`, theme))
@@ -144,6 +145,12 @@ func TestEveryPageIsAccessibleInEveryThemeAndFitsAPhone(t *testing.T) {
 	if targets < 200 {
 		t.Errorf("only %d targets at work", targets)
 	}
+}
+
+// unfold opens everything that is folded, so that it is judged too.
+func (b *tab) unfold() {
+	b.t.Helper()
+	ask[bool](b, "(document.querySelectorAll('details').forEach(d => d.open = true), true)")
 }
 
 // load puts a script into the page from outside of it, where its content security policy does not reach.

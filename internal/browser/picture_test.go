@@ -23,6 +23,12 @@ func pictures() []struct {
 		way   func(*tab)
 	}{
 		{"register.png", false, func(b *tab) { b.goTo("/j/BTO") }},
+		{"plan.png", false, func(b *tab) {
+			b.goTo(visitor + "/plan")
+			ask[bool](b, "(document.querySelector('[name=\"cable-length\"]').select(), true)")
+			b.keys("250 m")
+			b.until("document.querySelectorAll('#looked .found').length > 0")
+		}},
 		{"try-out.png", false, func(b *tab) {
 			b.goTo(visitor + "/try?wrong=cut+W9%2F1&pick=W9%2F1")
 			ask[bool](b, "(document.getElementById('drawing').scrollIntoView({ behavior: 'instant' }), true)")

@@ -33,7 +33,7 @@ func open(t *testing.T, jobs map[string][]byte) *place {
 		write(t, j, journal.Imported{Job: name, Document: string(text)})
 	}
 	today := func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12, Timed: true, Hour: 9} }
-	pages := web.New(web.Options{Journal: j, Now: today, Failed: func(err error) { t.Error(err) }})
+	pages := web.New(web.Options{Journal: j, Now: today, Background: t.Context(), Failed: func(err error) { t.Error(err) }})
 
 	members, err := serve.OpenMembers("", time.Now)
 	if err != nil {

@@ -115,6 +115,20 @@ func TestWrongReadingIsTypedOnTheNumberPad(t *testing.T) {
 	}
 }
 
+func TestWhatAChangeDoesIsToldWhileItIsTyped(t *testing.T) {
+	for _, d := range devices() {
+		t.Run(d.name, func(t *testing.T) {
+			b := d.tab(t, open(t, brackwater()))
+			b.goTo(visitor + "/plan")
+			b.press("[name='cable-length']")
+			ask[bool](b, "(document.activeElement.select(), true)")
+			b.keys("250 m")
+			b.sees("made worse, by what happens at this door")
+			b.until("document.querySelectorAll('#looked .found').length > 0")
+		})
+	}
+}
+
 func TestJobIsBroughtInAfterALook(t *testing.T) {
 	for _, d := range devices() {
 		t.Run(d.name, func(t *testing.T) {

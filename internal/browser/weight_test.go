@@ -26,6 +26,7 @@ func weighings() []weighed {
 	return []weighed{
 		{"register of 500 doors", "/j/SITE", 150 * kilobyte},
 		{"overview of a door with its drawing", "/j/SITE/d/D250", 250 * kilobyte},
+		{"plan of a door with pictures to choose devices from", "/j/SITE/d/D250/plan", 250 * kilobyte},
 		{"try-out of a door", "/j/SITE/d/D250/try", 250 * kilobyte},
 		{"cores to land at a door", "/j/SITE/d/D250/do/land", 250 * kilobyte},
 	}

@@ -64,9 +64,13 @@ document.addEventListener("click", e => {
   const field = key.closest("form").elements.value;
   field.value = keyed(field.value, key.dataset.key);
 });
+document.addEventListener("change", e => {
+  const shown = e.target.closest(".chooser")?.querySelector("[data-chosen]");
+  if (shown) shown.textContent = e.target.closest(".card").querySelector("b").textContent;
+});
 let looking;
 document.addEventListener("input", e => {
-  const url = e.target.dataset && e.target.dataset.look;
+  const url = e.target.closest("[data-look]")?.dataset.look;
   if (!url) return;
   clearTimeout(looking);
   looking = setTimeout(async () => {
@@ -80,9 +84,21 @@ function keyed(value, key) {
   if (key === "−") return value.startsWith("-") ? value.slice(1) : "-" + value;
   return value + key;
 }
+// later asks again and again for a part of the page that waits for something, and leaves it alone while somebody is in it.
+async function later(part, wait) {
+  await new Promise(done => setTimeout(done, wait));
+  if (!part.isConnected) return;
+  if (part.contains(document.activeElement) || part.querySelector("details[open]")) return later(part, wait);
+  const answer = await fetch(part.dataset.from);
+  const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(part.id);
+  if (!answer.ok || !next || !part.isConnected) return;
+  part.replaceWith(next);
+  if (next.hasAttribute("data-later")) later(next, Math.min(wait * 1.5, 15000));
+}
 addEventListener("popstate", () => swap(location.href, false));
 
 function ready() {
+  for (const part of document.querySelectorAll("[data-later]")) later(part, 1000);
   for (const choose of document.querySelectorAll("[data-theme-choice]")) {
     choose.value = localStorage.getItem(theme.name) || "";
     choose.onchange = () => theme.set(choose.value);

@@ -1,0 +1,47 @@
+package meter
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"doorwright/signal"
+)
+
+// Whatever somebody types as seen is refused with a reason, or understood so that it reads back the same; two numbers that are
+// understood can be compared, and no cause is less likely than never.
+func FuzzSeen(f *testing.F) {
+	for _, text := range []string{
+		"lock holds; idle; no", "number read was; card; ones", "number read was; card; 165/65211 expected 90/324",
+		"number read was; card; 0b1111111 expected 0x5A0144", "number read was; card, on battery; 04:A1:B2:C3 expected 77701571",
+		"number read was; idle; right", "number read was; card; expected 1", "fuse blown; off; yes",
+	} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		o, err := ParseSeen(text)
+		if err != nil {
+			if !strings.Contains(err.Error(), " ") {
+				t.Fatalf("%q is refused with %q", text, err)
+			}
+			return
+		}
+		if again, err := ParseSeen(string(o.What) + "; " + o.In.String() + "; " + o.Is); err != nil || again != o {
+			t.Fatalf("%+v reads back as %+v, %v", o, again, err)
+		}
+		received, expected, ok := o.Numbers()
+		if ok == slices.Contains(o.What.Answers(), o.Is) {
+			t.Fatalf("%+v: numbers %v", o, ok)
+		}
+		if !ok {
+			return
+		}
+		c := signal.Compare(expected, received, signal.Formats())
+		for _, k := range signal.Causes() {
+			if p := c.Likelihood(map[string]float64{k.ID: 0.9}); !(p > 0) || math.IsInf(p, 1) {
+				t.Fatalf("%s: %s has the likelihood %v", o.Is, k.ID, p)
+			}
+		}
+	})
+}

@@ -1,0 +1,34 @@
+package web
+
+import (
+	"net/http"
+	"testing"
+)
+
+// 165/65211 in place of 90/324 is what two data lines changed over make of it (signal's table of the 26-bit open format).
+func TestACardNumberThatWasReadWrongIsEvidence(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/plant/find"
+	d.post(at, http.StatusSeeOther, "received", "165/65211", "expected", "90/324")
+	d.has(d.get(at, http.StatusOK), "number read was; card; 165/65211 expected 90/324", "165/65211 in place of 90/324:", "D0")
+	d.post(at, http.StatusUnprocessableEntity, "received", "x", "expected", "90/324")
+	d.post(at, http.StatusUnprocessableEntity, "received", "165/65211", "expected", "")
+}
+
+// The benches of the doors searched last are kept, and no more than so many.
+func TestDoorsReadyToBeSearchedAreBounded(t *testing.T) {
+	d := &desk{}
+	first := d.benchFor("D0")
+	for i := range mostBenches {
+		d.benchFor("D" + string(rune('1'+i)))
+		if i < mostBenches-1 && d.benchFor("D0") != first {
+			t.Fatal("a door that is used all the time is forgotten")
+		}
+	}
+	if len(d.benches) != mostBenches {
+		t.Errorf("%d are kept", len(d.benches))
+	}
+	if d.benchFor("D1") == nil || d.benchFor("D0") != first {
+		t.Error("the door used last but one is forgotten")
+	}
+}
