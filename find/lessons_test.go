@@ -266,7 +266,7 @@ func probabilityOf(f *Finder, id string) float64 {
 
 // A measured loop stands in place of the length: with twice the copper in its feed, a lock gets less.
 func TestAMeasuredLoopReplacesTheLength(t *testing.T) {
-	f := finderOf(t, "plant")
+	f := ownFinder(t, "plant", meter.Default())
 	lock := meter.Pair{At: "plant.lock1.coil.plus", To: "plant.lock1.coil.minus", In: meter.Undisturbed(), Quantity: meter.Volts}
 	before := f.book.Band(f.book.Index(lock))
 	if err := f.Loop(meter.Loop{Run: "W3", Ohms: 4.6}); err != nil {
