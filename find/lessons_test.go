@@ -266,7 +266,7 @@ func probabilityOf(f *Finder, id string) float64 {
 
 // A measured loop stands in place of the length: with twice the copper in its feed, a lock gets less.
 func TestAMeasuredLoopReplacesTheLength(t *testing.T) {
-	f := finderOf(t, "plant")
+	f := ownFinder(t, "plant", meter.Default())
 	lock := meter.Pair{At: "plant.lock1.coil.plus", To: "plant.lock1.coil.minus", In: meter.Undisturbed(), Quantity: meter.Volts}
 	before := f.book.Band(f.book.Index(lock))
 	if err := f.Loop(meter.Loop{Run: "W3", Ohms: 4.6}); err != nil {
@@ -278,5 +278,63 @@ func TestAMeasuredLoopReplacesTheLength(t *testing.T) {
 	}
 	if err := f.Loop(meter.Loop{Run: "W99", Ohms: 1}); err == nil {
 		t.Error("a run that is not there is measured")
+	}
+}
+
+// Where the door does not come to rest, a meter that shows one state again and again is believed: it does not speak against the
+// fault a little more each time. One that shows something else each time is not held against it either.
+func TestAStateThatIsReadAgainAndAgainIsBelieved(t *testing.T) {
+	f := finderAsFound(t, arrangements[3])
+	restless := f.suspectOf("high:door.out.s/2")
+	idle := f.book.Stop(meter.Undisturbed())
+	stop := f.book.Stops[idle]
+	i := slices.IndexFunc(restless.beliefs, func(b belief) bool { return b.jumps && b.row.Restless[idle] })
+	if i < 0 {
+		t.Fatal("the reader does not keep restarting behind a bad joint")
+	}
+	row := restless.beliefs[i].row
+	restless.beliefs = slices.DeleteFunc(restless.beliefs, func(b belief) bool { return b.row != row }) // of this size
+	likelihood := func() float64 { return restless.log(nothing) - f.suspectOf(Healthy).log(nothing) }
+	before, read := likelihood(), 0
+	for k := stop.From; k < stop.To && read < 10; k++ {
+		if row.Shown[k].Behind > 5000 || math.Abs(row.Shown[k].Value-f.book.Sound.Shown[k].Value) > 0.001 {
+			continue // such a pair tells the two apart
+		}
+		read++
+		if err := f.Add(f.book.Pairs[k].Shows(row.Shown[k].Value)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if by := before - likelihood(); read < 8 || by > 2 {
+		t.Errorf("%d readings that both would show speak %.1f nats against what is restless", read, by)
+	}
+	f.reset()
+	before = likelihood()
+	for k := stop.From; k < stop.From+3; k++ {
+		if err := f.Add(f.book.Pairs[k].Shows(row.Shown[k].Value + 2.5)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if likelihood() < before {
+		t.Errorf("readings of no state speak %.1f nats for the sound door", before-likelihood())
+	}
+}
+
+// No reading alone makes sure: it may be the wrong one.
+func TestOneReadingDoesNotMakeSure(t *testing.T) {
+	f := finderOf(t, "plant")
+	pair := meter.Pair{At: "plant.lock1.coil.plus", To: "plant.lock1.coil.minus", In: meter.Undisturbed(), Quantity: meter.Volts}
+	for _, volts := range []float64{-26, -3, 0, 13, 31, 60} {
+		f.reset()
+		prior, _ := f.leads(f.posterior())
+		if err := f.Add(pair.Shows(volts)); err != nil {
+			t.Fatal(err)
+		}
+		p := f.posterior()
+		top, of := f.leads(p)
+		_, without := f.leads(f.posteriorBut(fact{0, -1}))
+		if most := 1 - wrongShare*(1-without[top]); of[top] > most+1e-9 {
+			t.Errorf("%v V: group %d has %.4f, more than %.4f; %d led before", volts, top, of[top], most, prior)
+		}
 	}
 }

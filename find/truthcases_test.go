@@ -8,7 +8,6 @@ import (
 	"math"
 	"os"
 	"slices"
-	"strings"
 	"sync"
 	"testing"
 )
@@ -161,12 +160,13 @@ func (l *ledger) visit(t *testing.T, arrangement int, text string) {
 func (l *ledger) tell(t *testing.T) {
 	tables := map[string][][]mark{}
 	suspects, unsolved := 0, 0
-	var missed []string
+	var missed []walked
 	for _, w := range l.all {
 		tables[w.Rule] = append(tables[w.Rule], w.Marks)
 		suspects, unsolved = suspects+w.Suspects, unsolved+w.Unsolved
 		if n := len(w.Marks); w.Rule == "suggested" && n > 0 && !w.Marks[n-1].First {
-			missed = append(missed, fmt.Sprintf("case %d, arrangement %d: %s was taken for %s (%.2f)", w.Case, w.Case%len(arrangements)+1, w.Truth, w.Leads, w.Says))
+			missed = append(missed, w)
+			t.Logf("case %d, arrangement %d: %s was taken for %s (%.2f)", w.Case, w.Case%len(arrangements)+1, w.Truth, w.Leads, w.Says)
 		}
 	}
 	if len(tables["suggested"]) == 0 {
@@ -181,7 +181,7 @@ func (l *ledger) tell(t *testing.T) {
 	for _, name := range []string{"suggested", "with looks"} {
 		t.Log(name + "\n" + reliability(tables[name]))
 	}
-	t.Log("missed:\n" + strings.Join(missed, "\n"))
+	t.Log("missed\n" + byClass(missed))
 	first, third := shareAt(tables["suggested"], func(m []mark) int { return min(8, len(m)) })
 	if third < 0.5 {
 		t.Errorf("first in %.0f %%, among the first three in %.0f %% after 8 readings", 100*first, 100*third)

@@ -73,3 +73,32 @@ func reliability(all [][]mark) string {
 	}
 	return b.String()
 }
+
+// byClass counts cases that end with another group first, by the class of the fault and of what leads, and how many of them
+// are told with 97 % and more.
+func byClass(missed []walked) string {
+	type pair struct{ truth, leads string }
+	count, sure := map[pair]int{}, map[pair]int{}
+	var pairs []pair
+	for _, w := range missed {
+		truth, _, _ := strings.Cut(w.Truth, ":")
+		leads, _, _ := strings.Cut(w.Leads, ":")
+		p := pair{truth, leads}
+		if count[p] == 0 {
+			pairs = append(pairs, p)
+		}
+		count[p]++
+		if w.Says >= 0.97 {
+			sure[p]++
+		}
+	}
+	slices.SortFunc(pairs, func(a, b pair) int {
+		return cmp.Or(cmp.Compare(count[b], count[a]), cmp.Compare(a.truth, b.truth), cmp.Compare(a.leads, b.leads))
+	})
+	var b strings.Builder
+	b.WriteString("| fault | taken for | cases | told with 97 % and more |\n| --- | --- | --- | --- |\n")
+	for _, p := range pairs {
+		fmt.Fprintf(&b, "| %s | %s | %d | %d |\n", p.truth, p.leads, count[p], sure[p])
+	}
+	return b.String()
+}

@@ -54,6 +54,7 @@ type SupplyDoc struct {
 	Reset    *FittedDoc  `yaml:"reset,omitempty" doc:"key switch at the board's reset input"`
 	Released []int       `yaml:"released,omitempty" doc:"board outputs that go off on the fire signal"`
 	Latching []int       `yaml:"latching,omitempty" doc:"of those, the outputs that stay off until reset"`
+	Tells    string      `yaml:"tells,omitempty" doc:"door whose controller learns that a fuse of the board has opened"`
 }
 
 // ControllerDoc is a controller as written.

@@ -17,6 +17,7 @@ func (r *resolver) allDoors() {
 		d := r.door(e.Key, path, &e.Value)
 		r.job.Doors = append(r.job.Doors, d)
 	}
+	r.tellsKnown()
 }
 
 func (r *resolver) door(id, path string, w *DoorDoc) *Door {
@@ -38,6 +39,7 @@ func (r *resolver) door(id, path string, w *DoorDoc) *Door {
 	r.readers(d, path, w)
 	r.locks(d, path, w)
 	r.inputs(d, path, w)
+	r.told(d, w)
 	r.others(d, path, w)
 	r.channelSettings(d, path, w)
 	r.accepts(d, path, w)

@@ -94,6 +94,7 @@ type Supply struct {
 	Board         *Fitted   // nil: none
 	Fire          *Fitted   // at the board's fire input; nil: none
 	Reset         *Fitted   // at the board's reset input; nil: none
+	Tells         *Door     // whose controller learns that a fuse of the board has opened; nil: nobody does
 	WorksTo       unit.Volt // battery voltage down to which everything must work; 0 without a battery
 	Earthed       bool
 	ZeroStated    bool // false: both earthed and floating are tried
@@ -145,6 +146,7 @@ type Door struct {
 	Interpose       *Fitted
 	Aux             []*Aux
 	Loop            *Fitted
+	Told            *Supply // of whose board's fuses its auxiliary input tells; nil: none
 	Supervision     device.Scheme
 	Resistor        unit.Ohm
 	Accepts         []AcceptDoc

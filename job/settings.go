@@ -174,7 +174,13 @@ func contactModels(d *Door) []*device.Model {
 
 // auxInput are the settings of the auxiliary inputs of the channel: further inputs and releases that are watched. They
 // are set alike, to what the first of them has fitted.
+//
+// The fail contact of a board stands in line with the resistor of a supervised line, so that a fuse that opens reads as a
+// cut: a fault, and not a contact in use.
 func auxInput(d *Door, w *DoorDoc) device.InputSettings {
+	if d.Told != nil {
+		return supervised(device.InputSettings{Used: true, Rest: device.RestClosed}, device.SchemeDouble, d.Resistor)
+	}
 	for _, a := range d.Aux {
 		if a.Model == nil {
 			continue

@@ -183,6 +183,7 @@ func (r *resolver) boardNeeded(path string, d SupplyDoc) {
 		{"reset", d.Reset != nil},
 		{"released", len(d.Released) > 0},
 		{"latching", len(d.Latching) > 0},
+		{"tells", d.Tells != ""},
 	} {
 		if s.given && d.Board == "" {
 			r.problem(under(path, s.key), "", "means nothing without a board; add board, or leave this out")

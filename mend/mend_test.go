@@ -71,7 +71,10 @@ func read(t *testing.T, text string) *job.Job {
 // Each slip is found, and among its mends stands the change that undoes it or comes to the same.
 func TestSlipsAreMended(t *testing.T) {
 	x := mend.NewExaminer()
-	for _, s := range slips() {
+	for i, s := range slips() {
+		if testing.Short() && i%4 != 0 { // as the race detector runs
+			continue
+		}
 		t.Run(s.name, func(t *testing.T) {
 			text := strings.Replace(string(demo.Brackwater), s.old, s.new, 1)
 			if text == string(demo.Brackwater) {

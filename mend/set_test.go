@@ -19,9 +19,15 @@ func TestSetOfAMendIsTheMend(t *testing.T) {
 	e := x.Examine(j)
 	x.All(j, e)
 	before := keys(e.Findings)
-	tried := 0
+	tried, seen, every := 0, 0, 1
+	if testing.Short() { // as the race detector runs
+		every = 5
+	}
 	for _, f := range e.Findings {
 		for _, m := range f.Mends {
+			if seen++; seen%every != 0 {
+				continue
+			}
 			tree, err := document.ReadTree(demo.Flawed)
 			if err != nil {
 				t.Fatal(err)
@@ -52,7 +58,7 @@ func TestSetOfAMendIsTheMend(t *testing.T) {
 			tried++
 		}
 	}
-	if tried < 15 {
-		t.Errorf("only %d mends", tried)
+	if seen < 15 || tried == 0 {
+		t.Errorf("only %d of %d mends", tried, seen)
 	}
 }

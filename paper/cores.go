@@ -37,11 +37,7 @@ func (w *Work) conductorsOf(d *job.Door) []*wiring.Conductor {
 	}
 	var all []*wiring.Conductor
 	for _, c := range w.Plan.Conductors {
-		ends := []wiring.End{c.A, c.B}
-		if slices.ContainsFunc(ends, func(e wiring.End) bool {
-			shared := c.Door == "" && e.Device != nil && e.Device.ID == d.Controller.ID
-			return shared || e.Device != nil && (e.Device.Door == d.ID || e.Device.Door == "" && c.Door == d.ID)
-		}) {
+		if c.Serves(d) {
 			all = append(all, c)
 		}
 	}

@@ -70,7 +70,7 @@ func TestADoorSheetIsSetInSixPointsOrMore(t *testing.T) {
 		}
 	}
 	check(demoWork(t), 6, 7)
-	check(workOf(t, site.Generate(12)), 5.7, 5.7)
+	check(workOf(t, site.Generate(brief(12, 2))), 5.7, 5.7)
 }
 
 // wiringOf are the items of the wiring diagram of a door.

@@ -6,9 +6,11 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"doorwright/demo"
+	"doorwright/document"
 	"doorwright/draw"
 	"doorwright/job"
 	"doorwright/mend"
@@ -32,10 +34,31 @@ func workOf(t testing.TB, text []byte) *paper.Work {
 	return paper.NewWork(mend.NewExaminer().Examine(readJob(t, text)), nil)
 }
 
+// examined is the examination of the demo, which papers read and never change.
+var examined = sync.OnceValues(func() (*mend.Examination, document.Problems) {
+	j, problems := job.Read("job.yaml", demo.Brackwater)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return mend.NewExaminer().Examine(j), nil
+})
+
+// brief is how much a test does under -short: with the race detector, which slows the solver some ten times, less of the
+// same kind will do.
+func brief(full, short int) int {
+	if testing.Short() {
+		return short
+	}
+	return full
+}
+
 // demoWork is the demo with its record.
 func demoWork(t testing.TB) *paper.Work {
 	t.Helper()
-	x := mend.NewExaminer().Examine(readJob(t, demo.Brackwater))
+	x, wrong := examined()
+	if len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
 	r, problems := record.Read("record.yaml", demo.Record, x.Plan)
 	if len(problems) > 0 {
 		t.Fatal(problems)

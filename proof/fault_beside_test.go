@@ -18,6 +18,11 @@ func TestAShortStaysAtItsDoorBehindAFuse(t *testing.T) {
 	fused := strings.Replace(board, "place: D1.box, feed: PS1}", "place: D1.box, feed: PS1/1}", 1)
 	fused = strings.Replace(fused, "place: D2.box, feed: PS1}", "place: D2.box, feed: PS1/2}", 1)
 	locks := strings.Replace(board, "handle: none, on-battery", "handle: none, feed: PS1/1, on-battery", 1)
+	told := strings.Replace(locks, "board-12-8-fused}", "board-12-8-fused, tells: D1}", 1)
+	told = strings.Replace(told, "doors:", `runs:
+  W1: {from: riser, to: D1.box, cable: 4x1.5, length: 8 m}
+  W2: {from: riser, to: D1.box, cable: 4x0.22, length: 8 m}
+doors:`, 1)
 	const feed = "bridge:C1.feed.plus+feed.minus"
 	for _, c := range []struct {
 		name, text, short string
@@ -29,8 +34,12 @@ func TestAShortStaysAtItsDoorBehindAFuse(t *testing.T) {
 		{"one supply", plain, feed, true, []string{"D2"}, nil, proof.AtOnce},
 		{"a fuse for each door", fused, feed, false, nil, []string{"PS1.board.out1"}, proof.AtOnce},
 		{"a fuse for the lock", locks, "part:D1.lock1.coil.winding:short", true, nil, []string{"PS1.board.out1"}, proof.InUse},
+		{"a fuse for the lock, watched", told, "part:D1.lock1.coil.winding:short", true, nil, []string{"PS1.board.out1"}, proof.AtOnce},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if problems := planned(t, c.text).Problems; len(problems) > 0 {
+				t.Fatalf("%v", problems)
+			}
 			report := tried(t, c.text, "D1")
 			if got := breaks(report, "short-stays-at-door") != nil; got != c.breaks {
 				t.Errorf("the requirement is broken: %v", got)

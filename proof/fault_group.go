@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"slices"
 	"sync"
 
 	"doorwright/fault"
@@ -77,6 +78,27 @@ func (g *group) together(f *fault.Fault, in *setting) {
 	}
 }
 
+// part is some of the faults of a door.
+type part struct {
+	of     *trial
+	faults []*fault.Fault
+}
+
+// parts cuts the faults of fewer doors than there are processors, so that none of these has to wait for the last door.
+func (g *group) parts(processors int) []part {
+	var all []part
+	for _, t := range g.trials {
+		faults := slices.DeleteFunc(t.faults(), func(f *fault.Fault) bool { return t.done[f.ID] != nil })
+		for c := range slices.Chunk(faults, len(faults)/(partsEach*processors)+1) {
+			all = append(all, part{t, c})
+		}
+	}
+	return all
+}
+
+// partsEach is how many parts of a door there are for each processor: parts take unequal time.
+const partsEach = 4
+
 // leaning is the verdict of a view in frames that have the fault in them. What other faults came to that are the same to
 // this door is not looked at again.
 func (t *trial) leaning(view int, c *situation.Closeup) *verdict {
@@ -133,6 +155,10 @@ func (g *group) run(depth Depth, limit chan struct{}, finished func(*trial) bool
 	each(len(g.trials), func(i int, in *setting) bool { g.trials[i].prepare(in); return true })
 	if depth >= SingleFaults {
 		each(len(g.shared), func(i int, in *setting) bool { g.together(&g.shared[i], in); return true })
+	}
+	if depth >= SingleFaults && len(g.trials) < cap(limit) {
+		parts := g.parts(cap(limit))
+		each(len(parts), func(i int, in *setting) bool { parts[i].of.part(parts[i].faults, in); return true })
 	}
 	each(len(g.trials), func(i int, in *setting) bool {
 		g.trials[i].run(depth, in)

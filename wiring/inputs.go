@@ -26,9 +26,30 @@ func (p *planner) inputs(d *job.Door) {
 	for i, a := range d.Aux {
 		p.auxLine(d, a, fmt.Sprintf("auxiliary input %d", i+1))
 	}
+	if d.Told != nil {
+		p.fuseLine(d)
+		return // the auxiliary inputs of a channel are set alike
+	}
 	for _, r := range d.Releases {
 		p.releaseMonitor(d, r)
 	}
+}
+
+// fuseLine brings the fail contact of a board to an auxiliary input of the door, in line with the resistor there, so that
+// a fuse that opens reads as a cut.
+func (p *planner) fuseLine(d *job.Door) {
+	board, c := p.of(d.Told.Board), p.of(&d.Controller.Fitted)
+	contact, ok := p.contact(board, "trouble", true)
+	if !ok {
+		return
+	}
+	port, ok := p.freeInput(c, d.Channel)
+	if !ok {
+		p.problem(d.ID, fmt.Sprintf("the fail contact of %s: %s has no auxiliary input left for door channel %d", board.ID, named(c), d.Channel),
+			"let it tell another door")
+		return
+	}
+	p.layLine(line{c, port, []contactEnds{contact}, device.SchemeSingle, d.Resistor, whyFuseSeen, board.ID})
 }
 
 // exitLine wires all exit devices of a door, handle contacts of locks, and releases that only tell the controller, to

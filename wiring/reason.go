@@ -98,6 +98,10 @@ var (
 		"auxiliary input", "The controller learns here what the contact tells.",
 		"The contact is not seen, or reads as a fault.", "data sheet of the controller", InputWrong,
 	}
+	whyFuseSeen = Reason{
+		"fuses watched", "The controller learns here that a fuse of the board has opened.",
+		"A fuse that opens is seen only by what it fed.", "common practice", InputWrong,
+	}
 	whyReleaseSeen = Reason{
 		"release monitor", "The controller learns here that the release was operated.",
 		"Operating the release is not reported.", "common practice", InputWrong,

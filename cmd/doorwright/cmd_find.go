@@ -41,7 +41,8 @@ Examples:
 
     doorwright find demo:brackwater --door plant
     doorwright find demo:brackwater --door plant --see "lock holds; idle; no"
-    doorwright find demo:brackwater --door plant --see "number read was; card; 165/65211 expected 90/324"
+    doorwright find demo:brackwater --door plant \
+        --see "number read was; card; 165/65211 expected 90/324"
     doorwright find job.yaml --door D1 --read "C1 NC1; C1 0V; idle; volts 0.1 V"
     doorwright find job.yaml --door staff --readings staff.yaml --format json
     doorwright find job.yaml --door staff --opening staff.opening.json

@@ -1,7 +1,12 @@
 package site
 
-// heading is the top of the document. A supply of 20 A is added as a user adds a unit from its data sheet: twenty doors
-// of 12 V draw more than the largest built-in one gives.
+import (
+	"fmt"
+	"strings"
+)
+
+// heading is the top of the document. A supply of an ampere for each of its doors is added as a user adds a unit from its
+// data sheet, with a battery to match: twenty doors of 12 V draw more than the largest built-in one gives.
 const heading = `job: SITE
 title: Site of many doors
 revision: A
@@ -9,9 +14,9 @@ rules: [uk-b]
 temperature: 0 C to 40 C
 
 models:
-  supply-12-20:
+  supply-12-{amperes}:
     kind: supply
-    title: Supply, 12 V 20 A, with standby battery
+    title: Supply, 12 V {amperes} A, with standby battery
     strip:
       - {label: "+", pin: out.plus, cores: 2, to: 6 mm2}
       - {label: "-", pin: out.minus, cores: 2, to: 6 mm2}
@@ -19,10 +24,33 @@ models:
       - {label: "B-", pin: battery.minus, to: 6 mm2}
       - {label: "EARTH", pin: earth.earth, cores: 2, to: 4 mm2}
     ports:
-      out: {is: source, nominal: 12 V, float: 13.65 V, spread: 0.01, limit: 22 A, short: 10 A}
-      battery: {is: battery, from: out, nominal: 12 V, charge: 4 A, dropped: 10 V, ohms: 10 mohm}
+      out: {is: source, nominal: 12 V, float: 13.65 V, spread: 0.01, limit: {limit} A, short: {short} A}
+      battery: {is: battery, from: out, nominal: 12 V, charge: {charge} A, dropped: 10 V, ohms: {path} mohm}
       earth: {is: earth}
 `
+
+// largeBattery is added for more doors than usual; for those there is one built in.
+const largeBattery = `  battery-12-{hours}:
+    kind: battery
+    title: Battery, 12 V {hours} Ah
+    strip:
+      - {label: "+", pin: cells.plus, to: 6 mm2}
+      - {label: "-", pin: cells.minus, to: 6 mm2}
+    ports:
+      cells: {is: battery, nominal: 12 V, cells: 6, ohms: {cells} mohm, capacity: {hours} Ah}
+`
+
+// figures are what the heading and a supply of 12 V are filled in with, for so many doors.
+func figures(doors int) *strings.Replacer {
+	var all []string
+	for name, parts := range map[string]int{"amperes": 20, "limit": 22, "short": 10, "charge": 4, "hours": 38} {
+		all = append(all, "{"+name+"}", fmt.Sprint(parts*doors/DoorsPerSupply))
+	}
+	for name, ohms := range map[string]int{"path": 10, "cells": 7} {
+		all = append(all, "{"+name+"}", fmt.Sprint(ohms*DoorsPerSupply/doors))
+	}
+	return strings.NewReplacer(all...)
+}
 
 // supplyText are the supplies of 24 V and of 12 V.
 var supplyText = [2]string{
@@ -40,9 +68,9 @@ var supplyText = [2]string{
     latching: [1, 2, 3, 4]
 `,
 	`  PS{n}:
-    model: supply-12-20
+    model: supply-12-{amperes}
     place: riser{n}
-    battery: battery-12-38
+    battery: battery-12-{hours}
     zero-volt: earthed
     standby: 4 h
     works-to: 12.6 V

@@ -6,21 +6,33 @@ package site
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"strings"
 )
 
-// DoorsPerSupply is how many doors hang on one supply.
+// DoorsPerSupply is how many doors hang on one supply, if not told otherwise.
 const DoorsPerSupply = 20
 
 // Generate writes the job document of a site with so many doors, which proves without an error. Doors are named D1, D2
 // ..., in the order of the document, supplies PS1, PS2 ...; the run W1 feeds D1, and so on.
 func Generate(doors int) []byte { return Of(Doors(doors)...) }
 
+// OnOneSupply writes the job document of a site with so many doors, twenty or more, on one supply of 12 V, which is made
+// for them. In the nominal case it proves without an error.
+func OnOneSupply(doors int) []byte {
+	all := Doors(doors)
+	for i := range all {
+		all[i].together = doors
+	}
+	return Of(all...)
+}
+
 // Door is one door to be written.
 type Door struct {
-	Number int  // from 1; names the door and gives it its arrangement and lengths
-	Mirror bool // hinges on the other side
+	Number   int  // from 1; names the door and gives it its arrangement and lengths
+	Mirror   bool // hinges on the other side
+	together int  // how many doors hang on its supply; 0 for as many as usual
 }
 
 // Doors are the doors 1 to n.
@@ -35,7 +47,15 @@ func Doors(n int) []Door {
 // Of writes the job document of a site of these doors alone, in this order. A second door comes with the door before it.
 func Of(doors ...Door) []byte {
 	var b bytes.Buffer
-	b.WriteString(heading)
+	together := DoorsPerSupply
+	if len(doors) > 0 {
+		together = doors[0].perSupply()
+	}
+	sized := figures(together)
+	b.WriteString(sized.Replace(heading))
+	if together > DoorsPerSupply {
+		b.WriteString(sized.Replace(largeBattery))
+	}
 	b.WriteString("\nplaces:\n")
 	supplies := suppliesOf(doors)
 	for _, s := range supplies {
@@ -43,7 +63,7 @@ func Of(doors ...Door) []byte {
 	}
 	b.WriteString("\nsupplies:\n")
 	for _, s := range supplies {
-		b.WriteString(strings.ReplaceAll(supplyText[s%2], "{n}", fmt.Sprint(s)))
+		b.WriteString(sized.Replace(strings.ReplaceAll(supplyText[s%2], "{n}", fmt.Sprint(s))))
 	}
 	b.WriteString("\ncontrollers:\n")
 	firsts := firstsOf(doors)
@@ -84,7 +104,7 @@ func firstsOf(doors []Door) []Door {
 	for _, d := range doors {
 		if n, _ := d.first(); !seen[n] {
 			seen[n] = true
-			all = append(all, Door{Number: n})
+			all = append(all, Door{Number: n, together: d.together})
 		}
 	}
 	return all
@@ -93,11 +113,13 @@ func firstsOf(doors []Door) []Door {
 // ID is the name of the door.
 func (d Door) ID() string { return fmt.Sprintf("D%d", d.Number) }
 
+func (d Door) perSupply() int { return cmp.Or(d.together, DoorsPerSupply) }
+
 // supply is the number of the door's supply.
-func (d Door) supply() int { return (d.Number-1)/DoorsPerSupply + 1 }
+func (d Door) supply() int { return (d.Number-1)/d.perSupply() + 1 }
 
 // turn is the place of the door among those of its supply, from 0.
-func (d Door) turn() int { return (d.Number - 1) % DoorsPerSupply }
+func (d Door) turn() int { return (d.Number - 1) % d.perSupply() }
 
 // arrangement is how the door is fitted.
 func (d Door) arrangement() arrangement {
@@ -107,7 +129,7 @@ func (d Door) arrangement() arrangement {
 
 // first is the number of the first door on the door's controller, and whether there may be two.
 func (d Door) first() (number int, two bool) {
-	before := Door{Number: d.Number - 1}
+	before := Door{Number: d.Number - 1, together: d.together}
 	switch {
 	case d.arrangement().shares:
 		return d.Number, true
