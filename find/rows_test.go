@@ -121,7 +121,7 @@ func TestSymptomsLeadToTheFault(t *testing.T) {
 		{"keeper loaded", "staff", "use:keeper", []string{"lock holds; card; yes", "staff.lock1 +; staff.lock1 -; card; volts 12.8 V", "relay clicks; card; yes"}},
 	} {
 		if testing.Short() && tt.door != "plant" {
-			continue // one door with -short
+			continue // making a finder takes most of the time
 		}
 		t.Run(tt.name, func(t *testing.T) {
 			f := finderOf(t, tt.door)
