@@ -46,6 +46,7 @@ type desk struct {
 	drawings map[string]*draw.Sheet
 	benches  []*bench
 	nears    map[string][]proof.Finding
+	landings map[string][]wiring.Landing // by door; nil until somebody asks
 }
 
 // on gives the desk of a document.
@@ -115,6 +116,16 @@ func (d *desk) tryOf(door *job.Door) *tryout.Try {
 		d.tries[door.ID] = t
 	}
 	return t
+}
+
+// landingsOf is what lands for a door, in the order of the devices and of their strips.
+func (d *desk) landingsOf(door string) []wiring.Landing {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.landings == nil {
+		d.landings = d.plan.LandingsByDoor()
+	}
+	return d.landings[door]
 }
 
 // wiringOf is the wiring diagram of a door.

@@ -116,7 +116,7 @@ func (at *atDoor) fedFrom(f proof.Finding) bool {
 
 func (at *atDoor) openCores() []openPoint {
 	done, all := 0, 0
-	for _, l := range at.desk.plan.LandingsFor(at.door) {
+	for _, l := range at.desk.landingsOf(at.door.ID) {
 		all++
 		if at.shelf.TickOf(coreOf(l.Conductor), l.Device.ID+"."+l.Terminal.Pin) != nil {
 			done++

@@ -50,7 +50,7 @@ func (p progress) words() string {
 func (at *atJob) progress(d *job.Door) progress {
 	p := progress{stage: planned}
 	rec := at.shelf.Record
-	for _, l := range at.desk.plan.LandingsFor(d) {
+	for _, l := range at.desk.landingsOf(d.ID) {
 		p.toLand++
 		if rec != nil && rec.LandedAt(l.Device.ID, l.Terminal) != nil {
 			p.landed++

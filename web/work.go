@@ -92,7 +92,7 @@ func (h *handler) land(w http.ResponseWriter, r *http.Request) {
 		"Mains, battery and every second supply off and disconnected while cores are landed. Never land on a live terminal.",
 	}}
 	done, all := 0, 0
-	for _, l := range at.desk.plan.LandingsFor(at.door) {
+	for _, l := range at.desk.landingsOf(at.door.ID) {
 		if len(v.Devices) == 0 || v.Devices[len(v.Devices)-1].Title != deviceTitle(l.Device) {
 			v.Devices = append(v.Devices, landDevice{Title: deviceTitle(l.Device), Place: l.Device.Place.Title})
 		}
@@ -144,7 +144,7 @@ func (h *handler) tick(w http.ResponseWriter, r *http.Request) {
 	if !ok || !h.form(w, r) {
 		return
 	}
-	for _, l := range at.desk.plan.LandingsFor(at.door) {
+	for _, l := range at.desk.landingsOf(at.door.ID) {
 		end := l.Device.ID + "." + l.Terminal.Pin
 		if l.Conductor.ID != r.PostForm.Get("core") || end != r.PostForm.Get("end") {
 			continue

@@ -24,6 +24,29 @@ func (p *Plan) LandingsFor(d *job.Door) []Landing {
 	return p.landingsOf(func(c *Conductor) bool { return c.Serves(d) })
 }
 
+// LandingsByDoor is what LandingsFor lists, for every door at once, by its id.
+func (p *Plan) LandingsByDoor() map[string][]Landing {
+	serves := map[*Conductor][]string{}
+	for _, c := range p.Conductors {
+		if c.Door != "" {
+			serves[c] = []string{c.Door}
+			continue
+		}
+		for _, d := range p.Job.Doors {
+			if c.Serves(d) {
+				serves[c] = append(serves[c], d.ID)
+			}
+		}
+	}
+	by := map[string][]Landing{}
+	for _, l := range p.Landings() {
+		for _, door := range serves[l.Conductor] {
+			by[door] = append(by[door], l)
+		}
+	}
+	return by
+}
+
 func (p *Plan) landingsOf(wanted func(*Conductor) bool) []Landing {
 	on := map[End][]Landing{}
 	for _, c := range p.Conductors {

@@ -131,3 +131,13 @@ func TestMaterialsCountEverythingOnce(t *testing.T) {
 		t.Errorf("nothing was wanted, and there is %v", none)
 	}
 }
+
+func TestLandingsByDoorAreThoseForEachDoor(t *testing.T) {
+	p := demoPlan(t)
+	by := p.LandingsByDoor()
+	for _, d := range p.Job.Doors {
+		if want := p.LandingsFor(d); len(want) == 0 || !slices.Equal(by[d.ID], want) {
+			t.Errorf("%s: %d landings, %d by door", d.ID, len(want), len(by[d.ID]))
+		}
+	}
+}
