@@ -44,7 +44,7 @@ func checkDone(body Body) error {
 	switch b := body.(type) {
 	case Measured:
 		return errors.Join(needs("a reading", b.Job, "its job", b.Device, "its device", b.Red, "the terminal of the red lead", b.Condition, "its condition", b.Shows.String(), "what the meter showed"),
-			must(b.Black != "" || b.Shows.Quantity == meter.Amps, "a reading needs the terminal of the black lead"), checkAct(b.Act))
+			must(b.Black != "" || b.Shows.Quantity == meter.Amps || b.Condition == record.FirstFix, "a reading needs the terminal of the black lead"), checkAct(b.Act))
 	case Tested:
 		_, known := record.FindStep(b.Step)
 		return errors.Join(needs("a test", b.Job, "its job", b.Door, "its door"), oneOf("outcome", b.Outcome, "pass", "fail", "not-applicable"),

@@ -3,6 +3,8 @@ package journal
 import (
 	"fmt"
 	"strings"
+
+	"doorwright/record"
 )
 
 // Words says what an entry is about, in one line.
@@ -49,6 +51,9 @@ func Words(body Body) string {
 func doneWords(body Body) string {
 	switch b := body.(type) {
 	case Measured:
+		if b.Condition == record.FirstFix && b.Black == "" {
+			return fmt.Sprintf("measured %s: %s of %s, %s", b.Shows, b.Red, b.Device, b.Condition)
+		}
 		return fmt.Sprintf("measured %s between %s and %s at %s, %s", b.Shows, b.Red, b.Black, b.Device, b.Condition)
 	case Tested:
 		says := fmt.Sprintf("test %s at %s: %s", b.Step, b.Door, b.Outcome)

@@ -225,6 +225,11 @@ func (w *Work) runWords(d *job.Door, all []meter.FirstFix, over bool) []string {
 	var loops, shown []string
 	for _, x := range all {
 		limit := calculated(bandWords(meter.Ohms, x.Band))
+		at := map[string]int{"ring out": 1, "insulation": 4, "screen": 5}[x.What]
+		if r := w.measuredRun(x); r != nil && at > 0 {
+			cells[at] = w.measuredWords(r, meter.Ohms, x.Band, over)
+			continue
+		}
 		switch x.What {
 		case "loop":
 			if len(loops) == 0 || loops[len(loops)-1] != limit {

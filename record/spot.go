@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -11,7 +12,7 @@ import (
 // Spot is where and when something is measured, as a record writes it.
 type Spot struct {
 	Device    string // or the run, at first fix
-	Red       string // pin of the red lead; of a run the first core
+	Red       string // pin of the red lead; of a run the first core, or what is measured: "insulation"
 	Black     string // pin of the black lead; the whole name where it is at another device; empty of a current
 	Condition string // as meter.Condition writes it, or FirstFix
 }
@@ -29,8 +30,8 @@ func SpotOf(plan *wiring.Plan, p meter.Pair) Spot {
 	return s
 }
 
-// SpotOfRun is the spot of a loop, or of another measurement, at first fix.
-func SpotOfRun(f meter.FirstFix) Spot { return Spot{f.Run, f.Red, f.Black, FirstFix} }
+// SpotOfRun is the spot of a loop at first fix; of a measurement that is of no two cores, the red lead names what it is.
+func SpotOfRun(f meter.FirstFix) Spot { return Spot{f.Run, cmp.Or(f.Red, f.What), f.Black, FirstFix} }
 
 // deviceAt is the device of a terminal named as nodes are; nil when there is none.
 func deviceAt(plan *wiring.Plan, node string) *wiring.Device {

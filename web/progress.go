@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"doorwright/job"
@@ -13,6 +14,7 @@ type stage string
 
 const (
 	planned    stage = "planned"
+	firstFix   stage = "first fix"
 	secondFix  stage = "second fix"
 	deadTest   stage = "dead test"
 	liveTest   stage = "live test"
@@ -20,7 +22,9 @@ const (
 	handedOver stage = "handed over"
 )
 
-func stages() []stage { return []stage{planned, secondFix, deadTest, liveTest, ready, handedOver} }
+func stages() []stage {
+	return []stage{planned, firstFix, secondFix, deadTest, liveTest, ready, handedOver}
+}
 
 // progress is how far the work at a door is, by what was recorded.
 type progress struct {
@@ -50,8 +54,12 @@ func (p progress) words() string {
 func (at *atJob) progress(d *job.Door) progress {
 	p := progress{stage: planned}
 	rec := at.shelf.Record
+	runs := map[string]bool{}
 	for _, l := range at.desk.landingsOf(d.ID) {
 		p.toLand++
+		if l.Conductor.Run != nil {
+			runs[l.Conductor.Run.ID] = true
+		}
 		if rec != nil && rec.LandedAt(l.Device.ID, l.Terminal) != nil {
 			p.landed++
 		}
@@ -76,6 +84,9 @@ func (at *atJob) progress(d *job.Door) progress {
 		}
 	}
 	p.stage = p.reached(readAt(rec, d.ID), rec.HandedAt(d.ID) != nil)
+	if p.stage == planned && measuredOn(rec, runs) {
+		p.stage = firstFix
+	}
 	return p
 }
 
@@ -104,4 +115,9 @@ func readAt(rec *record.Record, door string) bool {
 		}
 	}
 	return false
+}
+
+// measuredOn says that one of some runs was measured before anything was connected to it.
+func measuredOn(rec *record.Record, runs map[string]bool) bool {
+	return slices.ContainsFunc(rec.Read, func(r record.Reading) bool { return r.Condition == record.FirstFix && runs[r.Device] })
 }

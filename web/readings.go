@@ -249,6 +249,7 @@ type readingView struct {
 	Kept                      []field
 	Units                     []string
 	NextURL, FindURL, BackURL string
+	Length                    *lengthView // of a measured loop; nil for none
 }
 
 // backKey takes the last figure back.

@@ -18,7 +18,7 @@ type workTabsView struct {
 
 // workSteps are the pages of the work, in the order of the trade.
 func workSteps() []tab {
-	return []tab{{Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Snags", URL: "/do/snags"}, {Title: "Hand over", URL: "/do/hand"}, {Title: "Find a fault", URL: "/find"}}
+	return []tab{{Title: "First fix", URL: "/do/first"}, {Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Snags", URL: "/do/snags"}, {Title: "Hand over", URL: "/do/hand"}, {Title: "Find a fault", URL: "/find"}}
 }
 
 func (at *atDoor) workTabs(here string) workTabsView {
@@ -79,6 +79,7 @@ type landRow struct {
 	Anchor, Core, End, Off   string
 	Label, Wire, Swatch, Far string
 	For, Why, By, Mark       string
+	Prepare                  string // how its end is made ready; empty for what is no core of a cable
 	Says, Pressed            string
 	Ticked                   bool
 }
@@ -116,7 +117,7 @@ func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
 	c := l.Conductor
 	row := landRow{
 		Label: l.Terminal.Label, Wire: wireName(c), Far: l.Far.Name(), For: c.Reason.Purpose,
-		Why: c.Reason.Why + " " + c.Reason.Without, Mark: "☐", Pressed: "false", Swatch: "c-" + strings.ToLower(c.Core.Colour),
+		Why: c.Reason.Why + " " + c.Reason.Without, Prepare: l.Prepare(), Mark: "☐", Pressed: "false", Swatch: "c-" + strings.ToLower(c.Core.Colour),
 	}
 	core := coreOf(c)
 	row.End = l.Device.ID + "." + l.Terminal.Pin

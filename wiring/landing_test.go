@@ -2,9 +2,12 @@ package wiring_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
+	"doorwright/cable"
 	"doorwright/job"
+	"doorwright/unit"
 	"doorwright/wiring"
 )
 
@@ -139,5 +142,30 @@ func TestLandingsByDoorAreThoseForEachDoor(t *testing.T) {
 		if want := p.LandingsFor(d); len(want) == 0 || !slices.Equal(by[d.ID], want) {
 			t.Errorf("%s: %d landings, %d by door", d.ID, len(want), len(by[d.ID]))
 		}
+	}
+}
+
+// The sizes are those that sellers of ferrules name for these cores (common practice, no source).
+func TestHowACoreIsMadeReady(t *testing.T) {
+	for _, x := range []struct {
+		size   unit.Size
+		strand cable.Strand
+		want   string
+	}{
+		{unit.MM2(0.75), cable.Flexible, "ferrule 0.75 mm2"},
+		{unit.MM2(0.22), cable.Stranded, "ferrule 0.25 mm2"},
+		{unit.AWG(18), cable.Stranded, "ferrule 1 mm2"},
+		{unit.AWG(22), cable.Stranded, "ferrule 0.34 mm2"},
+		{unit.MM2(1.5), cable.Solid, "no ferrule"},
+		{unit.MM2(35), cable.Stranded, "a lug"},
+	} {
+		c := &wiring.Conductor{Kind: wiring.Core}
+		c.Core.Conductor.Size, c.Core.Conductor.Strand = x.size, x.strand
+		if got := (wiring.Landing{Conductor: c}).Prepare(); !strings.Contains(got, x.want) {
+			t.Errorf("%v, %s: %s", x.size, x.strand, got)
+		}
+	}
+	if got := (wiring.Landing{Conductor: &wiring.Conductor{Kind: wiring.Link}}).Prepare(); got != "" {
+		t.Errorf("a link: %s", got)
 	}
 }

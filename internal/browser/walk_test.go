@@ -73,6 +73,8 @@ func TestCoresAreLandedWithoutLosingThePlace(t *testing.T) {
 			b := d.tab(t, open(t, brackwater()))
 			b.goTo(staff)
 			b.pressText("At work")
+			b.arrives("/do/first")
+			b.pressText("Land the cores")
 			b.arrives("/do/land")
 			ask[bool](b, "(document.querySelectorAll('.tickbox')[20].scrollIntoView({ block: 'center', behavior: 'instant' }), true)")
 			before := ask[[]float64](b, boxTop)
@@ -168,6 +170,9 @@ func TestEverythingGoesByKeyboardAlone(t *testing.T) {
 	b.sees("The door is released")
 
 	b.tabToText("At work")
+	b.keys("\r")
+	b.arrives("/do/first")
+	b.tabToText("Land the cores")
 	b.keys("\r")
 	b.arrives("/do/land")
 	b.tabTo("e.matches('.tickbox')")

@@ -25,6 +25,13 @@ func TestWholeJobOnAPhone(t *testing.T) {
 	b.until("document.querySelector('.chooser')")
 
 	b.pressText("At work")
+	b.arrives("/do/first")
+	b.press("a.button[href*='/do/first/one?n=1']")
+	b.arrives("/first/one")
+	b.typeReading("0.4")
+	b.press(".units [value='ohm']")
+	b.until("document.querySelector('.verdict')")
+	b.pressText("Land the cores")
 	b.arrives("/do/land")
 	b.pressAt("document.querySelector('.tickbox')")
 	b.sees("1 of ")
