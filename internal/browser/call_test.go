@@ -42,7 +42,7 @@ func TestDoorFoundOnACallIsDescribedAndItsFaultFound(t *testing.T) {
 			b.reads("at=door.lock1.coil.plus", "0.01", "V")
 			b.reads("at=door.release1.pole1.a", "12.6", "V")
 			b.reads("at=door.release1.pole2.a", "0.01", "V")
-			b.pressText("Find what is wrong")
+			b.pressText("Find a fault")
 			b.arrives("/find")
 			b.until("/release1/.test(document.querySelector('.suspects li').innerText)")
 			b.sees("Mended: measure again")
