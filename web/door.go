@@ -52,6 +52,8 @@ type doorView struct {
 	Fitted  []field
 	Drawing string
 	Matrix  []matrixRow
+	// MatrixURL is where the matrix is to be had as a file.
+	MatrixURL string
 }
 
 type matrixRow struct{ Title, Step, Says, Class, Volts, Alarm string }
@@ -73,7 +75,20 @@ func (h *handler) door(w http.ResponseWriter, r *http.Request) {
 			v.Matrix = append(v.Matrix, matrixRowOf(row))
 		}
 	}
+	t := matrixTable(v.Matrix)
+	if h.filed(w, r, at.atJob, &t) {
+		return
+	}
+	v.MatrixURL = t.CSV
 	h.show(w, r, doorPage(h.doorSheet(r, at, "Overview"), v))
+}
+
+func matrixTable(rows []matrixRow) tableView {
+	t := tableView{ID: "follows", Title: "Cause and effect", Head: []string{"cause", "step", "door", "volts at the lock", "alarm"}}
+	for _, m := range rows {
+		t.Rows = append(t.Rows, []cell{{Text: m.Title}, {Text: m.Step}, {Text: m.Says}, {Text: m.Volts}, {Text: m.Alarm}})
+	}
+	return t
 }
 
 func matrixRowOf(r proof.Row) matrixRow {

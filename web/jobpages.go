@@ -71,6 +71,9 @@ func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	lead := "Currents from the solved network, not sums of data sheets. " + standby.Label
+	if h.filed(w, r, at, &t) {
+		return
+	}
 	h.show(w, r, suppliesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, t, at.batteries(), trees))
 }
 
@@ -153,6 +156,9 @@ func (h *handler) rules(w http.ResponseWriter, r *http.Request) {
 			t.Rows = append(t.Rows, []cell{{Text: s.Rule.ID}, {Text: s.Rule.Says}, {Text: string(s.Standing), Class: standing(s.Standing)}, {Text: s.LookAt}})
 		}
 		tables = append(tables, t)
+	}
+	if h.filed(w, r, at, eachOf(tables)...) {
+		return
 	}
 	h.show(w, r, tablesPage(h.jobSheet(r, at, "Rules and assumptions", "Rules and assumptions"), rules.Caution, "", tables))
 }
@@ -273,5 +279,8 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	doubts = slices.Concat(doubts, at.shelf.Ill, state.Clashes, state.Strays(at.shelf.Job, at.desk.plan))
 	warning := strings.Join(doubts, "; ")
 	lead := fmt.Sprintf("%s. Nothing is ever taken out: a correction is a new entry. Open one to withdraw it.", counted(len(at.shelf.History), "entry", "entries"))
+	if h.filed(w, r, at, &t) {
+		return
+	}
 	h.show(w, r, tablesPage(h.jobSheet(r, at, "Record", "Record"), lead, warning, []tableView{t}))
 }

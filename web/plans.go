@@ -39,6 +39,9 @@ func (h *handler) plans(w http.ResponseWriter, r *http.Request) {
 			v.Says, v.Next = fmt.Sprintf("Revision %s is on site, and the job is as it was issued.", last.Revision), ""
 		}
 	}
+	if h.filed(w, r, at, &v.Issued) {
+		return
+	}
 	h.show(w, r, plansPage(h.jobSheet(r, at, "Plans given to site", "Plans"), v))
 }
 

@@ -37,6 +37,7 @@ type query struct {
 type register struct {
 	Summary string
 	Faults  string // how far single faults are tried, and of which plan
+	CSV     string // where the register is to be had as a file
 	Query   query
 	Groups  []doorGroup
 }
@@ -69,10 +70,27 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	for i := range rows {
 		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID)
 	}
+	t := registerTable(rows)
+	if h.filed(w, r, at, &t) {
+		return
+	}
 	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, revision %s.", run.tried(), counted(len(rows), "door", "doors"), at.desk.job.Revision)
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
-	h.show(w, r, registerPage(s, register{summaryOf(rows), faults, q, q.groups(rows)}))
+	h.show(w, r, registerPage(s, register{summaryOf(rows), faults, t.CSV, q, q.groups(rows)}))
+}
+
+// registerTable is the register as a file: all doors, whatever the page shows of them.
+func registerTable(rows []doorRow) tableView {
+	t := tableView{ID: "register", Title: "Doors", Head: []string{"door", "title", "place", "lock", "supply", "stage", "progress", "found", "single faults"}}
+	for _, d := range rows {
+		var cells []cell
+		for _, text := range []string{d.ID, d.Title, d.Place, d.Lock, d.Supply, string(d.Stage), d.Progress, d.Found, d.Faults} {
+			cells = append(cells, cell{Text: text})
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t
 }
 
 // rows are all doors of the job, in its order.
