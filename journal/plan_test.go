@@ -75,6 +75,9 @@ func TestTickNeverCountsForAnotherCore(t *testing.T) {
 	kept, lost := 0, 0
 	rapid.Check(t, func(rt *rapid.T) {
 		was, is := drawCores(rt, "was"), drawCores(rt, "is")
+		if rapid.Bool().Draw(rt, "nothing has changed") { // else hardly any tick is ever kept
+			is = was
+		}
 		b := newBuilder("BTO")
 		for i, c := range was {
 			end := c.A + "." + c.ATo
@@ -98,7 +101,7 @@ func TestTickNeverCountsForAnotherCore(t *testing.T) {
 			}
 		}
 	})
-	if kept+lost == 0 { // which of the two comes up is a matter of the draw
+	if kept == 0 || lost == 0 {
 		t.Errorf("%d ticks kept, %d not", kept, lost)
 	}
 }
