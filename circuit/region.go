@@ -12,7 +12,6 @@ type Region struct {
 	straddling    []int32 // nonlinear elements whose conductance is outside, and an end inside
 	rim           []int32 // steps inside that steps outside lead to
 	beyond        []Sense // the other senses
-	gathered      []gathered
 }
 
 // Region finds the region of some nodes. Elements are told by the network analysed, as any network of its pattern.
@@ -47,7 +46,6 @@ func (s *System) Region(nodes []Node) *Region {
 			r.rim = append(r.rim, k)
 		}
 	}
-	r.gather()
 	for i := range s.branch {
 		b := &s.branch[i]
 		switch {
@@ -65,41 +63,6 @@ func (s *System) Region(nodes []Node) *Region {
 		}
 	}
 	return r
-}
-
-// gathered is what one step or edge of a region gets from columns outside.
-type gathered struct {
-	edges []int32    // for a step: edges that end in it
-	pairs []edgePair // for an edge
-}
-
-// gather notes where columns outside lead into the region.
-func (r *Region) gather() {
-	a := r.a
-	for _, list := range [2][]int32{r.fixed, r.moving} {
-		for _, k := range list {
-			var g gathered
-			for _, e := range a.into.item[a.into.at[k]:a.into.at[k+1]] {
-				if !r.inside[a.owner[e]] {
-					g.edges = append(g.edges, e)
-				}
-			}
-			if g.edges != nil {
-				r.gathered = append(r.gathered, g)
-			}
-			for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
-				var g gathered
-				for _, p := range a.fill.pair[a.fill.at[e]:a.fill.at[e+1]] {
-					if !r.inside[a.owner[p.weight]] {
-						g.pairs = append(g.pairs, p)
-					}
-				}
-				if g.pairs != nil {
-					r.gathered = append(r.gathered, g)
-				}
-			}
-		}
-	}
 }
 
 // Has says that a node is inside. Earth is.

@@ -68,7 +68,9 @@ func (g *group) together(f *fault.Fault, in *setting) {
 		}
 		faulty := frames.With(f)
 		for k, t := range doors {
-			views[k] = append(views[k], t.leaning(i, t.views[i].closeup.On(faulty)))
+			d := t.verdict(&t.views[i])
+			d.through(t.views[i].closeup.On(faulty), nil)
+			views[k] = append(views[k], d)
 		}
 	}
 	for k, t := range doors {
@@ -98,29 +100,6 @@ func (g *group) parts(processors int) []part {
 
 // partsEach is how many parts of a door there are for each processor: parts take unequal time.
 const partsEach = 4
-
-// leaning is the verdict of a view in frames that have the fault in them. What other faults came to that are the same to
-// this door is not looked at again.
-func (t *trial) leaning(view int, c *situation.Closeup) *verdict {
-	key, ok := c.Leaning()
-	at := string(append(key, byte(view)))
-	if ok {
-		t.mu.Lock()
-		d := t.leant[at]
-		t.mu.Unlock()
-		if d != nil {
-			return d
-		}
-	}
-	d := t.verdict(&t.views[view])
-	d.through(c, nil)
-	if ok {
-		t.mu.Lock()
-		t.leant[at] = d
-		t.mu.Unlock()
-	}
-	return d
-}
 
 // run tries everything at all doors: first what they share, then each door. As many things are done at once as limit has
 // room for. Finished is called for each door and says whether to go on.

@@ -147,7 +147,6 @@ type trial struct {
 	views     []view
 	mu        sync.Mutex
 	done      map[string][]*verdict // by the id of a fault: what it came to when tried before
-	leant     map[string]*verdict   // by what the door leant on
 	book      *ledger
 	out       *DoorFaults
 	order     int
@@ -164,7 +163,7 @@ func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, index
 	d := &r.Doors[index]
 	t := &trial{
 		index: index, site: r.Site, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,
-		book: newLedger(), out: &DoorFaults{Door: d.Door}, done: map[string][]*verdict{}, leant: map[string]*verdict{},
+		book: newLedger(), out: &DoorFaults{Door: d.Door}, done: map[string][]*verdict{},
 	}
 	t.island = r.Site.Island(d.Door.Controller.ID)
 	t.causes, t.steps = causesAt(t.island, d.Door)

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"doorwright/circuit"
-	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/job"
 )
@@ -37,7 +36,6 @@ type Closeup struct {
 	far    map[string]bool
 	held   []bool // what a fault in the frames holds, and the settings it has altered
 	inputs map[*Unit]*altered
-	usual  []device.Memory // what every unit remembers in the undisturbed island without a fault
 	spare  []*nearState
 	Wide   int // how many faults had to be tried on the whole island, in some cause
 }
@@ -73,7 +71,6 @@ func (fs *Frames) closeup(d *job.Door, sequences [][]Step, far map[string]bool) 
 		c.plain = fs.is.plant(sequences, near, nil)
 	}
 	c.lead()
-	c.usual = fs.still.mem
 	c.bench = &Bench{Case: fs.c, island: fs.is, near: near}
 	for i, u := range fs.is.Units {
 		if !near[i] {
@@ -162,11 +159,13 @@ func (c *Closeup) enter(f *frame, region *circuit.Region, st *nearState) {
 
 // leave takes the fault out of every frame it was put into.
 func (c *Closeup) leave() {
+	if c.fault == nil {
+		c.used = c.used[:0]
+		return
+	}
 	for _, f := range c.used {
 		c.bench.sys = f.bench.sys
-		if c.fault != nil {
-			c.bench.lift(c.fault)
-		}
+		c.bench.lift(c.fault)
 		f.locals[f.in].Unpatch()
 		if region := f.in; region != c.region { // made for this fault, of no use to the next
 			f.calm()
@@ -227,7 +226,7 @@ func (c *Closeup) visit(node int, region *circuit.Region, shows Shows, shown boo
 		}
 		c.back(st, region)
 		m := &c.tree.nodes[child]
-		if f := c.stands[child]; f != c.at {
+		if f := c.standsAt(child); f != c.at {
 			c.enter(f, region, st)
 		}
 		if m.step.Flat {
@@ -236,6 +235,8 @@ func (c *Closeup) visit(node int, region *circuit.Region, shows Shows, shown boo
 		got := shows
 		if m.framed && c.frames.idle.bench.fault != nil {
 			c.stand(region)
+			c.visit(child, region, shows, shown)
+		} else if c.passes(child) {
 			c.visit(child, region, shows, shown)
 		} else if c.take(child, &got) {
 			c.visit(child, region, got, shown || m.step.Show != "" && c.isNear(m.step.Show))
@@ -254,13 +255,33 @@ func (c *Closeup) isNear(id string) bool {
 	return u != nil && c.near[u.index]
 }
 
-// lead finds the frame in which each node of the tree stands, before any fault is in: frames lead on from sound ones.
+// lead finds the frames in which the nodes of the tree stand. Frames of the sound island are all made before a fault is put
+// into any, since they lead on from each other; those that have the fault in them when they are first asked for, since what
+// shows at once leaves most of them unseen.
 func (c *Closeup) lead() {
-	for i := range c.tree.nodes {
-		f := c.frames.idle
-		if n := &c.tree.nodes[i]; len(n.moved) > 0 {
-			f = c.frames.after(n.moved, n.frame)
+	c.stands = make([]*frame, len(c.tree.nodes))
+	for node := range c.stands {
+		if c.frames.idle.bench.fault == nil {
+			c.standsAt(node)
 		}
-		c.stands = append(c.stands, f)
 	}
+}
+
+// standsAt is the frame in which a node of the tree stands.
+func (c *Closeup) standsAt(node int) *frame {
+	if c.stands[node] == nil {
+		n := &c.tree.nodes[node]
+		c.stands[node] = c.frames.idle
+		if len(n.moved) > 0 {
+			c.stands[node] = c.frames.after(n.moved, n.frame)
+		}
+	}
+	return c.stands[node]
+}
+
+// passes says that a step is none to this door: a card is shown at another, in the frame that has seen it already.
+func (c *Closeup) passes(node int) bool {
+	n := &c.tree.nodes[node]
+	return n.step.Show != "" && n.step.Wait == 0 && len(n.step.Do) == 0 && !c.isNear(n.step.Show) &&
+		c.standsAt(node) == c.standsAt(n.parent)
 }

@@ -1,10 +1,6 @@
 package situation
 
-import (
-	"fmt"
-
-	"doorwright/circuit"
-)
+import "doorwright/circuit"
 
 // On is the closeup of the same door leaning on other frames, of the same island and case with a fault in it. It reads c
 // only, so that several may be made at once.
@@ -19,7 +15,7 @@ func (c *Closeup) On(fs *Frames) *Closeup {
 	o.lead()
 	idle := fs.idle.bench
 	o.bench = &Bench{Case: fs.c, island: fs.is, near: o.near, units: c.bench.units}
-	o.held, o.inputs, o.usual = idle.forced, idle.inputs, c.usual
+	o.held, o.inputs = idle.forced, idle.inputs
 	return o
 }
 
@@ -41,33 +37,4 @@ func (c *Closeup) stand(region *circuit.Region) {
 	}
 	c.local.Load(c.at.rest[region])
 	b.now, b.outcome, b.stale, b.gone = f.now, f.outcome, f.stale, true
-}
-
-// Leaning tells on what the door leans in its frames, as bytes that are equal for two faults of the rest of the island
-// that come to the same at this door. It is not ok when the fault is at the door itself.
-func (c *Closeup) Leaning() (key []byte, ok bool) {
-	idle := c.frames.idle
-	if c.frames.is.within(idle.bench.fault, c.region, c.near) {
-		return nil, false
-	}
-	done := map[*frame]bool{}
-	for i := range c.stands {
-		f := c.stands[i]
-		if done[f] {
-			continue
-		}
-		done[f] = true
-		f.calm()
-		key = append(key, byte(f.ended.Outcome), byte(min(len(f.bench.outcome.Unsteady), 1)))
-		key = f.bench.sys.Lean(c.region, key)
-	}
-	for _, k := range c.slots {
-		key = append(key, map[bool]byte{true: 1}[idle.bench.on[k]])
-	}
-	for _, u := range c.bench.units {
-		if m := idle.bench.mem[u.index]; m != c.usual[u.index] {
-			key = fmt.Appendf(key, "%d %v", u.index, m)
-		}
-	}
-	return key, true
 }

@@ -99,33 +99,6 @@ func (is *Island) nodesOf(f *fault.Fault) []circuit.Node {
 	return slices.Compact(nodes)
 }
 
-// within says that something a fault changes lies within a region, or is of a unit that acts near.
-func (is *Island) within(f *fault.Fault, r *circuit.Region, near []bool) bool {
-	inside := func(a, b circuit.Node) bool { return r.Has(a) && r.Has(b) }
-	for i := range f.Edits {
-		e := &f.Edits[i]
-		switch e.Op {
-		case fault.Resist:
-			if w := is.wireOf(e.Conductor.ID); w != nil && inside(is.base.Ends(w.element)) {
-				return true
-			}
-		case fault.Gate, fault.Scale:
-			if el, ok := is.partOf(e.Device.ID, e.Part); ok && inside(is.base.Ends(el)) {
-				return true
-			}
-		case fault.Join, fault.Inject:
-			if inside(is.nodeOf(e.A), is.nodeOf(e.B)) {
-				return true
-			}
-		case fault.Force, fault.Configure:
-			if u := is.byID[e.Device.ID]; u != nil && near[u.index] {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // nodeOf is the node of a name.
 func (is *Island) nodeOf(name string) circuit.Node {
 	if name == device.Ground {
