@@ -61,7 +61,7 @@ func doorOf(u Unit, channel int) doorSeen {
 		if p.Is != Input || p.Channel != channel {
 			continue
 		}
-		s, level := u.Settings().Input(*p), u.Reading(m.Ports[i].Key).Level
+		s, level := u.Settings().Input(p), u.Reading(m.Ports[i].Key).Level
 		d.fault = d.fault || Faulty(s, level)
 		switch p.Use {
 		case "exit":
@@ -116,7 +116,7 @@ func (d doorSeen) watch(m *ChannelMemory, gone unit.Second) {
 func controllerRest(u Unit) {
 	m := u.Model()
 	for i := range m.Ports {
-		if signal := m.SignalOf(m.Ports[i].Key); signal != "" {
+		if signal := m.Ports[i].Value.signal(m.Ports[i].Key); signal != "" {
 			u.Set(signal, false)
 		}
 	}
@@ -127,8 +127,8 @@ func controllerRest(u Unit) {
 func controllerDrive(u Unit) {
 	m, mem := u.Model(), u.Memory()
 	for i := range m.Ports {
-		name, p := m.Ports[i].Key, &m.Ports[i].Value
-		signal := m.SignalOf(name)
+		p := &m.Ports[i].Value
+		signal := p.signal(m.Ports[i].Key)
 		if signal == "" {
 			continue
 		}

@@ -143,13 +143,19 @@ func (m *Model) Running() string {
 // SignalOf is the signal that moves a contact or switches an output; empty for a port that nothing moves.
 func (m *Model) SignalOf(port string) string {
 	p := m.Port(port)
-	switch {
-	case p == nil:
+	if p == nil {
 		return ""
+	}
+	return p.signal(port)
+}
+
+// signal is the one that moves a port of that name; empty when nothing does.
+func (p *Port) signal(name string) string {
+	switch {
 	case p.Driven != "":
 		return p.Driven
 	case p.Is == Contact || p.Is == Changeover:
-		return port
+		return name
 	}
 	return ""
 }
@@ -181,7 +187,7 @@ const (
 
 // Input is what an input is set to expect. An input that has no settings of its own expects what its use says: fire,
 // tamper and trouble lines are closed while all is well, the others open.
-func (s *Settings) Input(p Port) InputSettings {
+func (s *Settings) Input(p *Port) InputSettings {
 	own := InputSettings{Used: true, Rest: RestOpen, Scheme: SchemeNone}
 	switch p.Use {
 	case "fire", "tamper", "trouble":

@@ -104,7 +104,7 @@ func TestSettingsOfInputs(t *testing.T) {
 		{nil, Port{Use: "fire"}, InputSettings{Used: true, Rest: RestClosed, Scheme: SchemeNone}},
 		{s, Port{Use: "reset"}, InputSettings{Used: true, Rest: RestOpen, Scheme: SchemeNone}},
 	} {
-		if got := c.s.Input(c.p); got != c.want {
+		if got := c.s.Input(&c.p); got != c.want {
 			t.Errorf("%s on channel %d: %+v, want %+v", c.p.Use, c.p.Channel, got, c.want)
 		}
 	}

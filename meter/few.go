@@ -180,7 +180,7 @@ func fewAtContact(u *wiring.Device, at ends, alone Condition) []few {
 
 // fewAtInput are the line of an input, at rest and operated: dead where resistors stand on it, else live.
 func (b *Book) fewAtInput(u *wiring.Device, p *device.Port, at ends) []few {
-	s := u.Settings.Input(*p)
+	s := u.Settings.Input(p)
 	if !s.Used {
 		return nil
 	}

@@ -79,7 +79,7 @@ func (b *Book) exitSeen(bench *situation.Bench) bool {
 		return false
 	}
 	u := b.island.Unit(b.Door.Controller.ID)
-	return u != nil && device.Active(bench.Settings(u).Input(*m.Port(port)), bench.Reading(u, port).Level)
+	return u != nil && device.Active(bench.Settings(u).Input(m.Port(port)), bench.Reading(u, port).Level)
 }
 
 // numberOf says what arrives of a number by pulse lines: complement when the two lines are crossed, only the pulses of

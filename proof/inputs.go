@@ -26,7 +26,7 @@ func doorInputs(is *situation.Island, d *job.Door) []doorInput {
 	var all []doorInput
 	for _, name := range u.Device.Model.PortsOf(device.Input) {
 		p := u.Device.Model.Port(name)
-		expects := u.Device.Settings.Input(*p)
+		expects := u.Device.Settings.Input(p)
 		if p.Channel == d.Channel && expects.Used && (p.Use == "exit" || p.Use == "contact") {
 			all = append(all, doorInput{u, name, p.Use, expects})
 		}

@@ -187,7 +187,7 @@ func (b *Bench) configure(e *fault.Edit) {
 	a := &altered{settings: e.Settings}
 	for _, in := range u.inputs {
 		port := u.Device.Model.Port(in.port)
-		in.expects = e.Settings.Input(*port)
+		in.expects = e.Settings.Input(port)
 		in.levels = device.Levels(*port, in.expects)
 		a.inputs = append(a.inputs, in)
 	}

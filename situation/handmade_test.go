@@ -367,7 +367,7 @@ func TestDoorsDrawnByHand(t *testing.T) {
 			for _, r := range d.reads {
 				controller := is.Unit("C").Device
 				port := *controller.Model.Port(r.port)
-				got := device.Read(port, controller.Settings.Input(port), unit.Volt(drawn(r.name)))
+				got := device.Read(port, controller.Settings.Input(&port), unit.Volt(drawn(r.name)))
 				if got.Level != r.level {
 					t.Errorf("%s reads %v at %s, want %v", r.name, got.Level, r.port, r.level)
 				}

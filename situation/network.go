@@ -260,7 +260,7 @@ func (b *binder) inputs() {
 		if e.Value.Is != device.Input {
 			continue
 		}
-		expects := u.Device.Settings.Input(e.Value)
+		expects := u.Device.Settings.Input(&e.Value)
 		u.inputs = append(u.inputs, input{
 			e.Key, b.node(device.PinOf(e.Key, "in")), b.node(device.PinOf(e.Key, "common")),
 			expects, device.Levels(e.Value, expects),

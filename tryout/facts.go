@@ -69,7 +69,7 @@ func (v *viewer) factOf(u *situation.Unit, key string, p *device.Port) (fact, bo
 	case device.Source:
 		return fact{ofPower, name(u.Device), powerState(v.bench, u, key, p)}, true
 	case device.Input:
-		if v.bench.Settings(u).Input(*p).Used {
+		if v.bench.Settings(u).Input(p).Used {
 			return fact{ofInput, "input " + subject, "reads " + v.bench.Reading(u, key).Level.String()}, true
 		}
 	case device.Coil:

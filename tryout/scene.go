@@ -100,7 +100,7 @@ func (v *viewer) inputs(s *Scene, u *situation.Unit) {
 	}
 	for i := range u.Device.Model.Ports {
 		key, p := u.Device.Model.Ports[i].Key, &u.Device.Model.Ports[i].Value
-		set := v.bench.Settings(u).Input(*p)
+		set := v.bench.Settings(u).Input(p)
 		if p.Is != device.Input || !set.Used || p.Channel > 0 && v.try.door.Channel > 0 && p.Channel != v.try.door.Channel {
 			continue
 		}
