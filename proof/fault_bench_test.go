@@ -36,3 +36,15 @@ func BenchmarkFaults(b *testing.B) {
 		})
 	}
 }
+
+// The prints of all doors of a site, by which a change finds out whose faults it has to try anew.
+func BenchmarkFaultPrints(b *testing.B) {
+	r := proof.Prove(wiring.Make(readSite(b, site.Generate(100))))
+	for b.Loop() {
+		p := r.FaultPrints()
+		for i := range r.Doors {
+			p.Of(i)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*len(r.Doors)), "us/door")
+}

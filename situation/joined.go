@@ -11,6 +11,18 @@ import (
 // IslandOf is the island a fault is in. A fault that joins several islands gives one that is all of them together; it is
 // made anew each time. Nil when the fault is about nothing here.
 func (s *Site) IslandOf(f *fault.Fault) *Island {
+	in := s.IslandsOf(f)
+	switch len(in) {
+	case 0:
+		return nil
+	case 1:
+		return in[0]
+	}
+	return s.joined(in)
+}
+
+// IslandsOf are the islands that a fault is about, each once.
+func (s *Site) IslandsOf(f *fault.Fault) []*Island {
 	var in []*Island
 	enter := func(is *Island) {
 		if is != nil && !slices.Contains(in, is) {
@@ -31,13 +43,7 @@ func (s *Site) IslandOf(f *fault.Fault) *Island {
 			}
 		}
 	}
-	switch len(in) {
-	case 0:
-		return nil
-	case 1:
-		return in[0]
-	}
-	return s.joined(in)
+	return in
 }
 
 // withNode is the island that has a node, which is named after its device.

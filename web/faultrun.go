@@ -14,16 +14,6 @@ import (
 	"doorwright/proof"
 )
 
-// faultResult is what became of a door with every single fault, of one document.
-type faultResult struct {
-	mark, revision string // of the document
-	seen           int    // faults that were tried
-	attacks        int    // attempts from the unsecured side that were tried
-	notices        map[proof.Notice]int
-	findings       []proof.Finding
-	mended         bool // mends of the findings were looked for
-}
-
 // faultRun tries every single fault of one document of a job, door by door, in the background: first the door that
 // somebody looks at, the others while nobody asks for anything.
 type faultRun struct {
@@ -31,6 +21,7 @@ type faultRun struct {
 
 	mu      sync.Mutex
 	desk    *desk
+	known   *knownFaults
 	results map[string]*faultResult // by door
 	before  map[string]*faultResult // by door: the last of an older document
 	wanted  string
@@ -77,8 +68,9 @@ func (f *faultRuns) of(at *atJob) *faultRun {
 	if old != nil && old.mark == now {
 		return old
 	}
-	r := &faultRun{mark: now, results: map[string]*faultResult{}, before: map[string]*faultResult{}}
+	r := &faultRun{mark: now, known: newKnownFaults(), results: map[string]*faultResult{}, before: map[string]*faultResult{}}
 	if old != nil {
+		r.known = old.known
 		old.mu.Lock()
 		old.over = true
 		for _, from := range []map[string]*faultResult{old.before, old.results} {
@@ -135,14 +127,19 @@ func (r *faultRun) next() *job.Door {
 // goOn tries one door after the other until none is left.
 func (h *handler) goOn(r *faultRun) {
 	defer h.told(r)
+	var prints *proof.FaultPrints
 	for {
 		d, on := h.await(r)
 		if d == nil {
 			return
 		}
-		report := proof.TryFaults(on.exam.Result, proof.SingleFaults, d, nil)
+		if prints == nil {
+			prints = on.exam.FaultPrints()
+		}
+		x := r.known.try(on.exam.Result, d, prints)
+		x.mark, x.revision = r.mark, on.job.Revision
 		r.mu.Lock()
-		r.results[d.ID] = resultOf(report, r.mark, on.job.Revision)
+		r.results[d.ID] = x
 		h.mendWanted(r)
 		r.mu.Unlock()
 	}
@@ -190,20 +187,6 @@ func (r *faultRun) stop() {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	r.over, r.running, r.mending = true, false, false
-}
-
-// resultOf takes what matters from the report of one door.
-func resultOf(report *proof.FaultReport, mark, revision string) *faultResult {
-	x := &faultResult{mark: mark, revision: revision, notices: map[proof.Notice]int{}, findings: report.Findings}
-	for i := range report.Doors {
-		d := &report.Doors[i]
-		x.seen, x.attacks = len(d.Seen), d.Tried
-		for k := range d.Seen {
-			x.notices[d.Seen[k].Notice]++
-		}
-	}
-	x.mended = len(x.findings) == 0
-	return x
 }
 
 // mendWanted begins to look for mends of what single faults break at the door that somebody looks at, unless mends are

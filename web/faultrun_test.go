@@ -35,7 +35,7 @@ func TestDoorSaysWhatSingleFaultsComeTo(t *testing.T) {
 	page := d.faultsOf("plant", "Of the plan as it is now, revision A.")
 	at := d.atJob()
 	report := proof.TryFaults(at.desk.exam.Result, proof.SingleFaults, at.desk.door("plant"), nil)
-	x := resultOf(report, "", "A")
+	x := resultOf(report)
 	says, class := x.words()
 	d.has(page, says, `class="found `+class+`"`)
 	if len(x.findings) == 0 {
@@ -52,7 +52,7 @@ func TestVerdictOfAnOlderPlanSaysSo(t *testing.T) {
 	d := withDemo(t)
 	old := d.faultsOf("store", "Of the plan as it is now")
 	d.has(old, "None breaks a requirement")
-	if _, err := d.journal.Write(context.Background(), "mw", journal.Edited{Job: "BTO", Object: "doors/store", Field: "title", Value: "Stores"}); err != nil {
+	if _, err := d.journal.Write(context.Background(), "mw", journal.Edited{Job: "BTO", Object: "doors/store", Field: "cable-length", Value: "18 m"}); err != nil {
 		t.Fatal(err)
 	}
 	page := d.get("/j/BTO/d/store/faults", http.StatusOK)
