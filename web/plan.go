@@ -61,8 +61,26 @@ func (h *handler) planned(w http.ResponseWriter, r *http.Request) {
 	h.showChange(w, r, at.atJob, h.doorSheet(r, at, "Plan"), text, err, at.at+"/plan")
 }
 
-// changed is the document with what a form says.
+// changed is the document with what the form of a door says, its text, or a mend.
 func (at *atDoor) changed(r *http.Request) ([]byte, error) {
+	return at.edited(r, func(tree *document.Tree) (err error) {
+		if text := r.PostForm.Get("text"); text != "" {
+			err = tree.Set(strings.ReplaceAll(text, "\r\n", "\n"), "doors", at.door.ID)
+		} else {
+			err = filledIn(tree, formOf(at.desk.job, at.door.ID), []string{"doors", at.door.ID}, r.PostForm)
+		}
+		for _, name := range sortedKeys(r.PostForm) {
+			if path, ok := strings.CutPrefix(name, "set."); ok && err == nil {
+				err = job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name))
+			}
+		}
+		return err
+	})
+}
+
+// edited is the document after an edit that a form asks for. It errs when the document is no longer the one that the form
+// was filled from.
+func (at *atJob) edited(r *http.Request, edit func(*document.Tree) error) ([]byte, error) {
 	if r.PostForm.Get("base") != mark(at.shelf.Document) {
 		return nil, fmt.Errorf("the job was changed since this page was opened: look at it again")
 	}
@@ -70,17 +88,7 @@ func (at *atDoor) changed(r *http.Request) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if text := r.PostForm.Get("text"); text != "" {
-		err = tree.Set(strings.ReplaceAll(text, "\r\n", "\n"), "doors", at.door.ID)
-	} else {
-		err = filledIn(tree, at.desk.job, at.door.ID, func(path string) (string, bool) { return r.PostForm.Get(path), r.PostForm.Has(path) })
-	}
-	for _, name := range sortedKeys(r.PostForm) {
-		if path, ok := strings.CutPrefix(name, "set."); ok && err == nil {
-			err = job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name))
-		}
-	}
-	if err != nil {
+	if err := edit(tree); err != nil {
 		return nil, err
 	}
 	return tree.Bytes()

@@ -210,7 +210,9 @@ func TestMetersAndBatteries(t *testing.T) {
 	d.post("/meters", http.StatusUnprocessableEntity, "id", "M1", "title", "Multimeter", "number", "41", "calibrated", "yesterday")
 	d.post("/meters", http.StatusSeeOther, "id", "M1", "title", "Multimeter", "number", "41", "calibrated", "2025-03-02", "due", "2026-03-02")
 	d.has(d.get("/people", http.StatusOK), "M1: Multimeter, number 41", "its calibration has run out")
-	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "battery", "PS9.battery")
-	d.post("/j/BTO/supplies", http.StatusSeeOther, "battery", "PS1.battery")
-	d.has(d.get("/j/BTO/supplies", http.StatusOK), "fitted 2026-10-12 09:00 by Mara Wren")
+	d.post("/j/BTO/supplies/PS9/battery", http.StatusNotFound)
+	d.has(d.get("/j/BTO/supplies/PS1", http.StatusOK), "nobody has said when it was fitted")
+	d.post("/j/BTO/supplies/PS1/battery", http.StatusSeeOther)
+	d.has(d.get("/j/BTO/supplies/PS1", http.StatusOK), "fitted 2026-10-12 09:00 by Mara Wren")
+	d.has(d.get("/j/BTO/supplies", http.StatusOK), "2026-10-12 09:00")
 }

@@ -2,7 +2,9 @@ package web
 
 import (
 	"fmt"
+	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"doorwright/document"
@@ -171,6 +173,15 @@ func count(n int) string {
 	return fmt.Sprint(n)
 }
 
+// numbers are those of a list, with commas between.
+func numbers(all []int) string {
+	var texts []string
+	for _, n := range all {
+		texts = append(texts, strconv.Itoa(n))
+	}
+	return strings.Join(texts, ", ")
+}
+
 // length and mounted are a length in the measures of the job; nothing for none.
 func (b formBuilder) length(v unit.Metre) string {
 	if v == 0 {
@@ -196,17 +207,16 @@ func quantity[T interface {
 	return v.String()
 }
 
-// filledIn writes what a form says into a tree: only fields that differ from what the form was filled with.
-func filledIn(tree *document.Tree, j *job.Job, door string, value func(path string) (string, bool)) error {
-	for _, g := range formOf(j, door) {
+// filledIn writes what a form says of one object into a tree: only fields that differ from what the form was filled with.
+func filledIn(tree *document.Tree, form []planGroup, object []string, said url.Values) error {
+	for _, g := range form {
 		// From the end, so that a device taken out of a list does not move the ones before it.
 		for _, f := range slices.Backward(g.Fields) {
-			v, ok := value(f.Path)
-			v = strings.TrimSpace(v)
-			if !ok || v == f.Value {
+			v := strings.TrimSpace(said.Get(f.Path))
+			if !said.Has(f.Path) || v == f.Value {
 				continue
 			}
-			if err := job.Put(tree, append([]string{"doors", door}, strings.Split(f.Path, ".")...), v); err != nil {
+			if err := job.Put(tree, slices.Concat(object, strings.Split(f.Path, ".")), v); err != nil {
 				return fmt.Errorf("%s: %w", f.Title, err)
 			}
 		}

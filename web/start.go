@@ -135,9 +135,7 @@ func newJob(v func(string) string) (string, error) {
 	put(v("job"), "job")
 	put(v("title"), "title")
 	put("A", "revision")
-	if f := v("rules"); f != "" {
-		put("["+f+"]", "rules")
-	}
+	put(v("rules"), "rules")
 	put(v("make-up"), "make-up")
 	put(v("measures"), "measures")
 	put("Where the supply is", "places", "supply-place", "title")
