@@ -94,8 +94,8 @@ func loopOf(j *job.Job, r *job.Run, one, two cable.Core, m Meter, share float64)
 		Run: r.ID, What: "loop", Quantity: string(Ohms), Band: Band{Nominal: nominal, Low: max(0, w.low), High: w.high},
 		Red: coreName(one), Black: coreName(two),
 		Where: fmt.Sprintf("%s and %s at %s, joined at %s", coreName(one), coreName(two), r.From.ID, r.To.ID),
-		Why: fmt.Sprintf("out and back over %v of %s; more is a bad joint or a longer cable, less a joint before the end",
-			length, r.TypeID),
+		Why: fmt.Sprintf("out and back over %s of %s; more is a bad joint or a longer cable, less a joint before the end",
+			j.Measures.Length(length), r.TypeID),
 	}
 }
 
