@@ -128,7 +128,8 @@ func sentPhoto(w http.ResponseWriter, r *http.Request) (data []byte, kind string
 	return bared(data)
 }
 
-// photo shows a picture that is kept, as the type it was found to be and nothing else.
+// photo shows a picture that is kept, as the type it was found to be and nothing else. One that came in a pack may still have
+// what a camera writes beside the picture: it stays in the bytes that were signed, and is never shown.
 func (h *handler) photo(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.job(w, r)
 	if !ok {
@@ -142,9 +143,14 @@ func (h *handler) photo(w http.ResponseWriter, r *http.Request) {
 		if err != nil || data == nil {
 			break
 		}
-		w.Header().Set("Content-Type", p.Type)
+		shown, kind, err := bared(data)
+		if err != nil {
+			h.refuse(w, r, http.StatusUnprocessableEntity, "The picture cannot be shown", "It is kept as it came: "+err.Error()+".")
+			return
+		}
+		w.Header().Set("Content-Type", "image/"+kind)
 		w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
-		w.Write(data) //nolint:errcheck // whoever asked is gone
+		w.Write(shown) //nolint:errcheck // whoever asked is gone
 		return
 	}
 	h.nowhere(w, r)
