@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"net/http"
-	"net/url"
 	"runtime/debug"
 
 	"doorwright/journal"
@@ -30,6 +29,7 @@ type handler struct {
 	Options
 	engine  *engine
 	waiting waiting
+	answers http.Handler // every page
 
 	faultRuns faultRuns
 }
@@ -43,6 +43,7 @@ func New(o Options) http.Handler {
 		mux.HandleFunc(p.at, p.answer)
 	}
 	mux.HandleFunc("/", h.nowhere)
+	h.answers = mux
 	return guarded(h.caught(mux))
 }
 
@@ -206,12 +207,12 @@ func (h *handler) who(r *http.Request) string {
 	return h.Journal.State().Seats[log]
 }
 
-// write adds entries in the name of who asks; false when an answer was given already: nobody has said who they are, or
+// write adds entries in the name of who asks; false when an answer was given already: nobody has said yet who they are, or
 // nothing was kept.
 func (h *handler) write(w http.ResponseWriter, r *http.Request, bodies ...journal.Body) bool {
 	who := h.who(r)
 	if who == "" {
-		http.Redirect(w, r, "/people?to="+url.QueryEscape(r.URL.Path), http.StatusSeeOther)
+		h.askWho(w, r)
 		return false
 	}
 	if _, err := h.Journal.Write(r.Context(), who, bodies...); err != nil {
@@ -228,8 +229,10 @@ func (h *handler) act(r *http.Request) record.Act { return record.Act{By: h.who(
 const mostForm = 1 << 20
 
 // form reads a form; false when an answer was given already.
-func (h *handler) form(w http.ResponseWriter, r *http.Request) bool {
-	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+func (h *handler) form(w http.ResponseWriter, r *http.Request) bool { return h.formUpTo(w, r, mostForm) }
+
+func (h *handler) formUpTo(w http.ResponseWriter, r *http.Request, most int64) bool {
+	r.Body = http.MaxBytesReader(w, r.Body, most)
 	if err := r.ParseForm(); err != nil {
 		h.refuse(w, r, http.StatusBadRequest, "The form cannot be read", err.Error())
 		return false

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"doorwright/draw"
@@ -90,7 +91,7 @@ func (h *handler) photographed(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if h.who(r) == "" {
-		h.write(w, r) // sends to where one says who one is
+		http.Redirect(w, r, "/people?to="+url.QueryEscape(at.at+"/survey"), http.StatusSeeOther) // a picture waits in no page
 		return
 	}
 	data, kind, err := sentPhoto(w, r)
