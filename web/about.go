@@ -16,7 +16,7 @@ func jobForm(d *job.Document) []planGroup {
 		warm = d.Temperature.String()
 	}
 	groups := []planGroup{{"The job", []planField{
-		text("Title", "title", d.Title, "Brackwater Tidal Observatory"),
+		needed("Title", "title", d.Title, "Brackwater Tidal Observatory"),
 		text("Revision", "revision", d.Revision, "A"),
 		text("Judged by the rules of, with commas between", "rules", strings.Join(d.Rules, ", "), "not stated: the strictest is judged"),
 		text("Warm and cold around cables and devices", "temperature", warm, "0 C to 40 C"),

@@ -229,7 +229,9 @@ func (h *handler) act(r *http.Request) record.Act { return record.Act{By: h.who(
 const mostForm = 1 << 20
 
 // form reads a form; false when an answer was given already.
-func (h *handler) form(w http.ResponseWriter, r *http.Request) bool { return h.formUpTo(w, r, mostForm) }
+func (h *handler) form(w http.ResponseWriter, r *http.Request) bool {
+	return h.formUpTo(w, r, mostForm)
+}
 
 func (h *handler) formUpTo(w http.ResponseWriter, r *http.Request, most int64) bool {
 	r.Body = http.MaxBytesReader(w, r.Body, most)

@@ -11,11 +11,11 @@ import (
 )
 
 type peopleView struct {
-	All                             []personRow
-	To, Again                       string // the address and the form that wait for who it is
-	Wrong, Name, Initials, Role     string
-	Log, Key                        string
-	Meters                          []string
+	All                         []personRow
+	To, Again                   string // the address and the form that wait for who it is
+	Wrong, Name, Initials, Role string
+	Log, Key                    string
+	Meters                      []string
 }
 
 type personRow struct {

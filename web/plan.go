@@ -126,7 +126,7 @@ func (h *handler) change(at *atJob, v *changeView, text []byte) error {
 	}
 	d := h.engine.on(at.shelf.ID, text)
 	if d.job == nil {
-		return d.problems
+		return d.problems.Unplaced()
 	}
 	if d.job.ID != at.shelf.ID {
 		return fmt.Errorf("the id of a job is permanent: %s cannot become %s", at.shelf.ID, d.job.ID)
@@ -216,7 +216,7 @@ func (h *handler) keepChange(w http.ResponseWriter, r *http.Request) {
 		var text []byte
 		if text, err = tree.Bytes(); err == nil {
 			if d := h.engine.on(at.shelf.ID, text); d.job == nil {
-				err = d.problems
+				err = d.problems.Unplaced()
 			}
 		}
 	}

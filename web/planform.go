@@ -21,6 +21,7 @@ type planGroup struct {
 // planField is one thing that can be said of a door. Its path leads from the door to the value, with dots.
 type planField struct {
 	Title, Path, Value, Usual string
+	Needed                    bool // it may not be left empty
 	Options                   []option
 	Role                      job.Role // the part of the device that the field chooses; empty for another field
 	Cards                     []card   // the options of such a field, with their pictures
@@ -35,7 +36,7 @@ func formOf(j *job.Job, id string) []planGroup {
 	b := formBuilder{j}
 	return []planGroup{
 		{"The door", []planField{
-			text("What people call it", "title", w.Title, ""),
+			needed("What people call it", "title", w.Title, ""),
 			text("On the secured side", "secured", w.Secured, "a room"),
 			chosen("People escape", "escape", w.Escape, "", "not stated: judged as both ways", "out", "out", "in", "in", "both", "both ways", "none", "not through this door"),
 			chosen("Fire or smoke door", "fire-rated", yesNo(w.FireRated), "", "not stated: judged as one", "yes", "yes", "no", "no"),
@@ -70,6 +71,11 @@ type formBuilder struct{ job *job.Job }
 
 func text(title, path, value, usual string) planField {
 	return planField{Title: title, Path: path, Value: value, Usual: usual}
+}
+
+// needed is a text that may not be left out.
+func needed(title, path, value, usual string) planField {
+	return planField{Title: title, Path: path, Value: value, Usual: usual, Needed: true}
 }
 
 // chosen is a field with a list: values and titles by turns.

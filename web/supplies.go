@@ -143,7 +143,7 @@ func supplyForm(j *job.Job, id string) []planGroup {
 		{"The supply", []planField{
 			text("What people call it", "title", w.Title, ""),
 			b.device("Supply", job.RoleSupply, "model", w.Model, ""),
-			text("Place it is mounted at", "place", w.Place, ""),
+			needed("Place it is mounted at", "place", w.Place, ""),
 			chosen("Its 0 V and earth", "zero-volt", w.Zero, "", "not known: both are tried", "earthed", "joined", "floating", "not joined"),
 		}},
 		{"Battery", []planField{
