@@ -79,6 +79,8 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/plans", h.plans},
 		{"POST /j/{job}/plans", h.issue},
 		{"GET /j/{job}/supplies", h.supplies},
+		{"POST /j/{job}/supplies", h.suppliesMended},
+		{"GET /j/{job}/found", h.suppliesFound},
 		{"GET /j/{job}/supplies/{supply}", h.supply},
 		{"POST /j/{job}/supplies/{supply}", h.supplyLooked},
 		{"POST /j/{job}/supplies/{supply}/battery", h.fitted},

@@ -63,23 +63,16 @@ func (h *handler) planned(w http.ResponseWriter, r *http.Request) {
 
 // changed is the document with what the form of a door says, its text, or a mend.
 func (at *atDoor) changed(r *http.Request) ([]byte, error) {
-	return at.edited(r, func(tree *document.Tree) (err error) {
+	return at.edited(r, func(tree *document.Tree) error {
 		if text := r.PostForm.Get("text"); text != "" {
-			err = tree.Set(strings.ReplaceAll(text, "\r\n", "\n"), "doors", at.door.ID)
-		} else {
-			err = filledIn(tree, formOf(at.desk.job, at.door.ID), []string{"doors", at.door.ID}, r.PostForm)
+			return tree.Set(strings.ReplaceAll(text, "\r\n", "\n"), "doors", at.door.ID)
 		}
-		for _, name := range sortedKeys(r.PostForm) {
-			if path, ok := strings.CutPrefix(name, "set."); ok && err == nil {
-				err = job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name))
-			}
-		}
-		return err
+		return filledIn(tree, formOf(at.desk.job, at.door.ID), []string{"doors", at.door.ID}, r.PostForm)
 	})
 }
 
-// edited is the document after an edit that a form asks for. It errs when the document is no longer the one that the form
-// was filled from.
+// edited is the document after an edit that a form asks for, and with the fields that a mend sets. It errs when the
+// document is no longer the one that the form was filled from.
 func (at *atJob) edited(r *http.Request, edit func(*document.Tree) error) ([]byte, error) {
 	if r.PostForm.Get("base") != mark(at.shelf.Document) {
 		return nil, fmt.Errorf("the job was changed since this page was opened: look at it again")
@@ -90,6 +83,13 @@ func (at *atJob) edited(r *http.Request, edit func(*document.Tree) error) ([]byt
 	}
 	if err := edit(tree); err != nil {
 		return nil, err
+	}
+	for _, name := range sortedKeys(r.PostForm) {
+		if path, ok := strings.CutPrefix(name, "set."); ok {
+			if err := job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name)); err != nil {
+				return nil, err
+			}
+		}
 	}
 	return tree.Bytes()
 }

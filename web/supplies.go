@@ -42,7 +42,37 @@ func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	lead := "Currents from the solved network, not sums of data sheets. " + standby.Label
-	h.show(w, r, tablesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, "", []tableView{t}))
+	h.show(w, r, suppliesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, t, h.foundAtSupplies(at)))
+}
+
+// foundAtSupplies lists what was found at supplies and at what belongs to no one door.
+func (h *handler) foundAtSupplies(at *atJob) foundView {
+	v := foundView{At: at.home + "/found"}
+	var all []proof.Finding
+	all, v.Waiting = h.foundOf(at, "")
+	for _, f := range all {
+		x := at.told(f)
+		x.Searching, x.Action, x.Base = v.Waiting, at.home+"/supplies", mark(at.shelf.Document)
+		v.Findings = append(v.Findings, x)
+	}
+	return v
+}
+
+// suppliesFound gives the part of the page of supplies that waits for mends.
+func (h *handler) suppliesFound(w http.ResponseWriter, r *http.Request) {
+	if at, ok := h.job(w, r); ok {
+		h.show(w, r, found(h.foundAtSupplies(at)))
+	}
+}
+
+// suppliesMended shows what a mend of what was found at supplies does.
+func (h *handler) suppliesMended(w http.ResponseWriter, r *http.Request) {
+	at, ok := h.job(w, r)
+	if !ok || !h.form(w, r) {
+		return
+	}
+	text, err := at.edited(r, func(*document.Tree) error { return nil })
+	h.showChange(w, r, at, h.jobSheet(r, at, "Supplies", "Supplies"), text, err, at.home+"/supplies")
 }
 
 func titled(s *job.Supply) string { return s.ID + ", " + s.Title }

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"doorwright/internal/site"
 	"doorwright/journal"
@@ -80,4 +81,33 @@ func TestSuppliesOfABigJobAreALightPage(t *testing.T) {
 		t.Errorf("%d supplies; with drawings: %v", len(all), strings.Contains(page, "<svg"))
 	}
 	d.has(d.get(all[len(all)-1], http.StatusOK), "Supply tree of")
+}
+
+// What is wrong at a supply stands on no door's page: it is told in the register, and stands with its mends at the supplies.
+func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
+	d := withDemo(t)
+	if strings.Contains(d.get("/j/BTO", http.StatusOK), "At the supplies") {
+		t.Error("something is told where nothing was found")
+	}
+	d.has(d.get("/j/BTO/supplies", http.StatusOK), "Every requirement that is calculated holds")
+	at := "/j/BTO/supplies/PS1"
+	look := d.post(at, http.StatusOK, with(filledForm(d.get(at, http.StatusOK)), "battery", "battery-12-7")...).Body.String()
+	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
+	d.has(d.get("/j/BTO", http.StatusOK), "At the supplies: 1 point of advice")
+	page := d.get("/j/BTO/supplies", http.StatusOK)
+	d.has(page, "PS1 lasts", "of the 4 h asked", "Calculated: ", "the limit is 4 h", "When: mains lost (")
+	for range 600 {
+		if page = d.get("/j/BTO/found", http.StatusOK); !strings.Contains(page, "data-later") {
+			break
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	i := strings.Index(page, `action="/j/BTO/supplies"`)
+	if i < 0 {
+		t.Fatal("no mend is offered for a battery that does not last")
+	}
+	form := page[i:]
+	look = d.post("/j/BTO/supplies", http.StatusOK, hiddenFields(form[:strings.Index(form, "</form>")])...).Body.String()
+	d.has(look, "1 finding cured", "Keep it")
+	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "base", "0")
 }
