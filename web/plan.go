@@ -134,7 +134,7 @@ func (h *handler) change(at *atJob, v *changeView, text []byte) error {
 	v.Changes = changes
 	v.Cured, v.Worse = different(at.desk.exam.Findings, d.exam.Findings)
 	diff := journal.Compare(journal.CoresOf(at.desk.plan), journal.CoresOf(d.plan))
-	v.Cores = coreWords(diff)
+	v.Cores = coreWords(diff, at.desk.plan, d.plan)
 	v.Says = fmt.Sprintf("%s: %s cured, %s made worse.", counted(len(changes), "field", "fields"), counted(len(v.Cured), "finding", "findings"), counted(len(v.Worse), "finding", "findings"))
 	v.Kept = []field{{"base", mark(at.shelf.Document)}, {"back", v.BackURL}}
 	tree, err := document.ReadTree(text)
@@ -167,24 +167,6 @@ func different(was, is []proof.Finding) (cured []string, worse []cell) {
 		}
 	}
 	return cured, worse
-}
-
-func coreWords(d journal.Difference) []string {
-	var all []string
-	for _, c := range d.Removed {
-		all = append(all, "no longer there: "+c.String())
-	}
-	for _, c := range d.Moved {
-		all = append(all, fmt.Sprintf("changed: %v, was %v; its ticks no longer count", c[1], c[0]))
-	}
-	for _, c := range d.Added {
-		all = append(all, "new: "+c.String())
-	}
-	const most = 60
-	if len(all) > most {
-		all = append(all[:most], fmt.Sprintf("and %d more", len(all)-most))
-	}
-	return all
 }
 
 // keepChange keeps a change that was looked at: one entry for each field of each object.

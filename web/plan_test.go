@@ -74,6 +74,10 @@ func TestChangeIsProvedBeforeItIsKeptAndTakenBack(t *testing.T) {
 	fields := with(filledForm(page), "releases.1.model", "")
 	look := d.post("/j/BTO/d/visitor/plan", http.StatusOK, fields...).Body.String()
 	d.has(look, "doors.visitor.releases", "Made worse", "no longer there", "Keep it")
+	d.has(look, "no longer there: W", "no longer there: lead from ")
+	if strings.Contains(look, "coil.plus") || strings.Contains(look, "lead:") {
+		t.Error("cores are told by what they are called inside")
+	}
 	if strings.Contains(look, "0 findings made worse") {
 		t.Error("a magnet without a manual release is not worse")
 	}
