@@ -68,7 +68,7 @@ func firstFix(j *job.Job, r *job.Run, m Meter, loops []Loop) []FirstFix {
 	all = append(all, FirstFix{
 		Run: r.ID, What: "insulation", Quantity: "insulation at 250 V", Band: Band{Open: true, Nominal: insulationWanted, Low: float64(leastInsulation)},
 		Where: "each core against all others and against earth, every unit off both ends",
-		Why:   "at least 0.5 Mohm; less than 10 Mohm on a new cable is water or a staple, and is looked for. Never with a unit connected",
+		Why:   "less than 10 Mohm on a new cable is water or a staple, and is looked for. Never with a unit connected",
 	})
 	if len(r.Type.Screens()) > 0 {
 		all = append(all, FirstFix{
