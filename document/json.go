@@ -51,7 +51,7 @@ func (j *jsonReader) value() (*yaml.Node, error) {
 	case string:
 		n.Tag, n.Style, n.Value = "!!str", yaml.DoubleQuotedStyle, token
 	case json.Number:
-		n.Tag, n.Value = "!!float", token.String()
+		n.Value = token.String() // what number it is, its text says
 	case bool:
 		n.Tag, n.Value = "!!bool", fmt.Sprint(token)
 	default:

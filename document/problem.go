@@ -69,6 +69,15 @@ func (ps Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Unplaced are the problems without file, line and column: for people who see a form, and no text that these are of.
+func (ps Problems) Unplaced() Problems {
+	all := ps.Sorted()
+	for i := range all {
+		all[i].File, all[i].Line, all[i].Column = "", 0, 0
+	}
+	return all
+}
+
 // Sorted is a copy in the order of file, line and column.
 func (ps Problems) Sorted() Problems {
 	sorted := slices.Clone(ps)

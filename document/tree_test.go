@@ -256,3 +256,18 @@ func withValue(in, value any, path []string) any {
 	}
 	return in
 }
+
+// A list of numbers in brackets is JSON as well as YAML, and stays a list of plain numbers.
+func TestNumbersInBracketsStayPlain(t *testing.T) {
+	tree, err := ReadTree([]byte("a: 1\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := tree.Set("[1, 2, 0.5, 1e3]", "released"); err != nil {
+		t.Fatal(err)
+	}
+	got, err := tree.Bytes()
+	if want := "a: 1\nreleased:\n  - 1\n  - 2\n  - 0.5\n  - 1e3\n"; err != nil || string(got) != want {
+		t.Errorf("%q, %v, want %q", got, err, want)
+	}
+}

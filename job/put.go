@@ -12,7 +12,7 @@ import (
 // its device: without one the device goes, and a device that is written as its model alone stays so. It errs where there is
 // no such place. Whether the document is right then, Read says.
 func Put(tree *document.Tree, path []string, v string) error {
-	if path[0] == "doors" && path[len(path)-1] == "model" {
+	if ofDevice(path) {
 		device := path[:len(path)-1]
 		old, err := tree.Get(device...)
 		if err != nil {
@@ -39,8 +39,14 @@ func Put(tree *document.Tree, path []string, v string) error {
 	return tree.Set(text, path...)
 }
 
-// written is a value as YAML: yes, no and counts bare, lists and mappings as they are, all else as a text, quoted where it
-// must be.
+// ofDevice says that a path leads to the model of a device that may be left out: one of a door, or what ends at the board
+// of a supply.
+func ofDevice(path []string) bool {
+	return path[len(path)-1] == "model" && (path[0] == "doors" || path[0] == "supplies" && len(path) > 3)
+}
+
+// written is a value as YAML: yes, no and counts bare, lists with or without their brackets, mappings as they are, all else
+// as a text, quoted where it must be.
 func written(field, v string) (string, error) {
 	if field == "fire-rated" || field == "leaves" {
 		if v == "yes" || v == "no" || v == "1" || v == "2" {
@@ -50,6 +56,9 @@ func written(field, v string) (string, error) {
 	}
 	if strings.HasPrefix(v, "[") || strings.HasPrefix(v, "{") || strings.Contains(v, "\n") {
 		return v, nil
+	}
+	if field == "rules" || field == "released" || field == "latching" {
+		return "[" + v + "]", nil
 	}
 	text, err := document.Print(v)
 	return strings.TrimSpace(string(text)), err

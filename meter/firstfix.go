@@ -68,7 +68,7 @@ func firstFix(j *job.Job, r *job.Run, m Meter, loops []Loop) []FirstFix {
 	all = append(all, FirstFix{
 		Run: r.ID, What: "insulation", Quantity: "insulation at 250 V", Band: Band{Open: true, Nominal: insulationWanted, Low: float64(leastInsulation)},
 		Where: "each core against all others and against earth, every unit off both ends",
-		Why:   "at least 0.5 Mohm; less than 10 Mohm on a new cable is water or a staple, and is looked for. Never with a unit connected",
+		Why:   "less than 10 Mohm on a new cable is water or a staple, and is looked for. Never with a unit connected",
 	})
 	if len(r.Type.Screens()) > 0 {
 		all = append(all, FirstFix{
@@ -94,8 +94,8 @@ func loopOf(j *job.Job, r *job.Run, one, two cable.Core, m Meter, share float64)
 		Run: r.ID, What: "loop", Quantity: string(Ohms), Band: Band{Nominal: nominal, Low: max(0, w.low), High: w.high},
 		Red: coreName(one), Black: coreName(two),
 		Where: fmt.Sprintf("%s and %s at %s, joined at %s", coreName(one), coreName(two), r.From.ID, r.To.ID),
-		Why: fmt.Sprintf("out and back over %v of %s; more is a bad joint or a longer cable, less a joint before the end",
-			length, r.TypeID),
+		Why: fmt.Sprintf("out and back over %s of %s; more is a bad joint or a longer cable, less a joint before the end",
+			j.Measures.Length(length), r.TypeID),
 	}
 }
 

@@ -1,6 +1,7 @@
 package meter
 
 import (
+	"strings"
 	"testing"
 
 	"doorwright/demo"
@@ -32,6 +33,26 @@ func TestFirstFix(t *testing.T) {
 	for _, f := range measured {
 		if f.Run == "W3" && f.What == "loop" && f.Nominal != 3.1 {
 			t.Errorf("a measured loop does not stand in place of the length: %+v", f)
+		}
+	}
+}
+
+// A foot is 0.3048 m exactly (international agreement of 1959): 85 m and the 15 % that a cable not yet pulled is taken as
+// longer are 97.75 m, or 320.7 ft.
+func TestWhyOfALoopIsToldInTheMeasuresOfTheJob(t *testing.T) {
+	for in, want := range map[string]string{"metric": "over 97.75 m of", "feet": "over 320.7 ft of"} {
+		site := siteOf(t, strings.Replace(string(demo.Brackwater), "\njob:", "\nmeasures: "+in+"\njob:", 1))
+		n := 0
+		for _, f := range FirstFixOf(site.Plan, "plant", Default(), nil) {
+			if f.Run == "W3" && f.What == "loop" {
+				n++
+				if !strings.Contains(f.Why, want) {
+					t.Errorf("%s: %q does not say %q", in, f.Why, want)
+				}
+			}
+		}
+		if n == 0 {
+			t.Error("no loop is measured on W3")
 		}
 	}
 }

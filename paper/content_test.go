@@ -55,6 +55,23 @@ func TestTextOfPapersOfTheDemo(t *testing.T) {
 	}
 }
 
+// No page of the pack but the last is left half empty: text goes on below the drawings.
+func TestPagesOfThePackAreFilled(t *testing.T) {
+	const foot draw.MM = 12 // of a page, with what stands there on each
+	pages := demoWork(t).Handover(frame(t, "a4")).Pages
+	for n, page := range pages[:len(pages)-1] {
+		lowest := draw.MM(0)
+		for _, i := range page.Items {
+			if b := i.Bounds().Bottom; b < page.Height-foot {
+				lowest = max(lowest, b)
+			}
+		}
+		if lowest < page.Height/2 {
+			t.Errorf("page %d of %d ends at %.0f mm of %.0f", n+1, len(pages), float64(lowest), float64(page.Height))
+		}
+	}
+}
+
 func firstDifference(a, b string) int {
 	one, two := strings.Split(a, "\n"), strings.Split(b, "\n")
 	for i := range min(len(one), len(two)) {

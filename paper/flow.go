@@ -21,18 +21,26 @@ func newFlow(f Frame) *flow {
 	return w
 }
 
-// turn begins a new page, with the drawings that waited for it.
+// turn begins a new page, with the drawings that waited for it: as many as it has room for, one at least. Those after them
+// wait on, so that what is written goes on below the first.
 func (w *flow) turn() {
 	w.area = w.frame.area(len(w.pages) == 0)
 	w.pages = append(w.pages, w.frame.page())
 	w.at = w.area.Top
-	waiting := w.later
-	w.later = nil // drawing them turns pages, too
-	for _, s := range waiting {
+	for len(w.later) > 0 && w.holds(w.later[0]) {
+		s := w.later[0]
+		w.later = w.later[1:]
 		w.drawing(s)
 	}
 	const worthFilling draw.MM = 13
 	if w.at > w.area.Top && w.left() < worthFilling {
+		w.turn()
+	}
+}
+
+// settle puts all drawings that wait on pages of their own.
+func (w *flow) settle() {
+	for len(w.later) > 0 {
 		w.turn()
 	}
 }
@@ -83,9 +91,7 @@ func (w *flow) fresh() {
 
 // paper is what was written, with head and foot on every page.
 func (w *flow) paper() *Paper {
-	if len(w.later) > 0 {
-		w.fresh()
-	}
+	w.settle()
 	if last := w.pages[len(w.pages)-1]; len(last.Items) == 0 && len(w.pages) > 1 {
 		w.pages = w.pages[:len(w.pages)-1]
 	}
@@ -98,10 +104,10 @@ func (w *flow) width() draw.MM { return w.area.Width() }
 
 func (w *flow) left() draw.MM { return w.area.Bottom - w.at }
 
-// room turns the page unless so much is left on it.
+// room turns the page unless so much is left on it, and once more where the drawings that waited have taken it.
 func (w *flow) room(high draw.MM) {
-	if w.left() < high {
-		w.fresh()
+	for w.left() < high && w.at > w.area.Top {
+		w.turn()
 	}
 }
 
@@ -243,15 +249,22 @@ func warning(centre draw.Point, size draw.MM) []draw.Item {
 // drawing puts a drawing on the page, made smaller where it is wider or higher than the room. One that would become too
 // small for the rest of the page gets a new one.
 func (w *flow) drawing(s *draw.Sheet) {
-	w.gap(2)
-	full := w.scaleOf(s, w.area.Height())
-	if w.scaleOf(s, w.left()) < full*0.98 {
-		w.fresh()
+	for !w.holds(s) {
+		w.turn()
 	}
+	w.gap(overDrawing)
 	scale := w.scaleOf(s, w.left())
 	at := draw.Point{X: w.area.Left + (w.width()-s.Width*scale)/2, Y: w.at}
 	w.put(placed(s, at, scale)...)
 	w.at += s.Height*scale + 2
+}
+
+// overDrawing is the room left above a drawing.
+const overDrawing draw.MM = 2
+
+// holds says that the rest of the page shows a drawing as large as a whole page would; an empty page always does.
+func (w *flow) holds(s *draw.Sheet) bool {
+	return w.at == w.area.Top || w.scaleOf(s, w.left()-overDrawing) >= w.scaleOf(s, w.area.Height())*0.98
 }
 
 // scaleOf is by how much a drawing must be made smaller for a height; 1 at most.
@@ -264,7 +277,6 @@ func (w *flow) scaleOf(s *draw.Sheet, high draw.MM) draw.MM {
 func (w *flow) above(high draw.MM, s *draw.Sheet) {
 	if need := high + s.Height*w.scaleOf(s, w.area.Height()); need < w.area.Height() {
 		w.room(need)
-		w.room(need) // the drawings that waited for the new page may have taken it
 	}
 }
 

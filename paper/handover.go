@@ -32,13 +32,14 @@ func (w *Work) Handover(f Frame) *Paper {
 	w.batteries(page)
 	w.maintenance(page)
 	w.findings(page)
+	for _, d := range w.Job.Doors {
+		w.doorRecord(page, d)
+	}
+	page.settle()
 	for _, s := range w.Job.Supplies {
 		for _, part := range draw.SupplyWiringParts(w.Plan, s, page.fits) {
 			page.float(part)
 		}
-	}
-	for _, d := range w.Job.Doors {
-		w.doorRecord(page, d)
 	}
 	page.head("Taken for granted")
 	assumptions(page, w.Job.Assumed)
@@ -374,7 +375,8 @@ func (w *Work) maintenance(f *flow) {
 
 // doorRecord is the record of one door.
 func (w *Work) doorRecord(f *flow, d *job.Door) {
-	f.fresh()
+	f.settle()
+	f.room(f.area.Height() / 3)
 	f.head("Door " + d.ID + ": " + d.Title)
 	w.doorDrawings(f, d)
 	f.sub("Landed")

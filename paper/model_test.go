@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -78,6 +79,30 @@ func TestDrawingsThatWaitKeepTheirOrder(t *testing.T) {
 	for i := range 5 {
 		if !strings.Contains(strings.Join(texts(p.Pages[i+1]), "\n"), fmt.Sprint("drawing ", i)) {
 			t.Errorf("page %d does not have drawing %d", i+2, i)
+		}
+	}
+}
+
+// What is written goes on below a drawing where the next one has no room.
+func TestTextFillsThePageBelowADrawing(t *testing.T) {
+	f := testFlow()
+	for i := range 2 {
+		f.float(&draw.Sheet{Width: 100, Height: 150, Items: []draw.Item{
+			draw.Rect{Stroke: thin, Width: 100, Height: 150},
+			draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: fmt.Sprint("drawing ", i)},
+		}})
+	}
+	f.turn()
+	f.say("between")
+	f.settle()
+	f.say("behind")
+	p := f.paper()
+	if len(p.Pages) != 3 {
+		t.Fatalf("%d pages", len(p.Pages))
+	}
+	for i, want := range []string{"between", "behind"} {
+		if all := texts(p.Pages[i+1]); !slices.Contains(all, fmt.Sprint("drawing ", i)) || !slices.Contains(all, want) {
+			t.Errorf("page %d has %q", i+2, all)
 		}
 	}
 }

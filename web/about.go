@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"net/http"
 	"strings"
 
@@ -17,7 +16,7 @@ func jobForm(d *job.Document) []planGroup {
 		warm = d.Temperature.String()
 	}
 	groups := []planGroup{{"The job", []planField{
-		text("Title", "title", d.Title, "Brackwater Tidal Observatory"),
+		needed("Title", "title", d.Title, "Brackwater Tidal Observatory"),
 		text("Revision", "revision", d.Revision, "A"),
 		text("Judged by the rules of, with commas between", "rules", strings.Join(d.Rules, ", "), "not stated: the strictest is judged"),
 		text("Warm and cold around cables and devices", "temperature", warm, "0 C to 40 C"),
@@ -57,31 +56,8 @@ func (h *handler) aboutLooked(w http.ResponseWriter, r *http.Request) {
 	if !ok || !h.form(w, r) {
 		return
 	}
-	text, err := at.aboutChanged(r)
+	text, err := at.edited(r, func(tree *document.Tree) error {
+		return filledIn(tree, jobForm(at.desk.job.Document), nil, r.PostForm)
+	})
 	h.showChange(w, r, at, h.jobSheet(r, at, "The whole job", "The job"), text, err, at.home+"/about")
-}
-
-func (at *atJob) aboutChanged(r *http.Request) ([]byte, error) {
-	if r.PostForm.Get("base") != mark(at.shelf.Document) {
-		return nil, fmt.Errorf("the job was changed since this page was opened: look at it again")
-	}
-	tree, err := document.ReadTree(at.shelf.Document)
-	if err != nil {
-		return nil, err
-	}
-	for _, g := range jobForm(at.desk.job.Document) {
-		for _, f := range g.Fields {
-			v := strings.TrimSpace(r.PostForm.Get(f.Path))
-			if !r.PostForm.Has(f.Path) || v == f.Value {
-				continue
-			}
-			if f.Path == "rules" && v != "" {
-				v = "[" + v + "]"
-			}
-			if err := job.Put(tree, []string{f.Path}, v); err != nil {
-				return nil, fmt.Errorf("%s: %w", f.Title, err)
-			}
-		}
-	}
-	return tree.Bytes()
 }

@@ -111,7 +111,7 @@ func (h *handler) asFound(id string, r *http.Request) (string, error) {
 	}
 	j, problems := find.ReadAsFound(asFoundFile, text)
 	if len(problems) > 0 {
-		return "", problems
+		return "", problems.Unplaced()
 	}
 	doc := j.Document.Clone()
 	doc.Job, doc.Title = id, "As found: "+j.Doors[0].Title

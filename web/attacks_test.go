@@ -31,7 +31,7 @@ func TestWhatIsWrittenIsText(t *testing.T) {
 	d.post("/j/BTO/d/staff/do/test", http.StatusSeeOther, "step", "T35", "outcome", "fail", "note", hostile, "result", hostile)
 	pages := 0
 	for _, at := range []string{
-		"/", "/people", "/j/BTO", "/j/BTO/record", "/j/BTO/plans", "/j/BTO/supplies", "/j/BTO/schedules", "/j/BTO/rules", "/j/BTO/papers", "/j/BTO/units", "/j/BTO/about",
+		"/", "/people", "/j/BTO", "/j/BTO/record", "/j/BTO/plans", "/j/BTO/supplies", "/j/BTO/supplies/PS1", "/j/BTO/schedules", "/j/BTO/rules", "/j/BTO/papers", "/j/BTO/units", "/j/BTO/about",
 		"/j/BTO/door", "/j/BTO/d/staff", "/j/BTO/d/staff/survey", "/j/BTO/d/staff/plan", "/j/BTO/d/staff/try", "/j/BTO/d/staff/do/land", "/j/BTO/d/staff/do/test",
 		"/j/BTO/d/staff/do/snags", "/j/BTO/d/staff/do/hand", "/j/BTO/handover", "/workspace", "/j/BTO?q=" + "%3Cscript%3Ealert(1)%3C/script%3E",
 	} {

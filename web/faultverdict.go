@@ -39,7 +39,7 @@ func (h *handler) faultsAt(at *atDoor) faultVerdict {
 		v.Of = fmt.Sprintf("Of the plan as it is now, revision %s.", x.revision)
 	}
 	for _, f := range x.findings {
-		w := findingView{Finding: f}
+		w := at.told(f)
 		if present {
 			w = h.findingOf(at, f, !x.mended)
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"doorwright/find"
@@ -54,7 +55,9 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	for _, n := range notes {
 		v.Told = append(v.Told, n.text)
 	}
-	v.Next = at.nextOf(b)
+	if v.Next = at.nextOf(b); v.Next != nil {
+		v.Next.Before = slices.DeleteFunc(slices.Clone(v.Next.Before), func(c string) bool { return slices.Contains(v.Cautions, c) })
+	}
 	for i, g := range b.finder.Suspects() {
 		if i == mostGroups {
 			break

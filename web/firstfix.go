@@ -111,7 +111,7 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 			v.Length = at.lengthBy(x.Run, m)
 		}
 	}
-	if in && n+1 < len(all) {
+	if m != nil && n+1 < len(all) {
 		v.NextURL = at.firstURL(n + 1)
 	}
 	if wrong != "" {

@@ -19,6 +19,10 @@ func TestCablesAreMeasuredAtFirstFix(t *testing.T) {
 	if len(ones) < 10 {
 		t.Fatalf("%d measurements", len(ones))
 	}
+	d.has(page, "at most ", "over range, or more than 500 kohm")
+	if strings.Contains(page, "0.0 ohm (0.0 ohm") {
+		t.Error("nothing is told as what a meter should show")
+	}
 	loop, insulation := "", ""
 	for _, one := range ones {
 		p := d.get(one, http.StatusOK)
@@ -31,7 +35,7 @@ func TestCablesAreMeasuredAtFirstFix(t *testing.T) {
 	}
 	d.post(loop, http.StatusUnprocessableEntity, "value", "much", "unit", "ohm")
 	d.post(loop, http.StatusSeeOther, "value", "90", "unit", "ohm")
-	d.has(d.get(loop, http.StatusOK), "90 ohm is not as it should be")
+	d.has(d.get(loop, http.StatusOK), "90 ohm is not as it should be", "Next reading")
 	d.post(loop, http.StatusSeeOther, "value", "0.2", "unit", "ohm")
 	page = d.get(loop, http.StatusOK)
 	d.has(page, "By this loop W7 is")

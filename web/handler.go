@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"net/http"
-	"net/url"
 	"runtime/debug"
 
 	"doorwright/journal"
@@ -30,6 +29,7 @@ type handler struct {
 	Options
 	engine  *engine
 	waiting waiting
+	answers http.Handler // every page
 
 	faultRuns faultRuns
 }
@@ -43,6 +43,7 @@ func New(o Options) http.Handler {
 		mux.HandleFunc(p.at, p.answer)
 	}
 	mux.HandleFunc("/", h.nowhere)
+	h.answers = mux
 	return guarded(h.caught(mux))
 }
 
@@ -78,7 +79,11 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/plans", h.plans},
 		{"POST /j/{job}/plans", h.issue},
 		{"GET /j/{job}/supplies", h.supplies},
-		{"POST /j/{job}/supplies", h.fitted},
+		{"POST /j/{job}/supplies", h.suppliesMended},
+		{"GET /j/{job}/found", h.suppliesFound},
+		{"GET /j/{job}/supplies/{supply}", h.supply},
+		{"POST /j/{job}/supplies/{supply}", h.supplyLooked},
+		{"POST /j/{job}/supplies/{supply}/battery", h.fitted},
 		{"GET /j/{job}/schedules", h.schedules},
 		{"GET /j/{job}/schedules/{file}", h.scheduleFile},
 		{"GET /j/{job}/schedules.xlsx", h.workbook},
@@ -204,12 +209,12 @@ func (h *handler) who(r *http.Request) string {
 	return h.Journal.State().Seats[log]
 }
 
-// write adds entries in the name of who asks; false when an answer was given already: nobody has said who they are, or
+// write adds entries in the name of who asks; false when an answer was given already: nobody has said yet who they are, or
 // nothing was kept.
 func (h *handler) write(w http.ResponseWriter, r *http.Request, bodies ...journal.Body) bool {
 	who := h.who(r)
 	if who == "" {
-		http.Redirect(w, r, "/people?to="+url.QueryEscape(r.URL.Path), http.StatusSeeOther)
+		h.askWho(w, r)
 		return false
 	}
 	if _, err := h.Journal.Write(r.Context(), who, bodies...); err != nil {
@@ -227,7 +232,11 @@ const mostForm = 1 << 20
 
 // form reads a form; false when an answer was given already.
 func (h *handler) form(w http.ResponseWriter, r *http.Request) bool {
-	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+	return h.formUpTo(w, r, mostForm)
+}
+
+func (h *handler) formUpTo(w http.ResponseWriter, r *http.Request, most int64) bool {
+	r.Body = http.MaxBytesReader(w, r.Body, most)
 	if err := r.ParseForm(); err != nil {
 		h.refuse(w, r, http.StatusBadRequest, "The form cannot be read", err.Error())
 		return false

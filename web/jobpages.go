@@ -7,14 +7,10 @@ import (
 	"slices"
 	"strings"
 
-	"doorwright/draw"
 	"doorwright/journal"
 	"doorwright/paper"
 	"doorwright/proof"
-	"doorwright/record"
 	"doorwright/rules"
-	"doorwright/situation"
-	"doorwright/standby"
 )
 
 // jobTabs are the pages of a job.
@@ -45,85 +41,6 @@ func (h *handler) jobSheet(r *http.Request, at *atJob, title, here string) sheet
 	s.Tabs = jobTabs(at, here)
 	return s
 }
-
-// supplies shows what each supply has to give, and its tree.
-func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
-	at, ok := h.job(w, r)
-	if !ok {
-		return
-	}
-	t := tableView{ID: "loads", Title: "Loads", Head: []string{"supply", "idle", "highest", "rated", "volts, lowest", "volts, highest", "battery lasts", "asked", "drops out first"}}
-	var trees []string
-	for _, l := range at.desk.exam.Loads {
-		row := []cell{
-			{Text: l.Supply.ID + " " + l.Supply.Title},
-			{Text: amps(l.Idle), Figure: true},
-			{Text: amps(l.Highest), Figure: true},
-			{Text: amps(l.Rated), Figure: true},
-			{Text: volts(l.Volts.Low), Figure: true},
-			{Text: volts(l.Volts.High), Figure: true},
-		}
-		t.Rows = append(t.Rows, append(row, lasting(at.desk.exam.Standby, l.Supply.ID)...))
-		is := at.desk.site.Island(l.Supply.ID)
-		instant := draw.Instant{Island: is, Bench: is.Bench(situation.Nominal()), Say: "nothing happens, everything nominal"}
-		for _, s := range draw.SupplyTree(at.desk.plan, l.Supply, instant, 0) {
-			trees = append(trees, string(draw.Inline(s, func(string) string { return "" })))
-		}
-	}
-	lead := "Currents from the solved network, not sums of data sheets. " + standby.Label
-	if h.filed(w, r, at, &t) {
-		return
-	}
-	h.show(w, r, suppliesPage(h.jobSheet(r, at, "Supplies", "Supplies"), lead, t, at.batteries(), trees))
-}
-
-// batteries lists the batteries of the job.
-func (at *atJob) batteries() []batteryView {
-	var all []batteryView
-	for _, s := range at.desk.job.Supplies {
-		if s.Battery == nil {
-			continue
-		}
-		v := batteryView{s.Battery.ID, s.Battery.ID + ", " + s.Battery.Title + ": nobody has said when it was fitted"}
-		if a := at.shelf.Record.Battery(s.Battery.ID); a != nil {
-			v.Says = fmt.Sprintf("%s, %s: fitted %s by %s", s.Battery.ID, s.Battery.Title, a.On, at.shelf.Record.Name(a.By))
-		}
-		all = append(all, v)
-	}
-	return all
-}
-
-// fitted keeps that a battery was fitted today.
-func (h *handler) fitted(w http.ResponseWriter, r *http.Request) {
-	at, ok := h.job(w, r)
-	if !ok || !h.form(w, r) {
-		return
-	}
-	for _, b := range at.batteries() {
-		if b.ID == r.PostForm.Get("battery") {
-			if h.write(w, r, journal.Fitted{Job: at.shelf.ID, Fitting: record.Fitting{Device: b.ID, Act: h.act(r)}}) {
-				http.Redirect(w, r, at.home+"/supplies", http.StatusSeeOther)
-			}
-			return
-		}
-	}
-	h.refuse(w, r, http.StatusUnprocessableEntity, "Nothing was kept", "The job has no such battery.")
-}
-
-func lasting(all []standby.Estimate, supply string) []cell {
-	for _, e := range all {
-		if e.Supply.ID == supply && e.Supply.Battery != nil {
-			class := ""
-			if e.Margin() < 0 {
-				class = "error"
-			}
-			return []cell{{Text: hours(float64(e.Reached)), Class: class, Figure: true}, {Text: hours(float64(e.Asked)), Figure: true}, {Text: e.First}}
-		}
-	}
-	return []cell{{Text: "no battery"}, {}, {}}
-}
-
-func hours(seconds float64) string { return fmt.Sprintf("%.1f h", seconds/3600) }
 
 // rules shows how every rule stands, and what was assumed.
 func (h *handler) rules(w http.ResponseWriter, r *http.Request) {

@@ -11,6 +11,7 @@ import (
 	"doorwright/proof"
 	"doorwright/record"
 	"doorwright/rules"
+	"doorwright/situation"
 )
 
 // mends is the search for mends of what was found, which goes on in the background.
@@ -49,6 +50,8 @@ func (m *mends) now() []proof.Finding {
 // findingView is a finding with what can be done about it.
 type findingView struct {
 	proof.Finding
+	Figures   string // what was computed, and what it is held against
+	When      string // what happens when it shows, and in which limit case
 	Searching bool
 	Action    string // where a mend is looked at
 	Base      string
@@ -66,22 +69,13 @@ type foundView struct {
 
 // foundAt lists what was found at a door, with mends as soon as they are known.
 func (h *handler) foundAt(at *atDoor) foundView {
-	d := at.desk
 	v := foundView{At: at.at + "/found"}
-	all := d.exam.Findings
-	if slices.ContainsFunc(all, func(f proof.Finding) bool { return f.Door == at.door.ID }) {
-		d.mends.begin(h.engine.examiner, d)
-		found := d.mends.now()
-		if v.Waiting = found == nil; !v.Waiting {
-			all = found
-		}
-	}
+	var all []proof.Finding
+	all, v.Waiting = h.foundOf(at.atJob, at.door.ID)
 	for _, f := range all {
-		if f.Door == at.door.ID {
-			v.Findings = append(v.Findings, h.findingOf(at, f, v.Waiting))
-		}
+		v.Findings = append(v.Findings, h.findingOf(at, f, v.Waiting))
 	}
-	for _, x := range d.exam.Doors {
+	for _, x := range at.desk.exam.Doors {
 		for _, s := range x.Rules {
 			if x.Door == at.door && s.Standing == proof.NotJudged {
 				v.Look = append(v.Look, s)
@@ -91,6 +85,21 @@ func (h *handler) foundAt(at *atDoor) foundView {
 	return v
 }
 
+// foundOf are the findings of a door, or with no door those of supplies and what belongs to no one door; true while their
+// mends are being looked for.
+func (h *handler) foundOf(at *atJob, door string) (all []proof.Finding, waiting bool) {
+	others := func(f proof.Finding) bool { return f.Door != door }
+	all = slices.DeleteFunc(slices.Clone(at.desk.exam.Findings), others)
+	if len(all) == 0 {
+		return nil, false
+	}
+	at.desk.mends.begin(h.engine.examiner, at.desk)
+	if found := at.desk.mends.now(); found != nil {
+		return slices.DeleteFunc(slices.Clone(found), others), false
+	}
+	return all, true
+}
+
 // foundPart gives the part of a door's page that waits for mends.
 func (h *handler) foundPart(w http.ResponseWriter, r *http.Request) {
 	if at, ok := h.doorOf(w, r); ok {
@@ -98,13 +107,27 @@ func (h *handler) foundPart(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// findingOf is a finding with what can be done about it.
+// findingOf is a finding at a door with what can be done about it.
 func (h *handler) findingOf(at *atDoor, f proof.Finding, searching bool) findingView {
-	v := findingView{Finding: f, Searching: searching, Action: at.at + "/plan", Base: mark(at.shelf.Document)}
+	v := at.told(f)
+	v.Searching, v.Action, v.Base = searching, at.at+"/plan", mark(at.shelf.Document)
 	if a := at.shelf.Record.AcceptedAt(at.door.ID, f.Requirement); a != nil {
 		v.Accepted = "Accepted by " + at.shelf.Record.Name(a.By) + ", " + a.On.String() + ": " + a.Reason
 	} else if f.Severity == rules.Advice {
 		v.AcceptURL = at.at + "/accept"
+	}
+	return v
+}
+
+// told is a finding with its figures in words.
+func (at *atJob) told(f proof.Finding) findingView {
+	v := findingView{Finding: f, When: f.Cause}
+	if f.Cause != "" && f.Case != "" && f.Case != situation.Nominal().Name {
+		v.When += " (" + f.Case + ")"
+	}
+	if f.Unit != "" {
+		in := at.desk.job.Measures
+		v.Figures = proof.Quantity(f.Figure, f.Unit, in) + ", the limit is " + proof.Quantity(f.Limit, f.Unit, in)
 	}
 	return v
 }

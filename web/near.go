@@ -31,7 +31,7 @@ func (at *atDoor) near(r *http.Request) nearView {
 	}
 	j, problems := job.Read(at.shelf.ID, text)
 	if j == nil {
-		return nearView{Wrong: problems.Error()}
+		return nearView{Wrong: problems.Unplaced().Error()}
 	}
 	door := doorOf(j, at.door.ID)
 	if door == nil {

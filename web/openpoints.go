@@ -86,6 +86,9 @@ func (at *atDoor) openFindings() []openPoint {
 			continue
 		}
 		p := openPoint{Says: "by calculation: " + f.What, URL: at.at, First: f.Severity == rules.Error}
+		if f.Door == "" {
+			p.URL = at.home + "/supplies"
+		}
 		if p.First || at.shelf.Record.AcceptedAt(f.Door, f.Requirement) == nil {
 			all = append(all, p)
 		}
@@ -133,7 +136,7 @@ func (at *atDoor) openBatteries() []openPoint {
 	var all []openPoint
 	for _, s := range record.SuppliesOf(at.door) {
 		if s.Battery != nil && at.shelf.Record.Battery(s.Battery.ID) == nil {
-			all = append(all, openPoint{Says: "battery " + s.Battery.ID + ": nobody has said when it was fitted", URL: at.home + "/supplies"})
+			all = append(all, openPoint{Says: "battery " + s.Battery.ID + ": nobody has said when it was fitted", URL: at.supplyURL(s)})
 		}
 	}
 	return all

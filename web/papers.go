@@ -17,9 +17,9 @@ type paperRow struct {
 	make        func(*paper.Work, paper.Frame) (*paper.Paper, error)
 }
 
-// labelSheet is a common grid of labels: 3 by 7 of 64 mm by 34 mm; others by the command.
+// labelSheet is a common grid of labels: 3 by 8 of 64 mm by 34 mm, as the command has it; others by the command.
 func labelSheet(size paper.Size) paper.Stock {
-	return paper.Stock{Page: size, Columns: 3, Rows: 7, Wide: 64, High: 34, Across: 64, Down: 34}.Centred()
+	return paper.Stock{Page: size, Columns: 3, Rows: 8, Wide: 64, High: 34, Across: 64, Down: 34}.Centred()
 }
 
 // papersOf lists the papers of a job.
@@ -28,7 +28,7 @@ func papersOf(at *atJob) []paperRow {
 		{Name: "job-set", Title: "Job set", make: func(w *paper.Work, f paper.Frame) (*paper.Paper, error) { return w.JobSet(f), nil }},
 		{Name: "handover", Title: "Handover pack", make: func(w *paper.Work, f paper.Frame) (*paper.Paper, error) { return w.Handover(f), nil }},
 		{Name: "door-sheets", Title: "Door sheets of all doors", make: (*paper.Work).DoorSheets},
-		{Name: "labels", Title: "Labels, 3 by 7 on a sheet", make: func(w *paper.Work, f paper.Frame) (*paper.Paper, error) { return w.Labels(labelSheet(f.Size), nil) }},
+		{Name: "labels", Title: "Labels, 3 by 8 on a sheet", make: func(w *paper.Work, f paper.Frame) (*paper.Paper, error) { return w.Labels(labelSheet(f.Size), nil) }},
 		{Name: "labels-12", Title: "Labels on 12 mm tape", make: func(w *paper.Work, _ paper.Frame) (*paper.Paper, error) {
 			return w.Labels(paper.Tape(draw.MM(12)), nil)
 		}},

@@ -11,10 +11,11 @@ import (
 )
 
 type peopleView struct {
-	All                             []personRow
-	To, Wrong, Name, Initials, Role string
-	Log, Key                        string
-	Meters                          []string
+	All                         []personRow
+	To, Again                   string // the address and the form that wait for who it is
+	Wrong, Name, Initials, Role string
+	Log, Key                    string
+	Meters                      []string
 }
 
 type personRow struct {
@@ -45,6 +46,20 @@ func (h *handler) showPeople(w http.ResponseWriter, r *http.Request, v peopleVie
 	h.show(w, r, peoplePage(sheet{Title: "People", Who: who, Where: []step{{"Jobs", "/"}}}, v))
 }
 
+// askWho answers a form when nobody has said yet who they are. The form waits in the page that asks, and is answered as soon
+// as that is said; one that is too long for that is to be sent again.
+func (h *handler) askWho(w http.ResponseWriter, r *http.Request) {
+	v := peopleView{To: r.URL.RequestURI(), Again: r.PostForm.Encode()}
+	if v.Again == "" || len(v.Again) > mostDocument {
+		v.To, v.Again = "/", ""
+	}
+	unfit(w)
+	h.showPeople(w, r, v)
+}
+
+// mostWaiting bounds a form of people with another that waits in it: percent signs make that three times as long.
+const mostWaiting = 4 * mostDocument
+
 // initialsForm is that of the keys of a document.
 var initialsForm = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,7}$`)
 
@@ -52,11 +67,11 @@ var initialsForm = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,7}$`)
 const mostName = 120
 
 func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
-	if !h.form(w, r) {
+	if !h.formUpTo(w, r, mostWaiting) {
 		return
 	}
 	v := peopleView{
-		To: inside(r.PostForm.Get("to")), Name: strings.TrimSpace(r.PostForm.Get("name")),
+		To: inside(r.PostForm.Get("to")), Again: r.PostForm.Get("again"), Name: strings.TrimSpace(r.PostForm.Get("name")),
 		Initials: strings.TrimSpace(r.PostForm.Get("initials")), Role: strings.TrimSpace(r.PostForm.Get("role")),
 	}
 	_, taken := h.Journal.State().People.Get(v.Initials)
@@ -81,11 +96,11 @@ func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	_, err := h.Journal.Write(r.Context(), v.Initials, named, journal.Seated{Initials: v.Initials})
-	h.seated(w, r, v.To, err)
+	h.seated(w, r, err)
 }
 
 func (h *handler) seat(w http.ResponseWriter, r *http.Request) {
-	if !h.form(w, r) {
+	if !h.formUpTo(w, r, mostWaiting) {
 		return
 	}
 	if h.elsewhere(r) {
@@ -98,21 +113,34 @@ func (h *handler) seat(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	_, err := h.Journal.Write(r.Context(), who, journal.Seated{Initials: who})
-	h.seated(w, r, inside(r.PostForm.Get("to")), err)
+	h.seated(w, r, err)
 }
 
 // elsewhere says that a request comes from a device that has joined, which has a person of its own.
 func (h *handler) elsewhere(r *http.Request) bool { return h.Who != nil && h.Who(r) != "" }
 
-func (h *handler) seated(w http.ResponseWriter, r *http.Request, to string, err error) {
+// seated goes on after somebody has said who they are: with the form that waited for it, else with a page.
+func (h *handler) seated(w http.ResponseWriter, r *http.Request, err error) {
 	if err != nil {
 		h.refuse(w, r, http.StatusInternalServerError, "Nothing was kept", err.Error())
 		return
 	}
+	to, again := inside(r.PostForm.Get("to")), r.PostForm.Get("again")
 	if to == "" {
 		to = "/"
 	}
-	http.Redirect(w, r, to, http.StatusSeeOther)
+	if again == "" {
+		http.Redirect(w, r, to, http.StatusSeeOther)
+		return
+	}
+	waited, err := http.NewRequestWithContext(r.Context(), http.MethodPost, to, strings.NewReader(again))
+	if err != nil {
+		h.refuse(w, r, http.StatusBadRequest, "Nothing was kept", err.Error())
+		return
+	}
+	waited.Header = r.Header.Clone()
+	waited.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	h.answers.ServeHTTP(w, waited)
 }
 
 // inside is an address if it leads to a page of ours, and nothing otherwise: nobody is sent elsewhere by a link.

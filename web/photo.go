@@ -12,8 +12,9 @@ import (
 	"slices"
 )
 
-// Photos are kept without what a camera writes beside the picture: the place, the time, the device, a small picture of
-// before it was cropped. Nothing of the picture itself is coded anew, so it loses nothing; which way up it is stays.
+// Photos are kept and shown without what a camera writes beside the picture: the place, the time, the device, a small
+// picture of before it was cropped. Nothing of the picture itself is coded anew, so it loses nothing; which way up it is
+// stays.
 
 // The bounds of a photo: what phones make, and no picture that takes up a machine's memory when it is opened.
 const (

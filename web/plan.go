@@ -61,8 +61,19 @@ func (h *handler) planned(w http.ResponseWriter, r *http.Request) {
 	h.showChange(w, r, at.atJob, h.doorSheet(r, at, "Plan"), text, err, at.at+"/plan")
 }
 
-// changed is the document with what a form says.
+// changed is the document with what the form of a door says, its text, or a mend.
 func (at *atDoor) changed(r *http.Request) ([]byte, error) {
+	return at.edited(r, func(tree *document.Tree) error {
+		if text := r.PostForm.Get("text"); text != "" {
+			return tree.Set(strings.ReplaceAll(text, "\r\n", "\n"), "doors", at.door.ID)
+		}
+		return filledIn(tree, formOf(at.desk.job, at.door.ID), []string{"doors", at.door.ID}, r.PostForm)
+	})
+}
+
+// edited is the document after an edit that a form asks for, and with the fields that a mend sets. It errs when the
+// document is no longer the one that the form was filled from.
+func (at *atJob) edited(r *http.Request, edit func(*document.Tree) error) ([]byte, error) {
 	if r.PostForm.Get("base") != mark(at.shelf.Document) {
 		return nil, fmt.Errorf("the job was changed since this page was opened: look at it again")
 	}
@@ -70,18 +81,15 @@ func (at *atDoor) changed(r *http.Request) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if text := r.PostForm.Get("text"); text != "" {
-		err = tree.Set(strings.ReplaceAll(text, "\r\n", "\n"), "doors", at.door.ID)
-	} else {
-		err = filledIn(tree, at.desk.job, at.door.ID, func(path string) (string, bool) { return r.PostForm.Get(path), r.PostForm.Has(path) })
+	if err := edit(tree); err != nil {
+		return nil, err
 	}
 	for _, name := range sortedKeys(r.PostForm) {
-		if path, ok := strings.CutPrefix(name, "set."); ok && err == nil {
-			err = job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name))
+		if path, ok := strings.CutPrefix(name, "set."); ok {
+			if err := job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name)); err != nil {
+				return nil, err
+			}
 		}
-	}
-	if err != nil {
-		return nil, err
 	}
 	return tree.Bytes()
 }
@@ -118,7 +126,7 @@ func (h *handler) change(at *atJob, v *changeView, text []byte) error {
 	}
 	d := h.engine.on(at.shelf.ID, text)
 	if d.job == nil {
-		return d.problems
+		return d.problems.Unplaced()
 	}
 	if d.job.ID != at.shelf.ID {
 		return fmt.Errorf("the id of a job is permanent: %s cannot become %s", at.shelf.ID, d.job.ID)
@@ -126,7 +134,7 @@ func (h *handler) change(at *atJob, v *changeView, text []byte) error {
 	v.Changes = changes
 	v.Cured, v.Worse = different(at.desk.exam.Findings, d.exam.Findings)
 	diff := journal.Compare(journal.CoresOf(at.desk.plan), journal.CoresOf(d.plan))
-	v.Cores = coreWords(diff)
+	v.Cores = coreWords(diff, at.desk.plan, d.plan)
 	v.Says = fmt.Sprintf("%s: %s cured, %s made worse.", counted(len(changes), "field", "fields"), counted(len(v.Cured), "finding", "findings"), counted(len(v.Worse), "finding", "findings"))
 	v.Kept = []field{{"base", mark(at.shelf.Document)}, {"back", v.BackURL}}
 	tree, err := document.ReadTree(text)
@@ -161,24 +169,6 @@ func different(was, is []proof.Finding) (cured []string, worse []cell) {
 	return cured, worse
 }
 
-func coreWords(d journal.Difference) []string {
-	var all []string
-	for _, c := range d.Removed {
-		all = append(all, "no longer there: "+c.String())
-	}
-	for _, c := range d.Moved {
-		all = append(all, fmt.Sprintf("changed: %v, was %v; its ticks no longer count", c[1], c[0]))
-	}
-	for _, c := range d.Added {
-		all = append(all, "new: "+c.String())
-	}
-	const most = 60
-	if len(all) > most {
-		all = append(all[:most], fmt.Sprintf("and %d more", len(all)-most))
-	}
-	return all
-}
-
 // keepChange keeps a change that was looked at: one entry for each field of each object.
 func (h *handler) keepChange(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.job(w, r)
@@ -208,7 +198,7 @@ func (h *handler) keepChange(w http.ResponseWriter, r *http.Request) {
 		var text []byte
 		if text, err = tree.Bytes(); err == nil {
 			if d := h.engine.on(at.shelf.ID, text); d.job == nil {
-				err = d.problems
+				err = d.problems.Unplaced()
 			}
 		}
 	}

@@ -74,6 +74,10 @@ func TestChangeIsProvedBeforeItIsKeptAndTakenBack(t *testing.T) {
 	fields := with(filledForm(page), "releases.1.model", "")
 	look := d.post("/j/BTO/d/visitor/plan", http.StatusOK, fields...).Body.String()
 	d.has(look, "doors.visitor.releases", "Made worse", "no longer there", "Keep it")
+	d.has(look, "no longer there: W", "no longer there: lead from ")
+	if strings.Contains(look, "coil.plus") || strings.Contains(look, "lead:") {
+		t.Error("cores are told by what they are called inside")
+	}
 	if strings.Contains(look, "0 findings made worse") {
 		t.Error("a magnet without a manual release is not worse")
 	}
@@ -210,7 +214,9 @@ func TestMetersAndBatteries(t *testing.T) {
 	d.post("/meters", http.StatusUnprocessableEntity, "id", "M1", "title", "Multimeter", "number", "41", "calibrated", "yesterday")
 	d.post("/meters", http.StatusSeeOther, "id", "M1", "title", "Multimeter", "number", "41", "calibrated", "2025-03-02", "due", "2026-03-02")
 	d.has(d.get("/people", http.StatusOK), "M1: Multimeter, number 41", "its calibration has run out")
-	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "battery", "PS9.battery")
-	d.post("/j/BTO/supplies", http.StatusSeeOther, "battery", "PS1.battery")
-	d.has(d.get("/j/BTO/supplies", http.StatusOK), "fitted 2026-10-12 09:00 by Mara Wren")
+	d.post("/j/BTO/supplies/PS9/battery", http.StatusNotFound)
+	d.has(d.get("/j/BTO/supplies/PS1", http.StatusOK), "nobody has said when it was fitted")
+	d.post("/j/BTO/supplies/PS1/battery", http.StatusSeeOther)
+	d.has(d.get("/j/BTO/supplies/PS1", http.StatusOK), "fitted 2026-10-12 09:00 by Mara Wren")
+	d.has(d.get("/j/BTO/supplies", http.StatusOK), "2026-10-12 09:00")
 }

@@ -2,7 +2,9 @@ package web
 
 import (
 	"fmt"
+	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"doorwright/document"
@@ -19,6 +21,7 @@ type planGroup struct {
 // planField is one thing that can be said of a door. Its path leads from the door to the value, with dots.
 type planField struct {
 	Title, Path, Value, Usual string
+	Needed                    bool // it may not be left empty
 	Options                   []option
 	Role                      job.Role // the part of the device that the field chooses; empty for another field
 	Cards                     []card   // the options of such a field, with their pictures
@@ -33,7 +36,7 @@ func formOf(j *job.Job, id string) []planGroup {
 	b := formBuilder{j}
 	return []planGroup{
 		{"The door", []planField{
-			text("What people call it", "title", w.Title, ""),
+			needed("What people call it", "title", w.Title, ""),
 			text("On the secured side", "secured", w.Secured, "a room"),
 			chosen("People escape", "escape", w.Escape, "", "not stated: judged as both ways", "out", "out", "in", "in", "both", "both ways", "none", "not through this door"),
 			chosen("Fire or smoke door", "fire-rated", yesNo(w.FireRated), "", "not stated: judged as one", "yes", "yes", "no", "no"),
@@ -68,6 +71,11 @@ type formBuilder struct{ job *job.Job }
 
 func text(title, path, value, usual string) planField {
 	return planField{Title: title, Path: path, Value: value, Usual: usual}
+}
+
+// needed is a text that may not be left out.
+func needed(title, path, value, usual string) planField {
+	return planField{Title: title, Path: path, Value: value, Usual: usual, Needed: true}
 }
 
 // chosen is a field with a list: values and titles by turns.
@@ -171,6 +179,15 @@ func count(n int) string {
 	return fmt.Sprint(n)
 }
 
+// numbers are those of a list, with commas between.
+func numbers(all []int) string {
+	var texts []string
+	for _, n := range all {
+		texts = append(texts, strconv.Itoa(n))
+	}
+	return strings.Join(texts, ", ")
+}
+
 // length and mounted are a length in the measures of the job; nothing for none.
 func (b formBuilder) length(v unit.Metre) string {
 	if v == 0 {
@@ -196,17 +213,16 @@ func quantity[T interface {
 	return v.String()
 }
 
-// filledIn writes what a form says into a tree: only fields that differ from what the form was filled with.
-func filledIn(tree *document.Tree, j *job.Job, door string, value func(path string) (string, bool)) error {
-	for _, g := range formOf(j, door) {
+// filledIn writes what a form says of one object into a tree: only fields that differ from what the form was filled with.
+func filledIn(tree *document.Tree, form []planGroup, object []string, said url.Values) error {
+	for _, g := range form {
 		// From the end, so that a device taken out of a list does not move the ones before it.
 		for _, f := range slices.Backward(g.Fields) {
-			v, ok := value(f.Path)
-			v = strings.TrimSpace(v)
-			if !ok || v == f.Value {
+			v := strings.TrimSpace(said.Get(f.Path))
+			if !said.Has(f.Path) || v == f.Value {
 				continue
 			}
-			if err := job.Put(tree, append([]string{"doors", door}, strings.Split(f.Path, ".")...), v); err != nil {
+			if err := job.Put(tree, slices.Concat(object, strings.Split(f.Path, ".")), v); err != nil {
 				return fmt.Errorf("%s: %w", f.Title, err)
 			}
 		}

@@ -32,7 +32,7 @@ func (h *handler) plans(w http.ResponseWriter, r *http.Request) {
 	if n := len(at.shelf.Plans); n > 0 {
 		last := at.shelf.Plans[n-1]
 		d := journal.Compare(last.Cores, now)
-		v.Cores = coreWords(d)
+		v.Cores = coreWords(d, at.desk.plan, at.desk.plan)
 		v.Next = nextRevision(last.Revision)
 		v.Says = fmt.Sprintf("Revision %s is on site. The job differs from it in %s.", last.Revision, counted(len(d.Added)+len(d.Removed)+len(d.Moved), "core", "cores"))
 		if d.None() {

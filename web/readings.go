@@ -15,6 +15,7 @@ import (
 	"doorwright/journal"
 	"doorwright/meter"
 	"doorwright/record"
+	"doorwright/unit"
 )
 
 // bench is a door's finder with what was told to it. One request at a time uses it.
@@ -226,8 +227,12 @@ func holds(b meter.Band, r meter.Reading) bool {
 
 func bandWords(q meter.Quantity, b meter.Band) string {
 	switch {
+	case b.Open && q == meter.Ohms:
+		return "over range, or more than " + unit.Ohm(b.Low).String()
 	case b.Open:
 		return "over range, or more than " + meter.Show(q, b.Low)
+	case b.Nominal == 0 && b.Low <= 0 && q == meter.Ohms:
+		return "at most " + meter.Show(q, b.High)
 	case meter.Show(q, b.Low) == meter.Show(q, b.High):
 		return meter.Show(q, b.Nominal)
 	}
@@ -307,7 +312,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
 		}
 	}
-	if here >= 0 && here+1 < len(b.list) && in {
+	if here >= 0 && here+1 < len(b.list) && m != nil {
 		v.NextURL = at.readingURL(b.list[here+1].Pair)
 	}
 	if wrong != "" {

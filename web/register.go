@@ -36,6 +36,7 @@ type query struct {
 
 type register struct {
 	Summary string
+	Others  cell   // what was found at no one door, and where it stands; empty for nothing
 	Faults  string // how far single faults are tried, and of which plan
 	CSV     string // where the register is to be had as a file
 	Query   query
@@ -77,7 +78,7 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, revision %s.", run.tried(), counted(len(rows), "door", "doors"), at.desk.job.Revision)
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
-	h.show(w, r, registerPage(s, register{summaryOf(rows), faults, t.CSV, q, q.groups(rows)}))
+	h.show(w, r, registerPage(s, register{summaryOf(rows), at.foundElsewhere(), faults, t.CSV, q, q.groups(rows)}))
 }
 
 // registerTable is the register as a file: all doors, whatever the page shows of them.
@@ -127,6 +128,25 @@ func verdict(errors, advice int) (says, class string) {
 		return counted(advice, "point of advice", "points of advice"), "advice"
 	}
 	return "nothing", "good"
+}
+
+// foundElsewhere counts what was found at supplies and at what belongs to no one door.
+func (at *atJob) foundElsewhere() cell {
+	errors, advice := 0, 0
+	for _, f := range at.desk.exam.Findings {
+		switch {
+		case f.Door != "":
+		case f.Severity == rules.Error:
+			errors++
+		default:
+			advice++
+		}
+	}
+	if errors+advice == 0 {
+		return cell{}
+	}
+	says, class := verdict(errors, advice)
+	return cell{Text: "At the supplies: " + says, Class: class, URL: at.home + "/supplies"}
 }
 
 func summaryOf(rows []doorRow) string {

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -34,7 +35,7 @@ func startForm(filled url.Values) []planGroup {
 	}
 	groups := []planGroup{
 		{"The job", []planField{
-			text("Short name, for ever", "job", "", "BTO"), text("Title", "title", "", "Brackwater Tidal Observatory"),
+			needed("Short name, for ever", "job", "", "BTO"), needed("Title", "title", "", "Brackwater Tidal Observatory"),
 			{Title: "Judged by the rules of", Path: "rules", Options: families},
 		}},
 		customs("", ""),
@@ -52,7 +53,7 @@ func startForm(filled url.Values) []planGroup {
 func firstDoor(b formBuilder) []planGroup {
 	return []planGroup{
 		{"The first door", []planField{
-			text("Short name, for ever", "door", "", "D1"), text("What people call it", "door-title", "", "Main entrance"), text("On the secured side", "secured", "", "Hall"),
+			text("Short name, for ever", "door", "", "D1"), needed("What people call it", "door-title", "", "Main entrance"), text("On the secured side", "secured", "", "Hall"),
 			chosen("People escape", "escape", "", "", "not known: judged as both ways", "out", "out", "in", "in", "both", "both ways", "none", "not through this door"),
 			chosen("Fire or smoke door", "fire-rated", "", "", "not known: judged as one", "yes", "yes", "no", "no"),
 		}},
@@ -110,6 +111,9 @@ func (h *handler) started(w http.ResponseWriter, r *http.Request) {
 	if err == nil && h.Journal.State().Job(r.PostForm.Get("job")) != nil {
 		err = fmt.Errorf("the job %s is here already: choose another short name", r.PostForm.Get("job"))
 	}
+	if problems := document.Problems(nil); errors.As(err, &problems) {
+		err = problems.Unplaced()
+	}
 	if err != nil {
 		h.showStart(w, r, err.Error())
 		return
@@ -135,9 +139,7 @@ func newJob(v func(string) string) (string, error) {
 	put(v("job"), "job")
 	put(v("title"), "title")
 	put("A", "revision")
-	if f := v("rules"); f != "" {
-		put("["+f+"]", "rules")
-	}
+	put(v("rules"), "rules")
 	put(v("make-up"), "make-up")
 	put(v("measures"), "measures")
 	put("Where the supply is", "places", "supply-place", "title")
@@ -215,7 +217,7 @@ func (h *handler) showAdd(w http.ResponseWriter, r *http.Request, at *atJob) {
 		}
 	}
 	v := startView{Lead: "One more door, fitted like one that is there. Change what differs on its plan page.", Do: "Look what it does", Groups: []planGroup{{"The door", []planField{
-		text("Short name, for ever", "door", "", "D2"), text("What people call it", "title", "", "Side entrance"), text("On the secured side", "secured", "", "Hall"),
+		needed("Short name, for ever", "door", "", "D2"), needed("What people call it", "title", "", "Side entrance"), text("On the secured side", "secured", "", "Hall"),
 		{Title: "Fitted like", Path: "like", Options: like},
 		{Title: "Controller", Path: "controller", Options: controllers},
 	}}}}

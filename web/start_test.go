@@ -73,3 +73,17 @@ func TestUnitOfOnesOwnIsLookedAtAndKept(t *testing.T) {
 	d.has(d.get("/j/BTO/d/visitor/plan", http.StatusOK), `value="my-magnet"`)
 	d.has(d.get("/j/BTO/units", http.StatusOK), "of this job")
 }
+
+// A form has no lines and columns; what is wrong is told by its name.
+func TestMistakesOfAFormHaveNoPlaceInAText(t *testing.T) {
+	d := withDemo(t)
+	for at, page := range map[string]string{
+		"a new job": d.post("/new", http.StatusUnprocessableEntity, "job", "X", "lock", "magnet-12").Body.String(),
+		"a door":    d.post("/j/BTO/d/staff/plan", http.StatusUnprocessableEntity, with(filledForm(d.get("/j/BTO/d/staff/plan", http.StatusOK)), "controller", "C99")...).Body.String(),
+		"near it":   d.post("/j/BTO/d/staff/plan/look", http.StatusOK, with(filledForm(d.get("/j/BTO/d/staff/plan", http.StatusOK)), "controller", "C99")...).Body.String(),
+	} {
+		if m := regexp.MustCompile(`\S*:\d+:\d+:`).FindString(page); m != "" || !strings.Contains(page, "found") && !strings.Contains(page, "is missing") {
+			t.Errorf("%s says %q", at, m)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"doorwright/draw"
@@ -90,7 +91,7 @@ func (h *handler) photographed(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if h.who(r) == "" {
-		h.write(w, r) // sends to where one says who one is
+		http.Redirect(w, r, "/people?to="+url.QueryEscape(at.at+"/survey"), http.StatusSeeOther) // a picture waits in no page
 		return
 	}
 	data, kind, err := sentPhoto(w, r)
@@ -128,7 +129,8 @@ func sentPhoto(w http.ResponseWriter, r *http.Request) (data []byte, kind string
 	return bared(data)
 }
 
-// photo shows a picture that is kept, as the type it was found to be and nothing else.
+// photo shows a picture that is kept, as the type it was found to be and nothing else. One that came in a pack may still have
+// what a camera writes beside the picture: it stays in the bytes that were signed, and is never shown.
 func (h *handler) photo(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.job(w, r)
 	if !ok {
@@ -142,9 +144,14 @@ func (h *handler) photo(w http.ResponseWriter, r *http.Request) {
 		if err != nil || data == nil {
 			break
 		}
-		w.Header().Set("Content-Type", p.Type)
+		shown, kind, err := bared(data)
+		if err != nil {
+			h.refuse(w, r, http.StatusUnprocessableEntity, "The picture cannot be shown", "It is kept as it came: "+err.Error()+".")
+			return
+		}
+		w.Header().Set("Content-Type", "image/"+kind)
 		w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
-		w.Write(data) //nolint:errcheck // whoever asked is gone
+		w.Write(shown) //nolint:errcheck // whoever asked is gone
 		return
 	}
 	h.nowhere(w, r)

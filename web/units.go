@@ -170,7 +170,7 @@ func (h *handler) keepUnit(w http.ResponseWriter, r *http.Request, at *atJob, id
 		return err
 	}
 	if d := h.engine.on(at.shelf.ID, changed); d.job == nil {
-		return d.problems
+		return d.problems.Unplaced()
 	}
 	if h.write(w, r, journal.Edited{Job: at.shelf.ID, Object: "models", Field: id, Value: text, Was: was}) {
 		http.Redirect(w, r, at.home+"/units?from="+id, http.StatusSeeOther)

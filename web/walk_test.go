@@ -101,12 +101,35 @@ func TestNothingIsWrittenByNobody(t *testing.T) {
 	if _, err := d.journal.Write(context.Background(), "mw", journal.Imported{Job: "BTO", Document: string(demo.Brackwater)}); err != nil {
 		t.Fatal(err)
 	}
-	w := d.post("/j/BTO/d/staff/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass")
-	if to := w.Header().Get("Location"); !strings.HasPrefix(to, "/people?to=") {
+	d.has(d.get("/j/BTO", http.StatusOK), "Say who you are")
+	asked := d.post("/j/BTO/d/staff/do/test", http.StatusUnprocessableEntity, "step", "T35", "outcome", "fail", "result", "no & never\r\n100 %").Body.String()
+	d.has(asked, "Nothing was written yet", "That is me")
+	if n := d.journal.State().Entries; n != 1 {
+		t.Fatalf("%d entries", n)
+	}
+
+	// What waited is kept as soon as somebody says who they are, even at the second attempt.
+	waits := hiddenFields(asked)
+	asked = d.post("/people", http.StatusUnprocessableEntity, append(waits, "name", "Mara Wren", "initials", "m w")...).Body.String()
+	w := d.post("/people", http.StatusSeeOther, append(hiddenFields(asked), "name", "Mara Wren", "initials", "mw")...)
+	if to := w.Header().Get("Location"); !strings.HasPrefix(to, "/j/BTO/d/staff/do/test") {
 		t.Errorf("sent to %q", to)
 	}
-	if n := d.journal.State().Entries; n != 1 {
-		t.Errorf("%d entries", n)
+	h := d.journal.State().Job("BTO").History
+	x, ok := h[len(h)-1].Body.(journal.Tested)
+	if !ok || x.Step != "T35" || x.By != "mw" || !strings.Contains(x.Result, "no & never") || !strings.Contains(x.Result, "100 %") {
+		t.Errorf("what waited is kept as %+v", h[len(h)-1].Body)
+	}
+}
+
+// A page of ours and nothing else is where a form that waited goes.
+func TestWhatWaitsGoesNowhereElse(t *testing.T) {
+	for _, to := range []string{"https://evil.example/", "//evil.example/", "/\\evil.example", "", "/nowhere"} {
+		d := newDesktop(t)
+		w := d.post("/people", http.StatusNotFound, "name", "Mara Wren", "initials", "mw", "to", to, "again", "a=b")
+		if at := w.Header().Get("Location"); at != "" {
+			t.Errorf("%q leads to %q", to, at)
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -145,6 +146,12 @@ func (h *handler) offered(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := h.offerOf(o)
+	told, err := photosTold(r.Context(), pack, o.Entries)
+	if err != nil {
+		h.showWorkspace(w, r, workspaceView{Wrong: err.Error()})
+		return
+	}
+	v.Told = append(v.Told, told...)
 	if o.Brings.Entries > 0 {
 		v.Seal = seal
 		h.waiting.put(seal, pack)
@@ -178,6 +185,35 @@ func sentPack(w http.ResponseWriter, r *http.Request) (*journal.Memory, string, 
 	pack, err := journal.OpenPack(r.Context(), data)
 	sum := sha256.Sum256(data)
 	return pack, hex.EncodeToString(sum[:]), err
+}
+
+// photosTold says which photos of a pack are not as they would be kept here. A pack is signed, so its bytes are taken in as
+// they are.
+func photosTold(ctx context.Context, pack journal.Store, entries []*journal.Entry) ([]string, error) {
+	var told []string
+	beside, seen := 0, map[string]bool{}
+	for _, e := range entries {
+		p, ok := e.Body.(journal.Photographed)
+		if !ok || seen[p.Blob] {
+			continue
+		}
+		seen[p.Blob] = true
+		data, err := pack.Blob(ctx, p.Blob)
+		if err != nil {
+			return nil, err
+		}
+		switch shown, _, err := bared(data); {
+		case err != nil:
+			told = append(told, fmt.Sprintf("The photo %q is kept, but cannot be shown: %v.", p.Caption, err))
+		case !bytes.Equal(shown, data):
+			beside++
+		}
+	}
+	if beside > 0 {
+		told = append(told, counted(beside, "photo has", "photos have")+" more in the file than the picture, such as place, time and device. "+
+			"It is not shown here, but stays in what was signed, and in every pack that is made from it.")
+	}
+	return told, nil
 }
 
 func (h *handler) offerOf(o *journal.Offer) offerView {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"crypto/rand"
+	"encoding/binary"
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
@@ -163,4 +164,48 @@ func TestWithdrawnReadingIsNotSearchedWith(t *testing.T) {
 	if strings.Contains(d.get("/j/BTO/d/staff/find", http.StatusOK), ": 20 mV") {
 		t.Error("it is still searched with")
 	}
+}
+
+// Another program may have signed photos as the camera made them: the signed bytes stay, what is shown has the picture only.
+func TestPhotosOfAPackAreShownBare(t *testing.T) {
+	d, other := withDemo(t), newDesktop(t)
+	other.post("/workspace/keep", http.StatusSeeOther, hiddenFields(other.sendPack(d.backup(), http.StatusOK))...)
+	other.post("/people/seat", http.StatusSeeOther, "initials", "mw")
+	asMade := shot(t, binary.LittleEndian, 6)
+	act := record.Act{By: "mw", On: record.Date{Year: 2026, Month: 10, Day: 12}}
+	for caption, data := range map[string][]byte{"box": asMade, "page": []byte("<script>alert(1)</script>")} {
+		p := journal.Photographed{Job: "BTO", Door: "staff", Type: "text/html", Caption: caption, Act: act}
+		if _, err := other.journal.WritePhoto(context.Background(), "mw", p, data); err != nil {
+			t.Fatal(err)
+		}
+	}
+	look := d.sendPack(other.backup(), http.StatusOK)
+	d.has(look, "2 photos", "1 photo has more in the file than the picture", `The photo "page" is kept, but cannot be shown: it is no JPEG or PNG picture`)
+	d.post("/workspace/keep", http.StatusSeeOther, hiddenFields(look)...)
+
+	for _, p := range d.journal.State().Job("BTO").Photos {
+		kept, err := d.journal.Blob(context.Background(), p.Blob)
+		if err != nil {
+			t.Fatal(err)
+		}
+		code := http.StatusOK
+		if p.Caption == "page" {
+			code = http.StatusUnprocessableEntity
+		} else if !bytes.Equal(kept, asMade) {
+			t.Error("the signed bytes are not kept")
+		}
+		w := d.answer(httptest.NewRequest(http.MethodGet, "/j/BTO/photo/"+p.Blob, nil), code)
+		if bytes.Contains(w.Body.Bytes(), []byte("alert(1)")) {
+			t.Error("what is no picture is shown")
+		}
+		if code != http.StatusOK {
+			continue
+		}
+		shown := w.Body.Bytes()
+		if want, _, err := bared(asMade); err != nil || !bytes.Equal(shown, want) || bytes.Equal(shown, asMade) || w.Header().Get("Content-Type") != "image/jpeg" {
+			t.Errorf("%d bytes of %d are shown as %s; %v", len(shown), len(asMade), w.Header().Get("Content-Type"), err)
+		}
+		samePicture(t, shown, asMade)
+	}
+	d.has(d.get("/workspace", http.StatusOK), "was read just now and fits")
 }

@@ -6,6 +6,7 @@ import (
 	"doorwright/find"
 	"doorwright/meter"
 	"doorwright/situation"
+	"doorwright/unit"
 )
 
 // meterCmd lists what a meter should show at a door.
@@ -188,10 +189,13 @@ func (s expected) runs(p *page) {
 			p.say(0, bold, run)
 		}
 		limits := meter.Show(meter.Ohms, float64(r.Low)) + " to " + meter.Show(meter.Ohms, float64(r.High))
-		if r.Open {
-			limits = "at least " + meter.Show(meter.Ohms, float64(r.Low))
+		switch {
+		case r.Open:
+			limits = "at least " + unit.Ohm(r.Low).String()
+		case r.Low <= 0:
+			limits = "at most " + meter.Show(meter.Ohms, float64(r.High))
 		}
-		p.hang(2, r.Condition, plain, fmt.Sprintf("%s: %s. %s.", r.Label, limits, r.Why), 14)
+		p.hang(2, r.Condition, plain, fmt.Sprintf("%s: %s. %s", r.Label, limits, sentence(r.Why)), 14)
 	}
 }
 

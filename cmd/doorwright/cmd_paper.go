@@ -85,6 +85,13 @@ func (c *paperCmd) Run(e *env) error {
 }
 
 func (c *paperCmd) write(e *env, p output) error {
+	onScreen := e.terminal && (c.Out == "" || c.Out == "-")
+	if onScreen && p.pages != nil && c.Page == 0 {
+		return fmt.Errorf("a PDF is nothing to read here; write it to a file, such as -o %s.pdf", p.name)
+	}
+	if onScreen && p.pages == nil && c.Schedule == "" {
+		return fmt.Errorf("a workbook is nothing to read here; write it to a file, such as -o %s.xlsx, or choose one with --schedule", p.name)
+	}
 	w, door, err := c.work(e)
 	if err != nil {
 		return err

@@ -27,6 +27,7 @@ func (welcomeCmd) Run(e *env) error {
 	p.say(0, bold, closingLine(x.Counts))
 	p.gap()
 	m := matrixOf(v)
+	m.legend(p)
 	m.block(p, combinations()[0])
 	p.gap()
 	p.title("Where to look next")

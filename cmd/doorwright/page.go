@@ -39,12 +39,21 @@ func coloured(when string, w io.Writer) bool {
 	case "never":
 		return false
 	}
+	return isTerminal(w) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+}
+
+// isTerminal says that a person reads what goes to w. What goes nowhere is read by nobody.
+func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)
-	if !ok || os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+	if !ok {
 		return false
 	}
 	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
+	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return false
+	}
+	nowhere, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(info, nowhere)
 }
 
 // styled gives text its style.

@@ -15,10 +15,8 @@ type watcher struct {
 
 func newWatcher(w io.Writer) *watcher {
 	c := &watcher{}
-	if f, ok := w.(*os.File); ok {
-		if info, err := f.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
-			c.w = w
-		}
+	if isTerminal(w) {
+		c.w = w
 	}
 	return c
 }

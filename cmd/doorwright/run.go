@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"github.com/alecthomas/kong"
 )
@@ -31,10 +33,10 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return exitFine
 	}
 	if err != nil {
-		return complain(stderr, g.Colour, fmt.Errorf("%w; see doorwright --help", err))
+		return complain(stderr, g.Colour, unparsed(parser, args, err))
 	}
 	out := bufio.NewWriter(stdout)
-	e := &env{stdin: stdin, out: out, page: newPage(out, coloured(g.Colour, stdout)), format: g.Format, flush: func() { out.Flush() }} //nolint:errcheck // the last flush tells
+	e := &env{stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout)), format: g.Format, flush: func() { out.Flush() }} //nolint:errcheck // the last flush tells
 	watching := newWatcher(stderr)
 	e.progress = watching.step
 	defer watching.stop()
@@ -46,6 +48,24 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return complain(stderr, g.Colour, err)
 	}
 	return e.code
+}
+
+// unparsed says what is wrong with arguments, and where they are explained.
+func unparsed(parser *kong.Kong, args []string, err error) error {
+	at := (*kong.ParseError)(nil)
+	if !errors.As(err, &at) || at.Context == nil || at.Context.Selected() == nil {
+		return fmt.Errorf("%w; see doorwright --help", err)
+	}
+	chosen := at.Context.Selected()
+	var known []string
+	for _, n := range parser.Model.Children {
+		known = append(known, n.Name)
+	}
+	// The command that is run without any word is chosen for what is no command, too.
+	if word := args[0]; !strings.HasPrefix(word, "-") && !slices.Contains(known, word) {
+		return fmt.Errorf("%w; see doorwright --help", unknown(word, "command", known))
+	}
+	return fmt.Errorf("%w; see %s --help", err, chosen.FullPath())
 }
 
 // apart takes joined errors apart. Only a list of nothing but errors is one: a sentence around several stays whole.
@@ -63,10 +83,11 @@ func apart(err error) []error {
 
 // env is what every command works with.
 type env struct {
-	stdin  io.Reader
-	out    io.Writer
-	page   *page
-	format string
+	stdin    io.Reader
+	out      io.Writer
+	terminal bool // out is read by a person at a terminal
+	page     *page
+	format   string
 	// progress is told how much of a long run is done, and says whether to go on.
 	progress func(done, all int) bool
 	code     int    // exit code when all goes well

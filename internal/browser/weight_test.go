@@ -26,6 +26,8 @@ const kilobyte = 1000
 func weighings() []weighed {
 	return []weighed{
 		{"register of 500 doors", "/j/SITE", 150 * kilobyte},
+		{"all supplies of them", "/j/SITE/supplies", 150 * kilobyte},
+		{"a supply with its drawing", "/j/SITE/supplies/PS1", 250 * kilobyte},
 		{"overview of a door with its drawing", "/j/SITE/d/D250", 250 * kilobyte},
 		{"plan of a door with pictures to choose devices from", "/j/SITE/d/D250/plan", 250 * kilobyte},
 		{"try-out of a door", "/j/SITE/d/D250/try", 250 * kilobyte},

@@ -11,7 +11,8 @@ theme.show();
 
 // swap fetches a page and puts its content in place of the present one.
 async function swap(url, push, body) {
-  const answer = await fetch(url, body ? { method: "POST", body } : {});
+  const answer = await fetch(url, body ? { method: "POST", body } : {}).catch(() => null);
+  if (!answer) return unanswered(body);
   if (body) url = answer.url;
   const next = new DOMParser().parseFromString(await answer.text(), "text/html");
   const here = document.getElementById("main");
@@ -22,6 +23,17 @@ async function swap(url, push, body) {
   ready();
   const again = here.querySelectorAll("a,button,input,select")[focused];
   if (again) again.focus({ preventScroll: true });
+}
+
+// unanswered says that the machine was not reached, so that nobody takes for kept what is not.
+function unanswered(body) {
+  const here = document.getElementById("main");
+  here.querySelector(".unanswered")?.remove();
+  const says = document.createElement("p");
+  says.className = "mistake unanswered";
+  says.setAttribute("role", "alert");
+  says.textContent = "There is no answer." + (body ? " Nothing was kept." : "") + " Press again when there is a connection.";
+  here.prepend(says);
 }
 
 document.addEventListener("click", e => {
