@@ -35,7 +35,7 @@ func (f *Finder) bestLookBut(guesses []guess, skipped func(*Next) bool) *Next {
 }
 
 func (f *Finder) asLook(o meter.Observation, gain float64) *Next {
-	return &Next{Look: &o, Effort: justLooking + f.change(o.In), Gain: gain, Before: f.before(o.In, meter.Volts)}
+	return &Next{Look: &o, Effort: f.lookEffort(o), Gain: gain, Before: f.before(o.In, meter.Volts)}
 }
 
 func (f *Finder) looked(o meter.Observation) bool {
