@@ -85,7 +85,7 @@ func (b *belief) predict(book *meter.Book, pair int, along []float64) (mean, dev
 	p := pointOf(q, s.Value, false)
 	own := b.sways(book, pair)
 	mean = p.at
-	v := sq(noise(book.Meter, q, s))
+	v := 0.0
 	row = along[:0]
 	if len(own) > 0 && (q != meter.Ohms || s.Value < topOhms) {
 		v += dot(own, own) * sq(p.scale)
@@ -101,7 +101,10 @@ func (b *belief) predict(book *meter.Book, pair int, along []float64) (mean, dev
 			v -= c * c
 		}
 	}
-	return mean, math.Sqrt(math.Max(v, sq(leastDeviation))), row
+	if len(row) > 0 {
+		s.Value = valueOf(q, mean) // the meter errs by a share of what it shows, wherever tolerances have moved that
+	}
+	return mean, math.Sqrt(math.Max(v, 0) + sq(noise(book.Meter, q, s)) + sq(leastDeviation)), row
 }
 
 // leastDeviation keeps readings taken twice from being certain.
@@ -153,7 +156,7 @@ func (b *belief) elsewhere(book *meter.Book, pair int, y float64) float64 {
 	s := &book.Stops[book.StopOf(pair)]
 	sum, n := 0.0, 0
 	for k := s.From; k < s.To; k++ {
-		if k != pair && book.Pairs[k].Quantity == book.Pairs[pair].Quantity {
+		if k != pair && !book.Across(k) && book.Pairs[k].Quantity == book.Pairs[pair].Quantity {
 			sum += b.alone(book, k, y)
 			n++
 		}

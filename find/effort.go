@@ -25,6 +25,7 @@ const (
 	takeOff      = 1.0 // cores off a unit, and on again
 	proveDead    = 0.3
 	justLooking  = 0.3
+	alsoSeen     = 0.1 // what else is seen there in the same glance
 	secondPerson = 1.0 // the act is at another place than the leads: somebody is fetched, and stays
 )
 
@@ -33,6 +34,27 @@ type stand struct {
 	in     meter.Condition
 	at     *job.Place // where the meter is
 	helped bool       // a second person is there
+	eyes   spot       // where they looked just now; nowhere after a reading
+}
+
+// spot is where something is seen.
+type spot string
+
+const (
+	nowhere      spot = ""
+	atLock       spot = "lock"
+	atReader     spot = "reader"
+	atController spot = "controller" // its lights, its relay, what its program shows
+)
+
+func spotOf(what meter.Sight) spot {
+	switch what {
+	case meter.LockHolds, meter.OpensItself:
+		return atLock
+	case meter.ReaderDark:
+		return atReader
+	}
+	return atController
 }
 
 // standing is how they stand before anything was read: at the controller, the door undisturbed.
@@ -41,7 +63,7 @@ func (f *Finder) standing() stand { return stand{in: meter.Undisturbed(), at: f.
 // after is how they stand after a pair was read.
 func (f *Finder) after(p meter.Pair) stand {
 	d := f.deviceAt(p.At)
-	now := stand{p.In, f.now.at, f.now.helped || f.needsHelp(p.In, d)}
+	now := stand{in: p.In, at: f.now.at, helped: f.now.helped || f.needsHelp(p.In, d)}
 	if d != nil {
 		now.at = d.Place
 	}
@@ -59,6 +81,17 @@ func (f *Finder) Effort(p meter.Pair) float64 {
 		effort += secondPerson
 	}
 	return effort
+}
+
+// lookEffort is what it takes to look at something. An act that was done for a look is done for all that is looked at then.
+func (f *Finder) lookEffort(o meter.Observation) float64 {
+	switch {
+	case f.now.in != o.In || f.now.eyes == nowhere:
+		return justLooking + f.change(o.In)
+	case f.now.eyes == spotOf(o.What):
+		return alsoSeen
+	}
+	return justLooking
 }
 
 // needsHelp says that an act is done at another place than the reading.

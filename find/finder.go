@@ -188,7 +188,7 @@ func (f *Finder) See(o meter.Observation) error {
 		return fmt.Errorf("nothing is seen %q at door %s; write a condition with power that the door knows", o.In, f.door.ID)
 	}
 	f.seen, f.trail, f.pairs = append(f.seen, o), append(f.trail, false), false
-	f.now.in = o.In
+	f.now.in, f.now.eyes = o.In, spotOf(o.What)
 	f.look(o)
 	return nil
 }

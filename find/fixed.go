@@ -26,7 +26,7 @@ func (f *Finder) fixed() *Next {
 func (f *Finder) checklist() []int {
 	var order []int
 	for i, p := range f.book.Pairs {
-		if !f.isProof(p.Shows(0)) {
+		if !f.book.Across(i) && !f.isProof(p.Shows(0)) {
 			order = append(order, i)
 		}
 	}

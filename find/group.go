@@ -6,36 +6,40 @@ import (
 	"doorwright/meter"
 )
 
-// grouped gives suspects that no reading with everything on its wires tells apart the same group.
+// grouped gives suspects that nothing read or seen with everything on its wires tells apart the same group.
 func grouped(book *meter.Book, all []*suspect) {
+	for i, g := range groupsOf(book, all, true) {
+		all[i].group = g
+	}
+}
+
+// groupsOf numbers the groups of suspects, by readings alone or by what is seen as well.
+func groupsOf(book *meter.Book, all []*suspect, bySight bool) []int {
+	of := make([]int, len(all))
 	var heads []*suspect
-	for _, s := range all {
-		s.group = -1
-		if s.id == Unknown || s.class == Use && s.id != Healthy {
-			s.group = len(heads)
-			heads = append(heads, s)
-			continue
-		}
-		for _, h := range heads {
-			if h.class != Use && h.id != Unknown || h.id == Healthy {
-				if same(book, s.beliefs[0].row, h.beliefs[0].row) {
-					s.group = h.group
+	ownGroup := func(s *suspect) bool { return s.id == Unknown || bySight && s.class == Use && s.id != Healthy }
+	for i, s := range all {
+		of[i] = len(heads)
+		if !ownGroup(s) {
+			for g, h := range heads {
+				if !ownGroup(h) && same(book, s.beliefs[0].row, h.beliefs[0].row, bySight) {
+					of[i] = g
 					break
 				}
 			}
 		}
-		if s.group < 0 {
-			s.group = len(heads)
+		if of[i] == len(heads) {
 			heads = append(heads, s)
 		}
 	}
+	return of
 }
 
 // apart is how many deviations of the meter alone two readings must differ by to be told apart.
 const apart = 3.0
 
 // same says that two rows cannot be told apart with everything on its wires.
-func same(book *meter.Book, a, b *meter.Row) bool {
+func same(book *meter.Book, a, b *meter.Row, bySight bool) bool {
 	if a == b {
 		return true
 	}
@@ -44,7 +48,7 @@ func same(book *meter.Book, a, b *meter.Row) bool {
 		if s.In.Pulled != "" || s.In.Alone != "" {
 			continue
 		}
-		if !s.In.Dead() && !seenAlike(&a.Sights[i], &b.Sights[i]) {
+		if bySight && !s.In.Dead() && !seenAlike(&a.Sights[i], &b.Sights[i]) {
 			return false
 		}
 		for k := s.From; k < s.To; k++ {

@@ -82,7 +82,7 @@ func (f *Finder) listed(pair int, shows []int, open map[int]bool) Listed {
 func (f *Finder) covers() [][]int {
 	cover := make([][]int, len(f.book.Pairs))
 	for k, p := range f.book.Pairs {
-		if f.isProof(p.Shows(0)) || ghost(p.Quantity, f.book.Sound.Shown[k]) {
+		if f.book.Across(k) || f.isProof(p.Shows(0)) || ghost(p.Quantity, f.book.Sound.Shown[k]) {
 			continue
 		}
 		band := f.book.Band(k)

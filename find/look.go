@@ -21,7 +21,7 @@ func (f *Finder) bestLookBut(guesses []guess, skipped func(*Next) bool) *Next {
 		}
 		for _, what := range meter.Sights() {
 			o := meter.Observation{What: what, In: s.In}
-			if f.looked(o) || skipped != nil && skipped(&Next{Look: &o}) || what == meter.OpensItself && s.In.Act != meter.Idle {
+			if f.looked(o) || skipped != nil && skipped(&Next{Look: &o}) || !seenWhile(what, s.In.Act) {
 				continue
 			}
 			gain := f.lookGain(guesses, i, what)
@@ -34,8 +34,19 @@ func (f *Finder) bestLookBut(guesses []guess, skipped func(*Next) bool) *Next {
 	return best
 }
 
+// seenWhile says that there is something to look at in an act: a number is read when a card is shown.
+func seenWhile(what meter.Sight, act meter.Act) bool {
+	switch what {
+	case meter.NumberRead:
+		return act == meter.Card
+	case meter.OpensItself:
+		return act == meter.Idle
+	}
+	return true
+}
+
 func (f *Finder) asLook(o meter.Observation, gain float64) *Next {
-	return &Next{Look: &o, Effort: justLooking + f.change(o.In), Gain: gain, Before: f.before(o.In, meter.Volts)}
+	return &Next{Look: &o, Effort: f.lookEffort(o), Gain: gain, Before: f.before(o.In, meter.Volts)}
 }
 
 func (f *Finder) looked(o meter.Observation) bool {

@@ -26,7 +26,7 @@ const (
 // before lists what must be made sure of before a reading, in order.
 func (f *Finder) before(in meter.Condition, q meter.Quantity) []string {
 	var all []string
-	if len(f.readings) == 0 && len(f.seen) == 0 || in.Power != f.now.in.Power {
+	if len(f.readings) == 0 || in.Power != f.now.in.Power { // what was seen may be what somebody called for
 		all = append(all, FirstPeople)
 	}
 	if in.Act == meter.Fire {

@@ -39,14 +39,22 @@ var arrangements = []string{
 		"zero-volt: earthed\ncable-length: 30 m\n",
 }
 
-// truthRules are the ways to choose readings that a case is gone through by. One round of the arrangements in four is enough
-// to know the checklist and chance by.
-func truthRules(c int) []Rule {
-	rules := []Rule{{Name: "suggested", MeterOnly: true}, Suggested}
+// way is how a case is gone through: by a rule, and with what the caller told or without.
+type way struct {
+	name string
+	rule Rule
+	told bool
+}
+
+// truthWays are the ways that a case is gone through. One round of the arrangements in four is enough to know the checklist and
+// chance by.
+func truthWays(c int) []way {
+	meterOnly := Rule{Name: "suggested", MeterOnly: true}
+	ways := []way{{name: "suggested", rule: meterOnly}, {name: "with looks", rule: Suggested}, {name: "told", rule: Suggested, told: true}}
 	if c/len(arrangements)%4 == 0 {
-		rules = append(rules, FixedOrder, Random(uint64(c)))
+		ways = append(ways, way{name: "fixed order", rule: FixedOrder}, way{name: "random", rule: Random(uint64(c))})
 	}
-	return rules
+	return ways
 }
 
 // truthSteps is how many readings a case has at most.
@@ -67,7 +75,8 @@ type visit struct {
 	shown map[meter.Pair]meter.Reading
 	r     *rand.Rand
 
-	unsolved int // readings that ngspice found no answer for
+	unsolved int   // readings that ngspice found no answer for
+	alike    []int // group of each suspect by readings alone
 }
 
 func newVisit(t testing.TB, f *Finder, seed uint64) *visit {
@@ -189,19 +198,26 @@ func (v *visit) read(p meter.Pair) (meter.Reading, bool) {
 	return out, true
 }
 
-// walk takes readings by a rule and marks each step.
-func (v *visit) walk(rule Rule) []mark {
+// walk takes readings one way and marks each step.
+func (v *visit) walk(by way) []mark {
 	v.f.reset()
 	var marks []mark
 	effort := 0.0
 	steps := truthSteps
-	if rule == Suggested {
-		steps *= 2 // looks are many and cheap
+	if by.rule == Suggested {
+		steps *= 3 // looks are many and cheap
+	}
+	if told, ok := v.complaint(); ok && by.told {
+		if err := v.f.See(told); err != nil {
+			v.t.Fatal(err)
+		}
+		v.f.now = v.f.standing()
+		marks = append(marks, v.mark(0))
 	}
 	for n := range steps {
 		was := v.f.now.in
 		first := n == 0
-		next := v.f.Next(rule)
+		next := v.f.Next(by.rule)
 		if next == nil {
 			break
 		}
@@ -242,17 +258,68 @@ func (v *visit) look(o meter.Observation) meter.Observation {
 	return o
 }
 
+// complaint is what somebody calls for: one thing, drawn, that is seen with power and mostly is otherwise at a sound door. With
+// many faults there is none.
+func (v *visit) complaint() (meter.Observation, bool) {
+	var all []meter.Observation
+	sound := v.f.suspectOf(Healthy)
+	for i := range v.f.book.Stops {
+		in := v.f.book.Stops[i].In
+		if in.Power != meter.On || in.Act == meter.Fire {
+			continue
+		}
+		for _, what := range meter.Sights() {
+			if what == meter.OpensItself || what == meter.FuseBlown {
+				continue // the one is seen with anything, the other by nobody who calls
+			}
+			for _, is := range what.Answers() {
+				if chance(v.truth, v.as.row, i, what, is) > 0.5 && chance(sound, v.f.book.Sound, i, what, is) < 0.5 {
+					all = append(all, meter.Observation{What: what, Is: is, In: in})
+				}
+			}
+		}
+	}
+	if len(all) == 0 {
+		return meter.Observation{}, false
+	}
+	return all[v.chanceOf("complaint").IntN(len(all))], true
+}
+
 func (v *visit) mark(effort float64) mark {
 	m := mark{Effort: effort}
 	for i, g := range v.f.Suspects() {
 		if i == 0 {
 			m.Says = g.Probability
 		}
+		if g.Probability > 0 {
+			m.Left -= g.Probability * math.Log2(g.Probability)
+		}
 		if i < 3 && slices.ContainsFunc(g.Suspects, func(s Suspect) bool { return s.ID == v.truth.id }) {
 			m.First, m.Third = i == 0, true
 		}
 	}
+	m.Left = math.Round(m.Left*1e4) / 1e4
+	m.Alike = v.leadsAlike()
 	return m
+}
+
+// leadsAlike says that the true group leads when suspects that all readings have alike are one group.
+func (v *visit) leadsAlike() bool {
+	of := map[int]float64{}
+	top, truth := 0.0, -1
+	for i, p := range v.f.posterior() {
+		g := len(v.alike) + i // two at once
+		if i < len(v.alike) {
+			g = v.alike[i]
+		}
+		if of[g] += p; of[g] > top {
+			top = of[g]
+		}
+		if v.f.suspects[i] == v.truth {
+			truth = g
+		}
+	}
+	return truth >= 0 && of[truth] >= top
 }
 
 // obeys checks the safety of a suggestion against the plan alone.

@@ -18,6 +18,8 @@ type mark struct {
 	First  bool    // the true group leads
 	Third  bool    // it is among the first three
 	Says   float64 // probability of the leading group
+	Alike  bool    // the true group leads when suspects that all readings have alike are one group, whatever is seen
+	Left   float64 // bits, entropy of the groups
 }
 
 // walked is one case gone through by one rule. A run adds each to a file as soon as it is done, so that what an interrupted
@@ -27,6 +29,7 @@ type walked struct {
 	Rule     string
 	Suspects int
 	Truth    string
+	Seen     bool // at some time something is seen that is otherwise at a sound door
 	Marks    []mark
 	Unsolved int
 	Leads    string  // the leading suspect at the end
@@ -96,14 +99,6 @@ func (l *ledger) add(t *testing.T, w walked) {
 	}
 }
 
-// ruleName tells the two ways to suggest apart in tables.
-func ruleName(r Rule) string {
-	if r == Suggested {
-		return "with looks"
-	}
-	return r.Name
-}
-
 // The harness: doors, faults and part values drawn, readings by ngspice, and how often the finder names the true group. The
 // number of a case says all of it: case 1007 is the same in every run. Interrupted and called again, this goes on where it
 // was:
@@ -133,22 +128,28 @@ func TestTruthOfNgspice(t *testing.T) {
 // visit goes through the cases of one arrangement that are asked for and not there yet.
 func (l *ledger) visit(t *testing.T, arrangement int, text string) {
 	var f *Finder
+	var alike []int
 	for c := *truthFrom; c < *truthFrom+*truthCases; c++ {
 		if c%len(arrangements) != arrangement {
 			continue
 		}
-		rules := truthRules(c)
-		rules = slices.DeleteFunc(rules, func(r Rule) bool { return l.has(c, ruleName(r)) })
-		if len(rules) == 0 {
+		ways := slices.DeleteFunc(truthWays(c), func(w way) bool { return l.has(c, w.name) })
+		if len(ways) == 0 {
 			continue
 		}
 		if f == nil {
 			f = finderAsFound(t, text)
+			alike = groupsOf(f.book, f.suspects, false)
 		}
 		v := newVisit(t, f, uint64(c)+1)
-		for _, rule := range rules {
+		v.alike = alike
+		_, seen := v.complaint()
+		for _, way := range ways {
 			v.unsolved = 0
-			w := walked{Case: c, Rule: ruleName(rule), Suspects: len(f.suspects), Truth: v.truth.id, Marks: v.walk(rule), Unsolved: v.unsolved}
+			marks := v.walk(way)
+			w := walked{
+				Case: c, Rule: way.name, Suspects: len(f.suspects), Truth: v.truth.id, Seen: seen, Marks: marks, Unsolved: v.unsolved,
+			}
 			leads := f.Suspects()[0]
 			w.Leads, w.Says = leads.Suspects[0].ID, math.Round(leads.Probability*1e4)/1e4
 			l.add(t, w)
@@ -178,7 +179,9 @@ func (l *ledger) tell(t *testing.T) {
 		t.Log("\n" + byReadings(name, tables[name]))
 	}
 	t.Log("\n" + byEffort(tables))
-	for _, name := range []string{"suggested", "with looks"} {
+	t.Log("\n" + bySight(l.all))
+	t.Log("\n" + bitsLeft(tables))
+	for _, name := range []string{"suggested", "with looks", "told"} {
 		t.Log(name + "\n" + reliability(tables[name]))
 	}
 	t.Log("missed\n" + byClass(missed))

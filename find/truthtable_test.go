@@ -37,15 +37,76 @@ func byReadings(name string, all [][]mark) string {
 
 func byEffort(tables map[string][][]mark) string {
 	var b strings.Builder
-	b.WriteString("| effort | suggested first (three) | with looks | fixed order | random |\n| --- | --- | --- | --- | --- |\n")
-	for _, e := range []float64{2, 4, 6, 8, 10, 14, 20} {
+	b.WriteString("| effort | suggested first (three) | alike in all readings | with looks | with looks, told | fixed order | random |\n" +
+		"| --- | --- | --- | --- | --- | --- | --- |\n")
+	for _, e := range efforts {
 		fmt.Fprintf(&b, "| %g |", e)
-		for _, name := range []string{"suggested", "with looks", "fixed order", "random"} {
-			first, third := shareAt(tables[name], func(m []mark) int {
-				k, _ := slices.BinarySearchFunc(m, e+1e-9, func(x mark, e float64) int { return cmp.Compare(x.Effort, e) })
-				return k
-			})
+		for _, name := range []string{"suggested", "with looks", "told", "fixed order", "random"} {
+			first, third := shareAt(tables[name], upTo(e))
 			fmt.Fprintf(&b, " %.0f %% (%.0f %%) |", 100*first, 100*third)
+			if name == "suggested" {
+				alike := 0.0
+				for _, m := range tables[name] {
+					if k := upTo(e)(m); k > 0 {
+						alike += truth(m[k-1].Alike)
+					}
+				}
+				fmt.Fprintf(&b, " %.0f %% |", 100*alike/float64(max(len(tables[name]), 1)))
+			}
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+var efforts = []float64{2, 4, 6, 8, 10, 14, 20}
+
+// upTo counts the marks up to an effort.
+func upTo(effort float64) func([]mark) int {
+	return func(m []mark) int {
+		k, _ := slices.BinarySearchFunc(m, effort+1e-9, func(x mark, e float64) int { return cmp.Compare(x.Effort, e) })
+		return k
+	}
+}
+
+// bySight tells faults that somebody would call for from those that nobody sees.
+func bySight(all []walked) string {
+	var b strings.Builder
+	b.WriteString("| effort | seen: suggested | with looks | with looks, told | unseen: suggested | with looks |\n" +
+		"| --- | --- | --- | --- | --- | --- |\n")
+	tables := map[bool]map[string][][]mark{true: {}, false: {}}
+	for _, w := range all {
+		tables[w.Seen][w.Rule] = append(tables[w.Seen][w.Rule], w.Marks)
+	}
+	for _, e := range efforts {
+		fmt.Fprintf(&b, "| %g |", e)
+		for _, of := range []struct {
+			seen bool
+			name string
+		}{{true, "suggested"}, {true, "with looks"}, {true, "told"}, {false, "suggested"}, {false, "with looks"}} {
+			first, _ := shareAt(tables[of.seen][of.name], upTo(e))
+			fmt.Fprintf(&b, " %.0f %% |", 100*first)
+		}
+		b.WriteString("\n")
+	}
+	fmt.Fprintf(&b, "seen: %d of %d", len(tables[true]["suggested"]), len(tables[true]["suggested"])+len(tables[false]["suggested"]))
+	return b.String()
+}
+
+// bitsLeft is the entropy of the groups that the readings leave, on average.
+func bitsLeft(tables map[string][][]mark) string {
+	var b strings.Builder
+	b.WriteString("| effort | bits left, suggested | with looks | told |\n| --- | --- | --- | --- |\n")
+	for _, e := range efforts {
+		fmt.Fprintf(&b, "| %g |", e)
+		for _, name := range []string{"suggested", "with looks", "told"} {
+			left, n := 0.0, 0
+			for _, m := range tables[name] {
+				if k := upTo(e)(m); k > 0 {
+					left, n = left+m[k-1].Left, n+1
+				}
+			}
+			fmt.Fprintf(&b, " %.2f |", left/float64(max(n, 1)))
 		}
 		b.WriteString("\n")
 	}

@@ -28,6 +28,7 @@ type Book struct {
 	outputs []situation.Probe
 	at      []taps             // of each pair
 	stopOf  []int              // of each pair
+	across  []bool             // of each pair: between two circuits
 	dead    []*deadStop        // of each stop; nil for those with power
 	calls   [][]situation.Step // of each stop with power, in their order
 	called  []int              // the stop of each
@@ -87,12 +88,17 @@ func (b *Book) measured(loops []Loop) (map[*job.Run]bool, error) {
 func (b *Book) plan(extra []Pair) {
 	b.extra = extra
 	wide := b.widePairs()
+	live := append(slices.Clone(wide), b.acrossCircuits(wide)...)
 	for _, power := range []Power{On, Battery, Off} {
 		for _, act := range Acts() {
 			if power == Battery && act != Idle || power == Off && (act == Card || act == Fire && !b.hasFire()) {
 				continue
 			}
-			b.stop(Condition{Power: power, Act: act}, wide)
+			pairs := wide
+			if power == On {
+				pairs = live
+			}
+			b.stop(Condition{Power: power, Act: act}, pairs)
 		}
 	}
 	for _, u := range b.units() {
@@ -112,6 +118,10 @@ func (b *Book) Stop(in Condition) int {
 
 // StopOf is the place of the stop that a pair belongs to.
 func (b *Book) StopOf(pair int) int { return b.stopOf[pair] }
+
+// Across says that a pair is between two circuits at one place. Such a reading clears or suspects both at once; it says less to
+// people than one of each, and no checklist has it.
+func (b *Book) Across(pair int) bool { return b.across[pair] }
 
 // Index is the place of a pair, -1 when it is none of the book.
 func (b *Book) Index(p Pair) int {
@@ -216,14 +226,14 @@ func (b *Book) stop(in Condition, ends []ends) {
 			}
 			q = Ohms
 		}
-		b.Pairs = append(b.Pairs, Pair{e.at, e.to, in, q})
+		b.Pairs, b.across = append(b.Pairs, Pair{e.at, e.to, in, q}), append(b.across, e.across)
 		if in.Dead() && e.junction {
-			b.Pairs = append(b.Pairs, Pair{e.at, e.to, in, Diode})
+			b.Pairs, b.across = append(b.Pairs, Pair{e.at, e.to, in, Diode}), append(b.across, e.across)
 		}
 	}
 	for _, p := range b.extra {
 		if p.In == in && !slices.Contains(b.Pairs[s.From:], p) {
-			b.Pairs = append(b.Pairs, p)
+			b.Pairs, b.across = append(b.Pairs, p), append(b.across, false)
 		}
 	}
 	s.To = len(b.Pairs)
@@ -308,6 +318,7 @@ type ends struct {
 	at, to   string
 	powered  bool // across what is electronics or a source: no ohms while it is on its wires
 	junction bool // a diode may stand across
+	across   bool // of two circuits
 }
 
 // widePairs are the pairs that can be read with everything on its wires.
@@ -349,7 +360,8 @@ func (b *Book) ofPort(u *wiring.Device, key, plug string) []ends {
 			continue
 		}
 		all = append(all, ends{
-			nodeName(u, at.Pin), nodeName(u, to.Pin), isPowered(p.Is), p.Is == device.Diode || p.Suppressor == "diode",
+			at: nodeName(u, at.Pin), to: nodeName(u, to.Pin), powered: isPowered(p.Is),
+			junction: p.Is == device.Diode || p.Suppressor == "diode",
 		})
 	}
 	return all

@@ -1,0 +1,55 @@
+package meter
+
+import (
+	"slices"
+
+	"doorwright/job"
+	"doorwright/situation"
+)
+
+// acrossCircuits are pairs of terminals at one place that belong to two circuits and are none of the known pairs. Where both
+// circuits are as they should be, one reading shows it; where one is not, the sign mostly says which.
+func (b *Book) acrossCircuits(known []ends) []ends {
+	var all []ends
+	seen := map[[2]string]bool{}
+	for _, e := range known {
+		seen[[2]string{e.at, e.to}], seen[[2]string{e.to, e.at}] = true, true
+	}
+	places, nodes := b.nodes()
+	for _, at := range places {
+		for i, x := range nodes[at] {
+			for _, y := range nodes[at][:i] {
+				if !seen[[2]string{x, y}] {
+					all = append(all, ends{at: x, to: y, across: true})
+				}
+			}
+		}
+	}
+	return all
+}
+
+// nodes are the terminals in reach with a core on them, place by place, each node of the sound door once.
+func (b *Book) nodes() ([]*job.Place, map[*job.Place][]string) {
+	bench := b.island.Bench(situation.Nominal())
+	nodes := map[*job.Place][]string{}
+	var places []*job.Place
+	for _, u := range b.units() {
+		for _, t := range u.Model.Strip {
+			if !b.landed(u, t.Pin) || b.ofOther(u, t.Pin) {
+				continue
+			}
+			name := nodeName(u, t.Pin)
+			if slices.ContainsFunc(nodes[u.Place], func(x string) bool { return bench.Ohms(bench.Tap(x), bench.Tap(name)) < oneNode }) {
+				continue
+			}
+			if nodes[u.Place] == nil {
+				places = append(places, u.Place)
+			}
+			nodes[u.Place] = append(nodes[u.Place], name)
+		}
+	}
+	return places, nodes
+}
+
+// oneNode is the resistance below which two terminals at one place read alike against any third: copper and closed contacts.
+const oneNode = 2.0 // ohm
