@@ -8,7 +8,6 @@ import (
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/mend"
-	"doorwright/proof"
 	"doorwright/wiring"
 )
 
@@ -91,8 +90,7 @@ func terminal(d *wiring.Device, pin string) bool {
 }
 
 func (f *finder) requirement(id string) {
-	has := func(r *proof.Requirement) bool { return r.ID == id }
-	if id != mend.RequirementStandby && !slices.ContainsFunc(proof.Requirements(), has) && !slices.ContainsFunc(proof.FaultRequirements(), has) {
+	if mend.TitleOf(id) == "" {
 		f.say("acceptance", id, "requirement")
 	}
 }

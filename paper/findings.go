@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
 	"doorwright/unit"
@@ -64,7 +65,7 @@ func (w *Work) accepted(f *flow) {
 	}
 	if w.Record != nil {
 		for _, a := range w.Record.Accepts {
-			t.add(a.Door, "finding "+a.Finding, a.Reason, w.Record.Name(a.By), a.On.String())
+			t.add(a.Door, "finding: "+mend.TitleOf(a.Finding), a.Reason, w.Record.Name(a.By), a.On.String())
 		}
 	}
 	f.sub("Accepted")

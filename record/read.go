@@ -140,8 +140,10 @@ func (c *checker) black(at string, d *wiring.Device, r Reading) {
 	case r.Shows.Quantity == meter.Amps || r.Black == "" && c.unread[at+".shows"]:
 	case r.Black == "":
 		c.say(at, "no black", "the terminal of the black lead must be given")
-	case deviceAt(c.plan, r.Black) == nil:
-		c.named(at+".black", r.Black, "terminal of "+d.ID, pinsOf(d))
+	default:
+		if _, ok := c.plan.End(r.Black); !ok {
+			c.named(at+".black", r.Black, "terminal of "+d.ID, pinsOf(d))
+		}
 	}
 }
 

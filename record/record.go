@@ -81,7 +81,9 @@ type Test struct {
 type Sight struct {
 	Door string `yaml:"door,omitempty" doc:"door"`
 	What string `yaml:"what" need:"what was seen" doc:"what was seen"`
-	Act  `yaml:",inline"`
+	// Mended is the id of the fault that was mended then: what was read before tells nothing of the door any more.
+	Mended string `yaml:"mended,omitempty" json:",omitempty" doc:"id of the fault that was mended then"`
+	Act    `yaml:",inline"`
 }
 
 // Fitting is a battery that was fitted.

@@ -121,7 +121,7 @@ func (at *atDoor) openCores() []openPoint {
 	done, all := 0, 0
 	for _, l := range at.desk.landingsOf(at.door.ID) {
 		all++
-		if at.shelf.TickOf(coreOf(l.Conductor), l.Device.ID+"."+l.Terminal.Pin) != nil {
+		if at.shelf.TickOf(journal.CoreOf(l.Conductor), l.Device.ID+"."+l.Terminal.Pin) != nil {
 			done++
 		}
 	}

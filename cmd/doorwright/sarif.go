@@ -1,6 +1,7 @@
 package main
 
 import (
+	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
 )
@@ -84,7 +85,7 @@ func (f findings) sarif() any {
 	for _, x := range f.Findings {
 		if !known[x.Requirement] {
 			known[x.Requirement] = true
-			declared = append(declared, sarifRule{x.Requirement, sarifMessage{titleOf(x.Finding)}, sarifMessage{x.Why}})
+			declared = append(declared, sarifRule{x.Requirement, sarifMessage{mend.TitleOf(x.Requirement)}, sarifMessage{x.Why}})
 		}
 		level := "error"
 		if x.Severity == rules.Advice {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
 	"doorwright/unit"
@@ -79,24 +80,11 @@ func heading(x proof.Finding) string {
 	if x.Door != "" {
 		parts = append(parts, "door "+x.Door+":")
 	}
-	parts = append(parts, titleOf(x))
+	parts = append(parts, mend.TitleOf(x.Requirement))
 	if x.Rule != "" {
 		parts = append(parts, "("+x.Rule+")")
 	}
 	return strings.Join(parts, " ")
-}
-
-// titleOf is the title of the requirement, else of the rule it belongs to.
-func titleOf(x proof.Finding) string {
-	for _, r := range append(proof.Requirements(), proof.FaultRequirements()...) {
-		if r.ID == x.Requirement {
-			return r.Title
-		}
-	}
-	if r, ok := rules.Find(x.Rule); ok {
-		return r.Title
-	}
-	return x.Requirement
 }
 
 // figures holds figure against limit, for what has figures.
