@@ -2,9 +2,7 @@ package paper
 
 import (
 	"doorwright/mend"
-	"doorwright/proof"
 	"doorwright/rules"
-	"doorwright/unit"
 )
 
 // findings lists what fails or has too little margin, and what of it was accepted.
@@ -29,18 +27,10 @@ func (w *Work) findings(f *flow) {
 		if x.Cause != "" {
 			what += " When: " + x.Cause + "."
 		}
-		t.add(word, x.Door, what+w.acceptedWords(x.Door, x.Requirement), figures(x, w.Job.Measures), x.Why)
+		t.add(word, x.Door, what+w.acceptedWords(x.Door, x.Requirement), calculated(x.Figures(w.Job.Measures)), x.Why)
 	}
 	f.table(t)
 	w.accepted(f)
-}
-
-// figures holds figure against limit, for what has figures.
-func figures(x proof.Finding, in unit.Measures) string {
-	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
-		return ""
-	}
-	return calculated(proof.Quantity(x.Figure, x.Unit, in)) + " against " + proof.Quantity(x.Limit, x.Unit, in)
 }
 
 // acceptedWords say by whom and why a finding was accepted; nothing when it was not.

@@ -50,7 +50,7 @@ func (m *mends) now() []proof.Finding {
 // findingView is a finding with what can be done about it.
 type findingView struct {
 	proof.Finding
-	Figures   string // what was computed, and what it is held against
+	Against   string // see proof.Finding.Figures
 	When      string // what happens when it shows, and in which limit case
 	Searching bool
 	Action    string // where a mend is looked at
@@ -121,13 +121,9 @@ func (h *handler) findingOf(at *atDoor, f proof.Finding, searching bool) finding
 
 // told is a finding with its figures in words.
 func (at *atJob) told(f proof.Finding) findingView {
-	v := findingView{Finding: f, When: f.Cause}
+	v := findingView{Finding: f, Against: f.Figures(at.desk.job.Measures), When: f.Cause}
 	if f.Cause != "" && f.Case != "" && f.Case != situation.Nominal().Name {
 		v.When += " (" + f.Case + ")"
-	}
-	if f.Unit != "" {
-		in := at.desk.job.Measures
-		v.Figures = proof.Quantity(f.Figure, f.Unit, in) + ", the limit is " + proof.Quantity(f.Limit, f.Unit, in)
 	}
 	return v
 }

@@ -92,8 +92,8 @@ func (f findings) sarif() any {
 			level = "note"
 		}
 		text := sentence(x.What)
-		if more := figures(x.Finding, f.source.job.Measures); more != "" {
-			text += " " + more
+		if more := x.Figures(f.source.job.Measures); more != "" {
+			text += " Calculated " + more + "."
 		}
 		results = append(results, sarifResult{
 			x.Requirement, level, sarifMessage{text}, []sarifLocation{f.location(x.Finding)},
