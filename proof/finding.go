@@ -44,7 +44,7 @@ func (f Finding) Figures(in unit.Measures) string {
 	if f.Margin < 0 {
 		side, by = "beyond it by", -f.Margin
 	}
-	say := func(v float64) string { return Quantity(v, f.Unit, in) }
+	say := func(v float64) string { return quantity(v, f.Unit, in) }
 	return fmt.Sprintf("%s, limit %s, %s %s", say(f.Figure), say(f.Limit), side, say(by))
 }
 
@@ -89,8 +89,8 @@ type RuleStanding struct {
 // nothing is below what any meter at a door shows, in any unit: what leaks through open contacts in the calculation.
 const nothing = 1e-6
 
-// Quantity writes a figure of a finding with its unit, lengths in the measures of the job and times as people say them.
-func Quantity(v float64, symbol string, m unit.Measures) string {
+// quantity writes a figure of a finding with its unit, lengths in the measures of the job and times as people say them.
+func quantity(v float64, symbol string, m unit.Measures) string {
 	if math.Abs(v) < nothing {
 		v = 0
 	}
