@@ -78,9 +78,9 @@ func doneWords(body Body, plan *wiring.Plan) string {
 		}
 		return says
 	case Accepted:
-		where := ""
-		if b.Door != "" {
-			where = " at " + b.Door
+		where := cmp.Or(b.Door, b.Supply)
+		if where != "" {
+			where = " at " + where
 		}
 		return fmt.Sprintf("accepted%s: %s, because %s", where, cmp.Or(mend.TitleOf(b.Finding), b.Finding), b.Reason)
 	case HandedOver:

@@ -89,7 +89,7 @@ func (at *atDoor) openFindings() []openPoint {
 		if f.Door == "" {
 			p.URL = at.home + "/supplies"
 		}
-		if p.First || at.shelf.Record.AcceptedAt(f.Door, f.Requirement) == nil {
+		if p.First || at.shelf.Record.Accepted(f) == nil {
 			all = append(all, p)
 		}
 	}
@@ -105,7 +105,7 @@ func (at *atDoor) openFaults() []openPoint {
 	var all []openPoint
 	for _, f := range x.findings {
 		p := openPoint{Says: "with a single fault: " + f.What, URL: at.at + "#faults", First: f.Severity == rules.Error}
-		if p.First || at.shelf.Record.AcceptedAt(f.Door, f.Requirement) == nil {
+		if p.First || at.shelf.Record.Accepted(f) == nil {
 			all = append(all, p)
 		}
 	}
