@@ -36,7 +36,17 @@ func FuseModel(rating unit.Ampere) *Model {
 	return small("fuse", "Fuse "+rating.String(), "fuse", Port{Is: Fuse, Rating: rating})
 }
 
-// JunctionModel is a row of joined terminals, one core each.
+// JunctionModel is a row of joined terminals, one core each. Its terminals are labelled 1, 2 and so on, its pins as well.
 func JunctionModel(ways int) *Model {
 	return small("junction", strconv.Itoa(ways)+"-way junction", "joint", Port{Is: Bar, Ways: ways})
+}
+
+// StripModel is a junction whose pins have names of their own: they stay what they are when there come to be more of them.
+func StripModel(pins ...string) *Model {
+	m := JunctionModel(len(pins))
+	m.Ports[0].Value.Names = pins
+	for i := range m.Strip {
+		m.Strip[i].Pin = PinOf(m.Ports[0].Key, pins[i])
+	}
+	return m
 }

@@ -22,11 +22,7 @@ func SplitPin(full string) (port, pin string) {
 func Pins(p Port) []string {
 	switch p.Is {
 	case Bar:
-		pins := make([]string, 0, max(p.Ways, 0))
-		for i := range p.Ways {
-			pins = append(pins, strconv.Itoa(i+1))
-		}
-		return pins
+		return barPins(p)
 	case Through:
 		pins := make([]string, 0, 2*max(p.Ways, 0))
 		for i := range p.Ways {
@@ -36,6 +32,17 @@ func Pins(p Port) []string {
 	}
 	s, _ := shapeOf(p.Is)
 	return slices.Clone(s.pins)
+}
+
+func barPins(p Port) []string {
+	if len(p.Names) > 0 {
+		return slices.Clone(p.Names)
+	}
+	pins := make([]string, 0, max(p.Ways, 0))
+	for i := range p.Ways {
+		pins = append(pins, strconv.Itoa(i+1))
+	}
+	return pins
 }
 
 // Port is the port of that name, nil when there is none.

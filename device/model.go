@@ -96,6 +96,7 @@ type Port struct {
 	Blows   string   `yaml:"blows,omitempty" one:"once|resets" doc:"output behind a fuse of its limit, and fuse: whether it stays open once it has opened, which a fuse does when nothing is said"`
 	By      string   `yaml:"by,omitempty" one:"contact|electronics" doc:"switched output: what switches it"`
 	Ways    int      `yaml:"ways,omitempty" doc:"bar and through: number of ways"`
+	Names   []string `yaml:"-"` // of the pins of a bar that a plan adds, by what lands there; nil: they are counted
 
 	Window  unit.Band[unit.Volt] `yaml:"window,omitempty" doc:"voltage at which the data sheet lets it work"`
 	Nominal unit.Volt            `yaml:"nominal,omitempty" doc:"rated voltage"`

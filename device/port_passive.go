@@ -18,10 +18,11 @@ func clampParts(a *assembly, name string, p Port) {
 }
 
 func barParts(a *assembly, name string, p Port) {
-	for i := 1; i < p.Ways; i++ {
+	pins := barPins(p)
+	for i := 1; i < len(pins); i++ {
 		a.add(Part{
 			Name: PinOf(name, "bar-"+strconv.Itoa(i)), Is: PartResistor,
-			A: PinOf(name, strconv.Itoa(i)), B: PinOf(name, strconv.Itoa(i+1)), Ohms: barOhms,
+			A: PinOf(name, pins[i-1]), B: PinOf(name, pins[i]), Ohms: barOhms,
 		})
 	}
 }

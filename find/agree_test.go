@@ -57,7 +57,7 @@ func TestARowShowsWhatNgspiceMakesOfTheNetwork(t *testing.T) {
 // voltage: every reading of the dead door is what ngspice has.
 func TestADiodeInTheWayOfAMeterIsWhatNgspiceHas(t *testing.T) {
 	f := finderAsFound(t, arrangements[1])
-	s := f.suspectOf("open:lead:door.lock1.coil.minus:door.lock1.j2.joint.1")
+	s := f.suspectOf("open:lead:door.lock1.coil.minus:door.lock1.coil-minus.joint.screw")
 	as := &s.beliefs[0]
 	v := &visit{t: t, f: f, truth: s, as: as, exact: true, lead: float64(f.meter.LeadOhms) / 2, decks: map[string]string{}}
 	through := 0

@@ -20,7 +20,7 @@ var byHandTerminals = map[string]string{
 	"c_com": "C.lock1.common", "c_nc": "C.lock1.nc", "c_no": "C.lock1.no",
 	"r1a": "door.release1.pole1.a", "r1b": "door.release1.pole1.b",
 	"r2a": "door.release1.pole2.a", "r2b": "door.release1.pole2.b",
-	"x1": "door.box.x1.joint.1", "x2": "door.box.x2.joint.1",
+	"x1": "door.box.in.p.3.joint.1", "x2": "door.box.in.p.4.joint.1",
 	"lkp": "door.lock1.coil.plus", "lkm": "door.lock1.coil.minus",
 	"c_ex": "C.exit1.in", "c_exc": "C.exit1.common", "c_ct": "C.contact1.in", "c_ctc": "C.contact1.common",
 	"c_ax": "C.aux1.in", "c_axc": "C.aux1.common",

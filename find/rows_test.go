@@ -44,7 +44,7 @@ func TestSymptomsLeadToTheFault(t *testing.T) {
 		{"24 V lock on 12 V", "staff", "wiring:staff.lock1:double", []string{
 			"lock holds; card; yes", "staff.lock1 +; staff.lock1 -; off, staff.lock1 alone; ohms 192 ohm",
 		}},
-		{"second feed past the release", "staff", "supplied:lead:staff.lock1.coil.plus:staff.lock1.j1.joint.1@PS1", []string{
+		{"second feed past the release", "staff", "supplied:lead:staff.lock1.coil.plus:staff.lock1.coil-plus.joint.screw@PS1", []string{
 			"lock holds; idle; no", "relay clicks; card; yes", "staff.lock1 +; staff.lock1 -; idle; volts 13.1 V",
 		}},
 		{"coil open", "plant", "part:plant.lock1.coil.winding:open", []string{

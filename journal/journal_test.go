@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"doorwright/internal/site"
 	"doorwright/meter"
 	"doorwright/record"
 )
@@ -321,4 +322,20 @@ func FuzzReadEntry(f *testing.F) {
 			t.Errorf("%s is written again as %s, %v", raw, again, err)
 		}
 	})
+}
+
+// What was landed for some doors of a site stays ticked when two more come to their supply, before them.
+func TestTicksStayWhenDoorsAreAdded(t *testing.T) {
+	doors := site.Doors(site.DoorsPerSupply)
+	j := opened(t, NewMemory())
+	wrote(t, j, Imported{Job: "SITE", File: "site.yaml", Document: string(site.Of(doors[2:]...))})
+	plan := planOf(t, j.State().Job("SITE").Document)
+	for _, c := range CoresOf(plan) {
+		wrote(t, j, Ticked{Job: "SITE", Door: "D3", Core: c, End: c.A + "." + c.ATo, Act: act})
+	}
+	wrote(t, j, Imported{Job: "SITE", File: "site.yaml", Document: string(site.Of(doors...))})
+	rec, stale := j.State().Record(j.State().Job("SITE"), planOf(t, j.State().Job("SITE").Document))
+	if len(stale) > 0 || len(rec.Landed) != len(CoresOf(plan)) {
+		t.Errorf("%d of %d ticks stay; stale: %v", len(rec.Landed), len(CoresOf(plan)), stale)
+	}
 }

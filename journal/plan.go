@@ -1,7 +1,7 @@
 package journal
 
 import (
-	"fmt"
+	"strings"
 
 	"doorwright/wiring"
 )
@@ -15,12 +15,21 @@ type Core struct {
 	For    string // what it is
 }
 
+// CoreOf is a conductor of a plan by value.
+func CoreOf(c *wiring.Conductor) Core {
+	core := Core{ID: c.ID, A: c.A.Device.ID, ATo: c.A.Pin, Colour: c.Core.Colour, For: c.Reason.Purpose}
+	if c.B.Device != nil {
+		core.B, core.BTo = c.B.Device.ID, c.B.Pin
+	}
+	return core
+}
+
 // CoresOf lists the conductors of a plan that have two ends.
 func CoresOf(p *wiring.Plan) []Core {
 	var all []Core
 	for _, c := range p.Conductors {
 		if c.B.Device != nil {
-			all = append(all, Core{c.ID, c.A.Device.ID, c.A.Pin, c.B.Device.ID, c.B.Pin, c.Core.Colour, c.Reason.Purpose})
+			all = append(all, CoreOf(c))
 		}
 	}
 	return all
@@ -39,8 +48,30 @@ func (c Core) end(node string) (device, pin string) {
 	return c.B, c.BTo
 }
 
-func (c Core) String() string {
-	return fmt.Sprintf("%s %s from %s.%s to %s.%s", c.ID, c.Colour, c.A, c.ATo, c.B, c.BTo)
+// Name is how the core is found on site: by its run, number and colour; a lead or link by what it is.
+func (c Core) Name() string {
+	if kind, _, ok := strings.Cut(c.ID, ":"); ok {
+		return kind
+	}
+	return strings.TrimSpace(c.ID + " " + c.Colour)
+}
+
+// Way names the core and its two ends as they are labelled in a plan.
+func (c Core) Way(p *wiring.Plan) string { return c.Name() + " " + c.Ends(p) }
+
+// Ends names the two ends of the core as they are labelled in a plan.
+func (c Core) Ends(p *wiring.Plan) string {
+	return "from " + endName(p, c.A, c.ATo) + " to " + endName(p, c.B, c.BTo)
+}
+
+// endName is a terminal as it is labelled; without a plan, or where the plan has no such device, it stays what it is called.
+func endName(p *wiring.Plan, id, pin string) string {
+	if p != nil {
+		if d := p.Device(id); d != nil {
+			return wiring.End{Device: d, Pin: pin}.Name()
+		}
+	}
+	return id + " " + pin
 }
 
 // Difference is what a new plan changes of one that was issued.

@@ -8,7 +8,6 @@ import (
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/mend"
-	"doorwright/proof"
 	"doorwright/wiring"
 )
 
@@ -33,6 +32,7 @@ func (s *State) Strays(j *Job, plan *wiring.Plan) []string {
 	}
 	for _, x := range j.done.Accepts {
 		f.door("acceptance", x.Door)
+		f.supply("acceptance", x.Supply)
 		f.requirement(x.Finding)
 	}
 	for _, x := range j.done.Handed {
@@ -60,6 +60,12 @@ func (f *finder) say(what, where, kind string) {
 func (f *finder) door(what, id string) {
 	if id != "" && !slices.ContainsFunc(f.plan.Job.Doors, func(d *job.Door) bool { return d.ID == id }) {
 		f.say(what, id, "door")
+	}
+}
+
+func (f *finder) supply(what, id string) {
+	if id != "" && !slices.ContainsFunc(f.plan.Job.Supplies, func(s *job.Supply) bool { return s.ID == id }) {
+		f.say(what, id, "supply")
 	}
 }
 
@@ -91,8 +97,7 @@ func terminal(d *wiring.Device, pin string) bool {
 }
 
 func (f *finder) requirement(id string) {
-	has := func(r *proof.Requirement) bool { return r.ID == id }
-	if id != mend.RequirementStandby && !slices.ContainsFunc(proof.Requirements(), has) && !slices.ContainsFunc(proof.FaultRequirements(), has) {
+	if mend.TitleOf(id) == "" {
 		f.say("acceptance", id, "requirement")
 	}
 }

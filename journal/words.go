@@ -1,14 +1,18 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
+	"doorwright/mend"
 	"doorwright/record"
+	"doorwright/wiring"
 )
 
-// Words says what an entry is about, in one line.
-func Words(body Body) string {
+// Words says what an entry is about, in one line, with terminals as they are labelled in a plan of its job; without a plan
+// by their pins.
+func Words(body Body, plan *wiring.Plan) string {
 	var says string
 	switch b := body.(type) {
 	case Imported:
@@ -26,12 +30,14 @@ func Words(body Body) string {
 	case Planned:
 		says = "plan issued, revision " + b.Revision
 	case Ticked:
-		says = fmt.Sprintf("landed: %v at %s", b.Core, b.End)
+		what := "landed"
 		if b.Off {
-			says = fmt.Sprintf("tick taken back: %v at %s", b.Core, b.End)
+			what = "tick taken back"
 		}
+		device, pin := b.Core.end(b.End)
+		says = fmt.Sprintf("%s: %s, at %s", what, b.Core.Way(plan), endName(plan, device, pin))
 	case Stopped:
-		says = fmt.Sprintf("works at %s, %s", b.Door, b.Page)
+		says = fmt.Sprintf("works at %s: %s", b.Door, stageTitle(b.Page))
 	case Named:
 		says = fmt.Sprintf("%s is %s", b.Initials, b.Name)
 	case Seated:
@@ -43,18 +49,18 @@ func Words(body Body) string {
 	case Unknown:
 		says = "an entry of a later version: " + b.Kind
 	default:
-		says = doneWords(body)
+		says = doneWords(body, plan)
 	}
 	return strings.Join(strings.Fields(says), " ")
 }
 
-func doneWords(body Body) string {
+func doneWords(body Body, plan *wiring.Plan) string {
 	switch b := body.(type) {
 	case Measured:
 		if b.Condition == record.FirstFix && b.Black == "" {
 			return fmt.Sprintf("measured %s: %s of %s, %s", b.Shows, b.Red, b.Device, b.Condition)
 		}
-		return fmt.Sprintf("measured %s between %s and %s at %s, %s", b.Shows, b.Red, b.Black, b.Device, b.Condition)
+		return fmt.Sprintf("measured %s %s, %s", b.Shows, leads(b.Reading, plan), b.Condition)
 	case Tested:
 		says := fmt.Sprintf("test %s at %s: %s", b.Step, b.Door, b.Outcome)
 		if b.Witness != "" {
@@ -62,7 +68,7 @@ func doneWords(body Body) string {
 		}
 		return says
 	case Sighted:
-		return fmt.Sprintf("seen at %s: %s", b.Door, b.What)
+		return fmt.Sprintf("seen at %s: %s", b.Door, b.Say())
 	case Fitted:
 		return "battery fitted: " + b.Device
 	case Snagged:
@@ -72,7 +78,11 @@ func doneWords(body Body) string {
 		}
 		return says
 	case Accepted:
-		return fmt.Sprintf("accepted at %s: %s, because %s", b.Door, b.Finding, b.Reason)
+		where := cmp.Or(b.Door, b.Supply)
+		if where != "" {
+			where = " at " + where
+		}
+		return fmt.Sprintf("accepted%s: %s, because %s", where, cmp.Or(mend.TitleOf(b.Finding), b.Finding), b.Reason)
 	case HandedOver:
 		says := fmt.Sprintf("%s handed over to %s, built to revision %s", b.Door, b.To, b.Revision)
 		if len(b.Handover.Open) > 0 {
@@ -85,4 +95,16 @@ func doneWords(body Body) string {
 		return fmt.Sprintf("question at %s: %s %s", b.Door, b.Question, b.Answer)
 	}
 	return ""
+}
+
+// leads says where the leads were. Without a plan the black one may be at another device.
+func leads(r record.Reading, plan *wiring.Plan) string {
+	if plan == nil || plan.Device(r.Device) == nil {
+		return fmt.Sprintf("between %s and %s at %s", r.Red, r.Black, r.Device)
+	}
+	red, black := r.Leads(plan)
+	if black == "" {
+		return "in line with " + red
+	}
+	return "between " + red + " and " + black
 }

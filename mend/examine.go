@@ -62,12 +62,29 @@ func hasStandby(d *job.Door) bool {
 // RequirementStandby is the id of the requirement that standby hours are held against.
 const RequirementStandby = "standby-hours"
 
+// TitleOf is the title of a requirement by its id, of standby hours too; empty for an id that is none.
+func TitleOf(requirement string) string {
+	if requirement == RequirementStandby {
+		rule, _ := rules.Find(standbyRule)
+		return rule.Title
+	}
+	for _, r := range append(proof.Requirements(), proof.FaultRequirements()...) {
+		if r.ID == requirement {
+			return r.Title
+		}
+	}
+	return ""
+}
+
+// standbyRule is the rule that standby hours are held against.
+const standbyRule = "R-30"
+
 // standbyFinding is the finding of a battery that does not last as long as is asked. It is an estimate and advice.
 func standbyFinding(s standby.Estimate) (proof.Finding, bool) {
 	if s.Asked == 0 || s.Margin() >= 0 {
 		return proof.Finding{}, false
 	}
-	rule, _ := rules.Find("R-30")
+	rule, _ := rules.Find(standbyRule)
 	what := fmt.Sprintf("%s lasts %v of the %v asked while mains is lost (estimate)", s.Supply.ID, s.Reached, s.Asked)
 	if s.First != "" {
 		what += "; first to drop out: " + s.First

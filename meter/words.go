@@ -11,7 +11,11 @@ import (
 func parted(text string, n int, example string) ([]string, error) {
 	parts := strings.Split(text, ";")
 	if len(parts) != n {
-		return nil, fmt.Errorf("%q has %d parts between semicolons; write it like %q", text, len(parts), example)
+		has := fmt.Sprintf("%d parts between semicolons", len(parts))
+		if len(parts) == 1 {
+			has = "no semicolon"
+		}
+		return nil, fmt.Errorf("%q has %s; write it like %q", text, has, example)
 	}
 	for i := range parts {
 		parts[i] = strings.TrimSpace(parts[i])

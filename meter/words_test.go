@@ -45,3 +45,15 @@ func FuzzSeen(f *testing.F) {
 		}
 	})
 }
+
+func TestLinesWithTheWrongNumberOfParts(t *testing.T) {
+	for text, want := range map[string]string{
+		"lock holds":            `"lock holds" has no semicolon; write it like "lock holds; idle; no"`,
+		"lock holds; no":        "has 2 parts between semicolons",
+		"lock holds; idle; no;": "has 4 parts between semicolons",
+	} {
+		if _, err := ParseSeen(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %s", text, err, want)
+		}
+	}
+}

@@ -145,7 +145,7 @@ func TestCalculatedMeasuredAndWitnessedAreToldApart(t *testing.T) {
 		}
 	}
 	text := textOf(doorSheet(t, w, "staff"))
-	if !strings.Contains(text, "\n[12.69 to 13.46 V]\n") || strings.Contains(text, "\n12.69 to 13.46 V\n") {
+	if !strings.Contains(text, "\n[12.68 to 13.46 V]\n") || strings.Contains(text, "\n12.68 to 13.46 V\n") {
 		t.Error("a calculated figure stands without its brackets")
 	}
 }

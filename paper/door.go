@@ -128,7 +128,7 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 		if x.Severity == rules.Advice {
 			word = "ADVICE"
 		}
-		f.item(word, sentence(x.What)+w.acceptedWords(x.Door, x.Requirement))
+		f.item(word, sentence(x.What)+w.acceptedWords(x))
 	}
 }
 

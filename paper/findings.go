@@ -1,9 +1,11 @@
 package paper
 
 import (
+	"cmp"
+
+	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
-	"doorwright/unit"
 )
 
 // findings lists what fails or has too little margin, and what of it was accepted.
@@ -28,26 +30,18 @@ func (w *Work) findings(f *flow) {
 		if x.Cause != "" {
 			what += " When: " + x.Cause + "."
 		}
-		t.add(word, x.Door, what+w.acceptedWords(x.Door, x.Requirement), figures(x, w.Job.Measures), x.Why)
+		t.add(word, x.Door, what+w.acceptedWords(x), calculated(x.Figures(w.Job.Measures)), x.Why)
 	}
 	f.table(t)
 	w.accepted(f)
 }
 
-// figures holds figure against limit, for what has figures.
-func figures(x proof.Finding, in unit.Measures) string {
-	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
-		return ""
-	}
-	return calculated(proof.Quantity(x.Figure, x.Unit, in)) + " against " + proof.Quantity(x.Limit, x.Unit, in)
-}
-
 // acceptedWords say by whom and why a finding was accepted; nothing when it was not.
-func (w *Work) acceptedWords(door, requirement string) string {
+func (w *Work) acceptedWords(x proof.Finding) string {
 	if w.Record == nil {
 		return ""
 	}
-	a := w.Record.AcceptedAt(door, requirement)
+	a := w.Record.Accepted(x)
 	if a == nil {
 		return ""
 	}
@@ -56,7 +50,7 @@ func (w *Work) acceptedWords(door, requirement string) string {
 
 // accepted lists everything that was accepted: findings in the record, and faults in the job.
 func (w *Work) accepted(f *flow) {
-	t := table{columns: []column{{title: "door"}, {title: "accepted"}, {title: "reason"}, {title: "by"}, {title: "on"}}}
+	t := table{columns: []column{{title: "at"}, {title: "accepted"}, {title: "reason"}, {title: "by"}, {title: "on"}}}
 	for _, d := range w.Job.Doors {
 		for _, a := range d.Accepts {
 			t.add(d.ID, "fault "+a.Fault, a.Reason, "see the reason", "")
@@ -64,7 +58,7 @@ func (w *Work) accepted(f *flow) {
 	}
 	if w.Record != nil {
 		for _, a := range w.Record.Accepts {
-			t.add(a.Door, "finding "+a.Finding, a.Reason, w.Record.Name(a.By), a.On.String())
+			t.add(cmp.Or(a.Door, a.Supply), "finding: "+mend.TitleOf(a.Finding), a.Reason, w.Record.Name(a.By), a.On.String())
 		}
 	}
 	f.sub("Accepted")

@@ -437,7 +437,7 @@ func (w *Work) sights(f *flow, d *job.Door) {
 				f.sub("Seen")
 				first = false
 			}
-			f.item("•", sentence(s.What)+" "+s.By+", "+s.On.String())
+			f.item("•", sentence(s.Say())+" "+s.By+", "+s.On.String())
 		}
 	}
 }

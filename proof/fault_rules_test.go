@@ -38,7 +38,7 @@ func TestOneFaultTakesAWayThatTheSoundDoorHas(t *testing.T) {
 		// What the controller does is in line with the fire contact, until something joins its relay past that.
 		{"R-08", "fire-silence", both, onBoard(""), "bridge:C1.lock1.nc+D1.watch.contact1.no@D1.box"},
 		// A second feed behind the release chain: the other pole breaks that, or nothing does.
-		{"R-09", "release", lobby("release-2", "box", "uk-a"), lobby("release-1", "box", "uk-a"), "supplied:lead:D1.lock1.coil.plus:D1.lock1.j1.joint.1@PS1"},
+		{"R-09", "release", lobby("release-2", "box", "uk-a"), lobby("release-1", "box", "uk-a"), "supplied:lead:D1.lock1.coil.plus:D1.lock1.coil-plus.joint.screw@PS1"},
 		// A lock with a feed of its own hangs on the watch relay when its controller dies; one fed through the controller
 		// goes with it.
 		{"R-14", "unfed", lobby("release-2", "box", "uk-a"), both, "part:D1.watch.contact1.no-contact:welded"},

@@ -35,6 +35,19 @@ type Finding struct {
 // Key tells a finding apart from others: what is broken, and where.
 func (f Finding) Key() string { return f.Door + "|" + f.Requirement + "|" + f.Where }
 
+// Figures holds what was calculated against its limit, in words; nothing for a finding that is a plain yes or no.
+func (f Finding) Figures(in unit.Measures) string {
+	if f.Unit == "" && (f.Limit == 0 || f.Limit == 1) {
+		return ""
+	}
+	side, by := "within it by", f.Margin
+	if f.Margin < 0 {
+		side, by = "beyond it by", -f.Margin
+	}
+	say := func(v float64) string { return quantity(v, f.Unit, in) }
+	return fmt.Sprintf("%s, limit %s, %s %s", say(f.Figure), say(f.Limit), side, say(by))
+}
+
 // Mend is a change to the job that was proved to make a finding go and bring no new one.
 type Mend struct {
 	Text string   `json:"text"` // what to do, in one sentence
@@ -76,8 +89,8 @@ type RuleStanding struct {
 // nothing is below what any meter at a door shows, in any unit: what leaks through open contacts in the calculation.
 const nothing = 1e-6
 
-// Quantity writes a figure of a finding with its unit, lengths in the measures of the job and times as people say them.
-func Quantity(v float64, symbol string, m unit.Measures) string {
+// quantity writes a figure of a finding with its unit, lengths in the measures of the job and times as people say them.
+func quantity(v float64, symbol string, m unit.Measures) string {
 	if math.Abs(v) < nothing {
 		v = 0
 	}

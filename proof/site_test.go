@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"doorwright/internal/site"
-	"doorwright/proof"
 	"doorwright/rules"
 	"doorwright/situation"
 	"doorwright/unit"
@@ -37,8 +36,8 @@ func hasNoErrors(t *testing.T, doors int, text []byte, in func(limits string) bo
 	}
 	for _, f := range r.Findings {
 		if f.Severity == rules.Error && in(f.Case) {
-			t.Errorf("%s %s at %s: %s (%s against %s; %s; %s)", f.Door, f.Requirement, f.Where, f.What,
-				proof.Quantity(f.Figure, f.Unit, unit.Metric), proof.Quantity(f.Limit, f.Unit, unit.Metric), f.Cause, f.Case)
+			t.Errorf("%s %s at %s: %s (%s; %s; %s)", f.Door, f.Requirement, f.Where, f.What,
+				f.Figures(unit.Metric), f.Cause, f.Case)
 		}
 	}
 	if len(r.Doors) != doors || r.Counts.Situations < 100*doors {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"doorwright/device"
+	"doorwright/proof"
 )
 
 // Test is the last test of a step at a door; nil when there is none.
@@ -37,11 +38,12 @@ func (r *Record) Battery(device string) *Act {
 	return nil
 }
 
-// AcceptedAt is the acceptance of what a requirement breaks at a door; nil when there is none.
-func (r *Record) AcceptedAt(door, requirement string) *Acceptance {
+// Accepted is the acceptance of a finding: of what its requirement breaks at its door or its supply; nil when there is none.
+func (r *Record) Accepted(f proof.Finding) *Acceptance {
 	for i := range slices.Backward(r.Accepts) {
-		if r.Accepts[i].Door == door && r.Accepts[i].Finding == requirement {
-			return &r.Accepts[i]
+		a := &r.Accepts[i]
+		if a.Door == f.Door && a.Finding == f.Requirement && (a.Supply == "" || a.Supply == f.Subject.Supply) {
+			return a
 		}
 	}
 	return nil

@@ -67,6 +67,7 @@ func (c *checker) check() {
 	for i, a := range c.record.Accepts {
 		at := document.Path("accepts", i)
 		c.door(at, a.Door)
+		c.supply(at, a)
 		c.named(at+".finding", a.Finding, "requirement", requirementIDs())
 		c.act(at, a.Act)
 	}
@@ -140,8 +141,10 @@ func (c *checker) black(at string, d *wiring.Device, r Reading) {
 	case r.Shows.Quantity == meter.Amps || r.Black == "" && c.unread[at+".shows"]:
 	case r.Black == "":
 		c.say(at, "no black", "the terminal of the black lead must be given")
-	case deviceAt(c.plan, r.Black) == nil:
-		c.named(at+".black", r.Black, "terminal of "+d.ID, pinsOf(d))
+	default:
+		if _, ok := c.plan.End(r.Black); !ok {
+			c.named(at+".black", r.Black, "terminal of "+d.ID, pinsOf(d))
+		}
 	}
 }
 
@@ -207,6 +210,21 @@ func (c *checker) door(at, id string) {
 	}
 	if id != "" {
 		c.named(at+".door", id, "door", known)
+	}
+}
+
+// supply checks the supply of an acceptance, which one at a door has not.
+func (c *checker) supply(at string, a Acceptance) {
+	var known []string
+	for _, s := range c.plan.Job.Supplies {
+		known = append(known, s.ID)
+	}
+	switch {
+	case a.Supply == "":
+	case a.Door != "":
+		c.say(at+".supply", strconv.Quote(a.Supply), "has no place beside a door: what is found at a supply is about no door")
+	default:
+		c.named(at+".supply", a.Supply, "supply", known)
 	}
 }
 

@@ -81,7 +81,9 @@ type Test struct {
 type Sight struct {
 	Door string `yaml:"door,omitempty" doc:"door"`
 	What string `yaml:"what" need:"what was seen" doc:"what was seen"`
-	Act  `yaml:",inline"`
+	// Mended is the id of the fault that was mended then: what was read before tells nothing of the door any more.
+	Mended string `yaml:"mended,omitempty" json:",omitempty" doc:"id of the fault that was mended then"`
+	Act    `yaml:",inline"`
 }
 
 // Fitting is a battery that was fitted.
@@ -109,6 +111,7 @@ func (s Snag) Open() bool { return s.Closed == nil }
 // Acceptance is a finding that somebody accepts for a reason.
 type Acceptance struct {
 	Door    string `yaml:"door,omitempty" doc:"door the finding is about; left out for one of a supply or of the job"`
+	Supply  string `yaml:"supply,omitempty" json:",omitempty" doc:"supply the finding is about, where it is about no door; left out: about any"`
 	Finding string `yaml:"finding" need:"the requirement, as show findings has it" doc:"requirement the finding breaks"`
 	Reason  string `yaml:"reason" need:"why it is accepted" doc:"why it is accepted"`
 	Act     `yaml:",inline"`

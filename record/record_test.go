@@ -8,6 +8,7 @@ import (
 	"doorwright/demo"
 	"doorwright/job"
 	"doorwright/meter"
+	"doorwright/proof"
 	"doorwright/record"
 	"doorwright/situation"
 	"doorwright/unit"
@@ -136,7 +137,10 @@ tests:
 batteries: [{device: PS1, by: mw, on: 2026-10-12}]
 snags:
   S1: {what: a, class: looks, by: mw, on: 2026-10-12, closed: {by: mw, on: 2026-10-11}}
-accepts: [{finding: nothing, reason: r, by: mw, on: 2026-10-12}]
+accepts:
+  - {finding: nothing, reason: r, by: mw, on: 2026-10-12}
+  - {supply: PS9, finding: standby-hours, reason: r, by: mw, on: 2026-10-12}
+  - {door: staff, supply: PS1, finding: standby-hours, reason: r, by: mw, on: 2026-10-12}
 handed: [{door: shed, by: mw, on: 2026-10-12}]
 colour: red
 `
@@ -164,6 +168,8 @@ colour: red
 		`is before the snag was found, on 2026-10-12`,
 		`a closed snag says what was done about it, in fix`,
 		`found "nothing", which is not a known requirement`,
+		`accepts.2.supply: found "PS9", which is not a known supply`,
+		`accepts.3.supply: found "PS1", which has no place beside a door`,
 		`handed.1.door: found "shed", which is not a known door`,
 		`the full name of who took it over`,
 		`colour`,
@@ -305,4 +311,24 @@ func FuzzRead(f *testing.F) {
 			t.Errorf("a record %v with problems %v", r, problems)
 		}
 	})
+}
+
+// An acceptance at one supply is none at another; one that names none is for all of them.
+func TestAcceptancesAreOfOneSupply(t *testing.T) {
+	at := func(door, supply string) proof.Finding {
+		return proof.Finding{Door: door, Requirement: "standby-hours", Subject: proof.Subject{Supply: supply}}
+	}
+	r := record.Record{Accepts: []record.Acceptance{
+		{Supply: "PS1", Finding: "standby-hours", Reason: "first"}, {Supply: "PS1", Finding: "standby-hours", Reason: "second"},
+	}}
+	if a := r.Accepted(at("", "PS1")); a == nil || a.Reason != "second" {
+		t.Errorf("PS1: %+v", a)
+	}
+	if r.Accepted(at("", "PS2")) != nil || r.Accepted(at("staff", "PS1")) != nil {
+		t.Error("it is accepted where nobody accepted it")
+	}
+	r.Accepts = append(r.Accepts, record.Acceptance{Finding: "standby-hours", Reason: "all"})
+	if a := r.Accepted(at("", "PS2")); a == nil || a.Reason != "all" {
+		t.Errorf("PS2: %+v", a)
+	}
 }

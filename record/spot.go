@@ -23,8 +23,8 @@ const FirstFix = "first fix"
 // SpotOf is the spot of a pair of terminals of a plan.
 func SpotOf(plan *wiring.Plan, p meter.Pair) Spot {
 	s := Spot{Red: p.At, Condition: p.In.String()}
-	if d := deviceAt(plan, p.At); d != nil {
-		s.Device, s.Red = d.ID, strings.TrimPrefix(p.At, d.ID+".")
+	if e, ok := plan.End(p.At); ok {
+		s.Device, s.Red = e.Device.ID, e.Pin
 	}
 	s.Black = strings.TrimPrefix(p.To, s.Device+".")
 	return s
@@ -32,16 +32,6 @@ func SpotOf(plan *wiring.Plan, p meter.Pair) Spot {
 
 // SpotOfRun is the spot of a loop at first fix; of a measurement that is of no two cores, the red lead names what it is.
 func SpotOfRun(f meter.FirstFix) Spot { return Spot{f.Run, cmp.Or(f.Red, f.What), f.Black, FirstFix} }
-
-// deviceAt is the device of a terminal named as nodes are; nil when there is none.
-func deviceAt(plan *wiring.Plan, node string) *wiring.Device {
-	for _, d := range plan.Devices {
-		if pin, ok := strings.CutPrefix(node, d.ID+"."); ok && d.Model.Terminal(pin) != nil {
-			return d
-		}
-	}
-	return nil
-}
 
 // Spot is where and when the reading was taken.
 func (r Reading) Spot() Spot { return Spot{r.Device, r.Red, r.Black, r.Condition} }
@@ -53,11 +43,32 @@ func (r Reading) Pair(plan *wiring.Plan) (meter.Pair, bool) {
 	if err != nil || r.Shows.Quantity == meter.Amps || plan.Device(r.Device) == nil {
 		return meter.Pair{}, false
 	}
-	p := meter.Pair{At: r.Device + "." + r.Red, To: r.Device + "." + r.Black, In: in, Quantity: r.Shows.Quantity}
-	if deviceAt(plan, p.To) == nil && deviceAt(plan, r.Black) != nil {
-		p.To = r.Black
-	}
+	p := meter.Pair{At: r.Device + "." + r.Red, To: r.black(plan), In: in, Quantity: r.Shows.Quantity}
 	return p, true
+}
+
+// black is the terminal of the black lead, which may be at another device.
+func (r Reading) black(plan *wiring.Plan) string {
+	here := r.Device + "." + r.Black
+	if _, ok := plan.End(here); !ok {
+		if _, ok := plan.End(r.Black); ok {
+			return r.Black
+		}
+	}
+	return here
+}
+
+// Leads are the terminals of the two leads as they are labelled on the units. What the plan does not have, such as the
+// cores of a run, stays as it was written.
+func (r Reading) Leads(plan *wiring.Plan) (red, black string) {
+	red, black = r.Red, r.Black
+	if e, ok := plan.End(r.Device + "." + r.Red); ok {
+		red = e.Name()
+	}
+	if e, ok := plan.End(r.black(plan)); ok {
+		black = e.Name()
+	}
+	return red, black
 }
 
 // Reading is the last reading at a spot that is comparable with a quantity; nil when there is none. A voltage where a

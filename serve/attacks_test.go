@@ -12,6 +12,7 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -37,7 +38,7 @@ func newWorld(t *testing.T) *world {
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 		io.WriteString(w, r.Method+" by "+Who(r)) //nolint:errcheck // into memory
 	})
-	w.handler = Handler(Options{Pages: pages, Members: m}, []string{"192.168.1.5:8023"})
+	w.handler = Handler(Options{Pages: pages, Members: m, Known: func(who string) bool { return who == "mw" }}, []string{"192.168.1.5:8023"})
 	return w
 }
 
@@ -301,5 +302,40 @@ func TestCodesAreShownOnceAtThisMachine(t *testing.T) {
 	}
 	if _, err := w.members.Join(m[1]+m[2], "phone"); err != nil {
 		t.Error(err)
+	}
+	r = w.request("POST", "/devices", "who=zz")
+	r.RemoteAddr = "127.0.0.1:4000"
+	if out := w.do(r); out.Code != http.StatusUnprocessableEntity || !strings.Contains(out.Body.String(), "nobody has the initials") {
+		t.Errorf("a code for nobody: %d %s", out.Code, out.Body)
+	}
+}
+
+// Who serves at an address of the network alone reaches the pages there, and gives codes; a neighbour does not.
+func TestThisMachineIsKnownByItsOwnAddress(t *testing.T) {
+	for from, want := range map[string]int{"192.168.1.5:4000": http.StatusOK, "192.168.1.50:4000": http.StatusSeeOther, "[::ffff:192.168.1.5]:4000": http.StatusOK, "": http.StatusSeeOther} {
+		w := newWorld(t)
+		r := w.request("GET", "/", "")
+		r.RemoteAddr = from
+		r = r.WithContext(context.WithValue(r.Context(), http.LocalAddrContextKey, net.Addr(&net.TCPAddr{IP: net.IPv4(192, 168, 1, 5), Port: 8023})))
+		if out := w.do(r); out.Code != want {
+			t.Errorf("from %q: %d, want %d", from, out.Code, want)
+		}
+	}
+}
+
+// The first name that is served is the one that is printed: it must lead there. All that the certificate is for is answered.
+func TestNamesOfACertificate(t *testing.T) {
+	pair := tls.Certificate{Leaf: &x509.Certificate{
+		DNSNames: []string{"localhost", "doors.example"}, IPAddresses: []net.IP{net.IPv4(127, 0, 0, 1), net.IPv4(203, 0, 113, 5), net.ParseIP("2001:db8::5")},
+	}}
+	outside := []string{"doors.example:443", "doors.example", "203.0.113.5:443", "203.0.113.5", "[2001:db8::5]:443", "[2001:db8::5]"}
+	if got := namesOf(pair, net.IPv4(203, 0, 113, 5), "443"); !slices.Equal(got, outside) {
+		t.Errorf("%q", got)
+	}
+	if got := namesOf(pair, net.IPv4zero, "443"); got[0] != "localhost:443" || len(got) != len(outside)+4 {
+		t.Errorf("%q", got)
+	}
+	if got := namesOf(tls.Certificate{}, net.IPv4zero, "443"); got != nil {
+		t.Errorf("%q", got)
 	}
 }

@@ -21,7 +21,7 @@ func Who(r *http.Request) string {
 }
 
 // gate lets requests of this machine through, and those of devices that have joined; all others may only join.
-func gate(m *Members, authority []byte, next http.Handler) http.Handler {
+func gate(m *Members, authority []byte, known func(who string) bool, next http.Handler) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /join", func(w http.ResponseWriter, _ *http.Request) { joinPage(w, http.StatusOK, "") })
 	mux.HandleFunc("POST /join", func(w http.ResponseWriter, r *http.Request) { join(w, r, m) })
@@ -36,7 +36,7 @@ func gate(m *Members, authority []byte, next http.Handler) http.Handler {
 	})
 	mux.HandleFunc("GET /trust", trustPage)
 	mux.HandleFunc("GET /devices", func(w http.ResponseWriter, r *http.Request) { devices(w, r, m, "") })
-	mux.HandleFunc("POST /devices", func(w http.ResponseWriter, r *http.Request) { change(w, r, m) })
+	mux.HandleFunc("POST /devices", func(w http.ResponseWriter, r *http.Request) { change(w, r, m, known) })
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		here := isHere(r)
 		open := r.URL.Path == "/join" || strings.HasPrefix(r.URL.Path, "/trust")
@@ -60,11 +60,23 @@ func gate(m *Members, authority []byte, next http.Handler) http.Handler {
 	})
 }
 
-// isHere says that a request comes from this machine.
+// isHere says that a request comes from this machine: from a loopback address, or from the very address it came to. From
+// elsewhere nobody has a connection with the latter, since the answers would never leave this machine.
 func isHere(r *http.Request) bool {
-	host, _, err := net.SplitHostPort(r.RemoteAddr)
-	ip := net.ParseIP(host)
-	return err == nil && ip != nil && ip.IsLoopback()
+	from := addressOf(r.RemoteAddr)
+	if to, ok := r.Context().Value(http.LocalAddrContextKey).(net.Addr); ok && from != nil && from.Equal(addressOf(to.String())) {
+		return true
+	}
+	return from.IsLoopback()
+}
+
+// addressOf is the address of a host and port; nil when there is none.
+func addressOf(text string) net.IP {
+	host, _, err := net.SplitHostPort(text)
+	if err != nil {
+		return nil
+	}
+	return net.ParseIP(host)
 }
 
 // safe sets what every page of the gate has.
@@ -143,7 +155,7 @@ func devices(w http.ResponseWriter, r *http.Request, m *Members, made string) {
 	pageOf(w, http.StatusOK, "Devices", body)
 }
 
-func change(w http.ResponseWriter, r *http.Request, m *Members) {
+func change(w http.ResponseWriter, r *http.Request, m *Members, known func(who string) bool) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if hash := r.PostFormValue("out"); hash != "" {
 		if err := m.Remove(hash); err != nil {
@@ -153,9 +165,13 @@ func change(w http.ResponseWriter, r *http.Request, m *Members) {
 		http.Redirect(w, r, "/devices", http.StatusSeeOther)
 		return
 	}
-	made, err := m.NewCode(strings.TrimSpace(r.PostFormValue("who")))
+	who := strings.TrimSpace(r.PostFormValue("who"))
+	made, err := "", fmt.Errorf("nobody has the initials %q: enter the person on the page People first", who)
+	if known(who) {
+		made, err = m.NewCode(who)
+	}
 	if err != nil {
-		pageOf(w, http.StatusUnprocessableEntity, "No code was made", "<p>"+html.EscapeString(err.Error())+"</p>")
+		pageOf(w, http.StatusUnprocessableEntity, "No code was made", "<p>"+html.EscapeString(err.Error())+`</p><p><a href="/people">People</a> <a href="/devices">Devices</a></p>`)
 		return
 	}
 	devices(w, r, m, made)

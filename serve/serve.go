@@ -23,7 +23,8 @@ type Options struct {
 	// On any address but a loopback one TLS is a must: with a certificate that was given, or one of an authority of our own.
 	CertFile, KeyFile string
 	Authority         *Authority
-	Members           *Members // devices that have joined
+	Members           *Members              // devices that have joined
+	Known             func(who string) bool // says that somebody has these initials
 	Ready             func(url, note string)
 	Log               *log.Logger // what goes wrong with a connection; nil for nowhere
 }
@@ -82,7 +83,7 @@ func Handler(o Options, names []string) http.Handler {
 	if o.Authority != nil {
 		authority = o.Authority.pem
 	}
-	return onlyNamed(names, http.NewCrossOriginProtection().Handler(compressed(gate(o.Members, authority, o.Pages))))
+	return onlyNamed(names, http.NewCrossOriginProtection().Handler(compressed(gate(o.Members, authority, o.Known, o.Pages))))
 }
 
 // secured finds under which names the address is served, and its TLS, nil for a loopback address. Note is what the person
@@ -110,27 +111,41 @@ func (o Options) secured(l net.Listener) (names []string, secure *tls.Config, no
 		if pair, err = tls.LoadX509KeyPair(o.CertFile, o.KeyFile); err != nil {
 			return nil, nil, "", fmt.Errorf("the certificate cannot be used: %w", err)
 		}
-		names = append(namesOf(pair, port), names...)
+		names = append(namesOf(pair, ip, port), names...)
+		note = joinNote
 	case o.Authority != nil && !ip.IsUnspecified() && !ip.IsPrivate():
 		return nil, nil, "", fmt.Errorf("--listen %q is no address of a private network: give a certificate with --cert and --key", o.Listen)
 	case o.Authority != nil:
 		if pair, err = o.Authority.Certificate(time.Now(), append(addresses, net.IPv4(127, 0, 0, 1), net.IPv6loopback)); err != nil {
 			return nil, nil, "", err
 		}
-		note = fmt.Sprintf("Other devices join at /join. The fingerprint of the authority they may trust: %s.", o.Authority.Fingerprint())
+		note = fmt.Sprintf("%s The fingerprint of the authority they may trust: %s.", joinNote, o.Authority.Fingerprint())
 	default:
 		return nil, nil, "", fmt.Errorf("--listen %q can be reached from elsewhere: it needs TLS", o.Listen)
 	}
 	return names, &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}, note, nil
 }
 
-// namesOf are the names a certificate is for.
-func namesOf(pair tls.Certificate, port string) []string {
+// joinNote is what everybody must know who serves to others.
+const joinNote = "Other devices join at /join, with a code that this machine gives at /devices."
+
+// namesOf are the names and addresses a certificate is for. One that leads back to whoever asks is left out where only
+// another address is served.
+func namesOf(pair tls.Certificate, served net.IP, port string) []string {
 	var all []string
-	if pair.Leaf != nil {
-		for _, n := range pair.Leaf.DNSNames {
-			all = append(all, net.JoinHostPort(n, port), n)
+	add := func(name string, own bool) {
+		if !own || served.IsLoopback() || served.IsUnspecified() {
+			all = append(all, net.JoinHostPort(name, port), strings.TrimSuffix(net.JoinHostPort(name, ""), ":")) // browsers leave 443 out
 		}
+	}
+	if pair.Leaf == nil {
+		return nil
+	}
+	for _, n := range pair.Leaf.DNSNames {
+		add(n, n == "localhost")
+	}
+	for _, a := range pair.Leaf.IPAddresses {
+		add(a.String(), a.IsLoopback())
 	}
 	return all
 }

@@ -54,7 +54,7 @@ func (h *handler) withdrawnWords(at *atJob) []string {
 	var all []string
 	for _, e := range at.shelf.History {
 		if withdrawals[e.Ref()] != nil {
-			all = append(all, journal.Words(e.Body)+"; "+h.goneWords(at, e, withdrawals))
+			all = append(all, journal.Words(e.Body, at.desk.plan)+"; "+h.goneWords(at, e, withdrawals))
 		}
 	}
 	return all
@@ -65,7 +65,7 @@ func (h *handler) entry(w http.ResponseWriter, r *http.Request) {
 	if e == nil {
 		return
 	}
-	v := entryView{What: journal.Words(e.Body), Gone: h.goneWords(at, e, at.shelf.Withdrawals())}
+	v := entryView{What: journal.Words(e.Body, at.desk.plan), Gone: h.goneWords(at, e, at.shelf.Withdrawals())}
 	v.Facts = []field{{"when", whenOf(e)}, {"written by", at.shelf.Record.Name(e.Who)}, {"entry", e.String()}}
 	v.Can = v.Gone == "" && e.Withdrawable()
 	if v.Gone == "" && !v.Can {

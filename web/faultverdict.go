@@ -3,7 +3,6 @@ package web
 import (
 	"fmt"
 	"net/http"
-	"slices"
 
 	"doorwright/proof"
 	"doorwright/rules"
@@ -95,11 +94,4 @@ func (h *handler) faultsPart(w http.ResponseWriter, r *http.Request) {
 	if at, ok := h.doorOf(w, r); ok {
 		h.show(w, r, faultsFound(h.faultsAt(at)))
 	}
-}
-
-// isAdvice says that a requirement is advice among findings of a door.
-func isAdvice(all []proof.Finding, door, requirement string) bool {
-	return slices.ContainsFunc(all, func(f proof.Finding) bool {
-		return f.Door == door && f.Requirement == requirement && f.Severity == rules.Advice
-	})
 }

@@ -55,13 +55,11 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	for _, n := range notes {
 		v.Told = append(v.Told, n.text)
 	}
-	if v.Next = at.nextOf(b); v.Next != nil {
+	groups := b.finder.Suspects()
+	if v.Next = at.nextOf(b, groups); v.Next != nil {
 		v.Next.Before = slices.DeleteFunc(slices.Clone(v.Next.Before), func(c string) bool { return slices.Contains(v.Cautions, c) })
 	}
-	for i, g := range b.finder.Suspects() {
-		if i == mostGroups {
-			break
-		}
+	for _, g := range groups[:min(len(groups), mostGroups)] {
 		v.Groups = append(v.Groups, groupOf(b.finder, g))
 	}
 	for _, n := range b.finder.Numbers() {
@@ -71,7 +69,7 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	h.show(w, r, findPage(h.doorSheet(r, at, "At work"), v))
 }
 
-func (at *atDoor) nextOf(b *bench) *nextView {
+func (at *atDoor) nextOf(b *bench, groups []find.Group) *nextView {
 	f, n := b.finder, b.first
 	if len(b.told) > 0 {
 		n = f.Next(find.Suggested)
@@ -86,8 +84,18 @@ func (at *atDoor) nextOf(b *bench) *nextView {
 		v.Says = fmt.Sprintf("%s? (%s)", n.Look.What, n.Look.In.Say())
 		v.Look, v.In, v.Answers = string(n.Look.What), n.Look.In.String(), n.Look.What.Answers()
 	}
+	names := map[string]string{}
+	for _, g := range groups {
+		for _, s := range g.Suspects {
+			names[s.ID] = s.Name
+		}
+	}
 	for _, o := range n.Outcomes {
-		v.Outcomes = append(v.Outcomes, fmt.Sprintf("%s (%s): %s", o.Says, percent(o.Probability), strings.Join(o.Leaves, ", ")))
+		var leaves []string
+		for _, id := range o.Leaves {
+			leaves = append(leaves, names[id])
+		}
+		v.Outcomes = append(v.Outcomes, fmt.Sprintf("%s (%s): %s", o.Says, percent(o.Probability), strings.Join(leaves, "; ")))
 	}
 	return v
 }
@@ -156,20 +164,39 @@ func (h *handler) found(w http.ResponseWriter, r *http.Request) {
 	if !ok || !h.form(w, r) {
 		return
 	}
-	what := ""
+	sight, err := record.Sight{What: seenIn(r.PostForm)}, error(nil)
 	if id := r.PostForm.Get("mended"); id != "" {
-		what = mendedMark + id
+		sight, err = at.mended(id)
 	} else {
-		what = seenIn(r.PostForm)
-		if _, err := meter.ParseSeen(what); err != nil {
-			h.refuse(w, r, http.StatusUnprocessableEntity, "This cannot be told", err.Error())
-			return
-		}
+		_, err = meter.ParseSeen(sight.What)
 	}
-	seen := journal.Sighted{Job: at.shelf.ID, Sight: record.Sight{Door: at.door.ID, What: what, Act: h.act(r)}}
+	if err != nil {
+		h.refuse(w, r, http.StatusUnprocessableEntity, "This cannot be told", err.Error())
+		return
+	}
+	sight.Door, sight.Act = at.door.ID, h.act(r)
+	seen := journal.Sighted{Job: at.shelf.ID, Sight: sight}
 	if h.write(w, r, append(h.stopped(r, at, "/find"), seen)...) {
 		http.Redirect(w, r, at.at+"/find", http.StatusSeeOther)
 	}
+}
+
+// mended is what is written of a suspect that was mended: its name stays readable when the plan is another.
+func (at *atDoor) mended(id string) (record.Sight, error) {
+	b, err := at.benchOf()
+	if err != nil {
+		return record.Sight{}, err
+	}
+	defer b.mu.Unlock()
+	b.tell(at.notesOf())
+	for _, g := range b.finder.Suspects() {
+		for _, s := range g.Suspects {
+			if !s.Both && (s.ID == id || strings.HasPrefix(id, s.ID+",")) { // of two at once the first is mended, see fault.Both
+				return record.Sight{What: "mended: " + s.Name + " (" + s.Where + ")", Mended: s.ID}, nil
+			}
+		}
+	}
+	return record.Sight{}, fmt.Errorf("nothing of that name is suspected at door %s: what was read or the plan has changed since this page was opened", at.door.ID)
 }
 
 // seenIn is what a form says was seen: a card number, the answer to a question, or a line of the list.

@@ -10,7 +10,7 @@ func TestACardNumberThatWasReadWrongIsEvidence(t *testing.T) {
 	d := withDemo(t)
 	at := "/j/BTO/d/plant/find"
 	d.post(at, http.StatusSeeOther, "received", "165/65211", "expected", "90/324")
-	d.has(d.get(at, http.StatusOK), "number read was; card; 165/65211 expected 90/324", "165/65211 in place of 90/324:", "D0")
+	d.has(d.get(at, http.StatusOK), "number read was: 165/65211 expected 90/324 (powered, within seconds of showing a valid card)", "165/65211 in place of 90/324:", "D0")
 	d.post(at, http.StatusUnprocessableEntity, "received", "x", "expected", "90/324")
 	d.post(at, http.StatusUnprocessableEntity, "received", "165/65211", "expected", "")
 }

@@ -84,6 +84,7 @@ func (h *handler) pages() []struct {
 		{"GET /j/{job}/supplies/{supply}", h.supply},
 		{"POST /j/{job}/supplies/{supply}", h.supplyLooked},
 		{"POST /j/{job}/supplies/{supply}/battery", h.fitted},
+		{"POST /j/{job}/supplies/{supply}/accept", h.suppliesAccepted},
 		{"GET /j/{job}/schedules", h.schedules},
 		{"GET /j/{job}/schedules/{file}", h.scheduleFile},
 		{"GET /j/{job}/schedules.xlsx", h.workbook},

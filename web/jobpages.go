@@ -182,7 +182,7 @@ func (h *handler) record(w http.ResponseWriter, r *http.Request) {
 	t := tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "what", "counts", "entry"}}
 	withdrawals := at.shelf.Withdrawals()
 	for _, e := range slices.Backward(at.shelf.History) {
-		what, counts := cell{Text: journal.Words(e.Body)}, cell{}
+		what, counts := cell{Text: journal.Words(e.Body, at.desk.plan)}, cell{}
 		if gone := h.goneWords(at, e, withdrawals); gone != "" {
 			what.Class, counts = "gone", cell{Text: gone, Class: "advice"}
 		}

@@ -50,7 +50,7 @@ func (m *mends) now() []proof.Finding {
 // findingView is a finding with what can be done about it.
 type findingView struct {
 	proof.Finding
-	Figures   string // what was computed, and what it is held against
+	Against   string // see proof.Finding.Figures
 	When      string // what happens when it shows, and in which limit case
 	Searching bool
 	Action    string // where a mend is looked at
@@ -111,47 +111,53 @@ func (h *handler) foundPart(w http.ResponseWriter, r *http.Request) {
 func (h *handler) findingOf(at *atDoor, f proof.Finding, searching bool) findingView {
 	v := at.told(f)
 	v.Searching, v.Action, v.Base = searching, at.at+"/plan", mark(at.shelf.Document)
-	if a := at.shelf.Record.AcceptedAt(at.door.ID, f.Requirement); a != nil {
-		v.Accepted = "Accepted by " + at.shelf.Record.Name(a.By) + ", " + a.On.String() + ": " + a.Reason
-	} else if f.Severity == rules.Advice {
-		v.AcceptURL = at.at + "/accept"
-	}
+	at.acceptance(&v, at.at+"/accept")
 	return v
+}
+
+// acceptance fills in who accepts a finding, or where advice may be accepted.
+func (at *atJob) acceptance(v *findingView, url string) {
+	if a := at.shelf.Record.Accepted(v.Finding); a != nil {
+		v.Accepted = "Accepted by " + at.shelf.Record.Name(a.By) + ", " + a.On.String() + ": " + a.Reason
+	} else if v.Severity == rules.Advice {
+		v.AcceptURL = url
+	}
 }
 
 // told is a finding with its figures in words.
 func (at *atJob) told(f proof.Finding) findingView {
-	v := findingView{Finding: f, When: f.Cause}
+	v := findingView{Finding: f, Against: f.Figures(at.desk.job.Measures), When: f.Cause}
 	if f.Cause != "" && f.Case != "" && f.Case != situation.Nominal().Name {
 		v.When += " (" + f.Case + ")"
-	}
-	if f.Unit != "" {
-		in := at.desk.job.Measures
-		v.Figures = proof.Quantity(f.Figure, f.Unit, in) + ", the limit is " + proof.Quantity(f.Limit, f.Unit, in)
 	}
 	return v
 }
 
-// accept keeps that somebody accepts a finding, and why.
+// accept keeps that somebody accepts a finding of a door, and why.
 func (h *handler) accept(w http.ResponseWriter, r *http.Request) {
 	at, ok := h.doorOf(w, r)
 	if !ok || !h.form(w, r) {
 		return
 	}
-	reason, what := strings.TrimSpace(r.PostForm.Get("reason")), r.PostForm.Get("finding")
-	known := isAdvice(at.desk.exam.Findings, at.door.ID, what)
+	all := slices.Clone(at.desk.exam.Findings)
 	if x, present := at.faults.of(at.atJob).resultAt(at.door.ID); present {
-		known = known || isAdvice(x.findings, at.door.ID, what)
+		all = append(all, x.findings...)
 	}
+	h.accepted(w, r, at.atJob, all, record.Acceptance{Door: at.door.ID}, at.at)
+}
+
+// accepted keeps an acceptance that a form completes, of a finding that is among those there are.
+func (h *handler) accepted(w http.ResponseWriter, r *http.Request, at *atJob, all []proof.Finding, a record.Acceptance, back string) {
+	a.Reason, a.Finding, a.Act = strings.TrimSpace(r.PostForm.Get("reason")), r.PostForm.Get("finding"), h.act(r)
+	known := slices.ContainsFunc(all, func(f proof.Finding) bool {
+		return f.Severity == rules.Advice && f.Door == a.Door && f.Requirement == a.Finding && (a.Door != "" || f.Subject.Supply == a.Supply)
+	})
 	switch {
-	case reason == "" || len(reason) > mostNote:
+	case a.Reason == "" || len(a.Reason) > mostNote:
 		h.refuse(w, r, http.StatusUnprocessableEntity, "Nothing was accepted", "Write why, in less than 2000 letters.")
 	case !known:
-		h.refuse(w, r, http.StatusUnprocessableEntity, "Nothing was accepted", "There is no such advice at this door. Errors are mended, not accepted.")
-	default:
-		a := journal.Accepted{Job: at.shelf.ID, Acceptance: record.Acceptance{Door: at.door.ID, Finding: what, Reason: reason, Act: h.act(r)}}
-		if h.write(w, r, a) {
-			http.Redirect(w, r, at.at, http.StatusSeeOther)
-		}
+		h.refuse(w, r, http.StatusUnprocessableEntity, "Nothing was accepted", "There is no such advice there. Errors are mended, not accepted.")
+	case h.write(w, r, journal.Accepted{Job: at.shelf.ID, Acceptance: a}):
+		http.Redirect(w, r, back, http.StatusSeeOther)
 	}
 }

@@ -89,7 +89,7 @@ func (at *atDoor) openFindings() []openPoint {
 		if f.Door == "" {
 			p.URL = at.home + "/supplies"
 		}
-		if p.First || at.shelf.Record.AcceptedAt(f.Door, f.Requirement) == nil {
+		if p.First || at.shelf.Record.Accepted(f) == nil {
 			all = append(all, p)
 		}
 	}
@@ -105,7 +105,7 @@ func (at *atDoor) openFaults() []openPoint {
 	var all []openPoint
 	for _, f := range x.findings {
 		p := openPoint{Says: "with a single fault: " + f.What, URL: at.at + "#faults", First: f.Severity == rules.Error}
-		if p.First || at.shelf.Record.AcceptedAt(f.Door, f.Requirement) == nil {
+		if p.First || at.shelf.Record.Accepted(f) == nil {
 			all = append(all, p)
 		}
 	}
@@ -121,7 +121,7 @@ func (at *atDoor) openCores() []openPoint {
 	done, all := 0, 0
 	for _, l := range at.desk.landingsOf(at.door.ID) {
 		all++
-		if at.shelf.TickOf(coreOf(l.Conductor), l.Device.ID+"."+l.Terminal.Pin) != nil {
+		if at.shelf.TickOf(journal.CoreOf(l.Conductor), l.Device.ID+"."+l.Terminal.Pin) != nil {
 			done++
 		}
 	}

@@ -112,9 +112,6 @@ func (b *bench) tell(notes []note) (left []string) {
 	return left
 }
 
-// mendedMark begins what is written when a fault was mended: what was read before counts no more.
-const mendedMark = "mended; "
-
 // notesOf are what was read and seen at the door since something was mended last, in its order.
 func (at *atDoor) notesOf() []note {
 	var all []note
@@ -125,18 +122,20 @@ func (at *atDoor) notesOf() []note {
 		switch b := e.Body.(type) {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", r.At, r.To, r.In.Say(), b.Shows), func(f *find.Finder) error { return f.Add(r) }})
+				red, black := b.Leads(at.desk.plan)
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), func(f *find.Finder) error { return f.Add(r) }})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
 				continue
 			}
-			if id, ok := strings.CutPrefix(b.What, mendedMark); ok {
-				all = []note{{b.What, func(f *find.Finder) error { return f.Mend(id) }}}
+			says := b.Say()
+			if b.Mended != "" {
+				all = []note{{says, func(f *find.Finder) error { return f.Mend(b.Mended) }}}
 				continue
 			}
 			if o, err := meter.ParseSeen(b.What); err == nil {
-				all = append(all, note{b.What, func(f *find.Finder) error { return f.See(o) }})
+				all = append(all, note{says, func(f *find.Finder) error { return f.See(o) }})
 			}
 		}
 	}

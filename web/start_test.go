@@ -48,7 +48,7 @@ func TestDoorFoundOnACallIsSearched(t *testing.T) {
 	d.has(page, "Back door", "Suspects")
 	d.post(to, http.StatusSeeOther, "look", "lock holds; no", "in", "idle")
 	page = d.get(to, http.StatusOK)
-	d.has(page, "lock holds; idle; no")
+	d.has(page, "lock holds: no (powered, nothing operated)")
 	at := ""
 	for _, l := range links(d.get(strings.TrimSuffix(to, "find")+"do/read", http.StatusOK), "/read/one?") {
 		if strings.Contains(l, "of=volts") {

@@ -53,6 +53,9 @@ func (h *handler) foundAtSupplies(at *atJob) foundView {
 	for _, f := range all {
 		x := at.told(f)
 		x.Searching, x.Action, x.Base = v.Waiting, at.home+"/supplies", mark(at.shelf.Document)
+		if f.Subject.Supply != "" {
+			at.acceptance(&x, at.home+"/supplies/"+f.Subject.Supply+"/accept")
+		}
 		v.Findings = append(v.Findings, x)
 	}
 	return v
@@ -73,6 +76,14 @@ func (h *handler) suppliesMended(w http.ResponseWriter, r *http.Request) {
 	}
 	text, err := at.edited(r, func(*document.Tree) error { return nil })
 	h.showChange(w, r, at, h.jobSheet(r, at, "Supplies", "Supplies"), text, err, at.home+"/supplies")
+}
+
+// suppliesAccepted keeps that somebody accepts a finding of a supply, and why.
+func (h *handler) suppliesAccepted(w http.ResponseWriter, r *http.Request) {
+	at, s, ok := h.atSupply(w, r)
+	if ok && h.form(w, r) {
+		h.accepted(w, r, at, at.desk.exam.Findings, record.Acceptance{Supply: s.ID}, at.home+"/supplies")
+	}
 }
 
 func titled(s *job.Supply) string { return s.ID + ", " + s.Title }

@@ -95,7 +95,7 @@ func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
 	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
 	d.has(d.get("/j/BTO", http.StatusOK), "At the supplies: 1 point of advice")
 	page := d.get("/j/BTO/supplies", http.StatusOK)
-	d.has(page, "PS1 lasts", "of the 4 h asked", "Calculated: ", "the limit is 4 h", "When: mains lost (")
+	d.has(page, "PS1 lasts", "of the 4 h asked", "Calculated: ", "limit 4 h, beyond it by ", "When: mains lost (")
 	for range 600 {
 		if page = d.get("/j/BTO/found", http.StatusOK); !strings.Contains(page, "data-later") {
 			break
@@ -110,4 +110,41 @@ func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
 	look = d.post("/j/BTO/supplies", http.StatusOK, hiddenFields(form[:strings.Index(form, "</form>")])...).Body.String()
 	d.has(look, "1 finding cured", "Keep it")
 	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "base", "0")
+}
+
+// Advice at one supply is accepted for that one, with a reason; the doors on it have it open until then.
+func TestAdviceAtASupplyIsAccepted(t *testing.T) {
+	d := withDemo(t)
+	for supply, battery := range map[string]string{"PS1": "battery-12-7", "PS2": "battery-24-7"} {
+		at := "/j/BTO/supplies/" + supply
+		look := d.post(at, http.StatusOK, with(filledForm(d.get(at, http.StatusOK)), "battery", battery)...).Body.String()
+		d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
+	}
+	open := func(door, supply string) bool {
+		return strings.Contains(d.get("/j/BTO/d/"+door+"/do/hand", http.StatusOK), "by calculation: "+supply+" lasts")
+	}
+	if !open("staff", "PS1") || !open("plant", "PS2") {
+		t.Fatal("nothing is open to begin with")
+	}
+	page := d.get("/j/BTO/supplies", http.StatusOK)
+	at := "/j/BTO/supplies/PS1/accept"
+	i := strings.Index(page, `action="`+at+`"`)
+	if i < 0 {
+		t.Fatal("it cannot be accepted")
+	}
+	form := hiddenFields(page[i : i+strings.Index(page[i:], "</form>")])
+	d.post(at, http.StatusUnprocessableEntity, append(form, "reason", " ")...)
+	d.post(at, http.StatusUnprocessableEntity, "finding", "supply-reserve", "reason", "there is no such advice")
+	d.post("/j/BTO/supplies/PS3/accept", http.StatusUnprocessableEntity, append(form, "reason", "it is sound")...)
+	d.post("/j/BTO/supplies/PS9/accept", http.StatusNotFound, append(form, "reason", "it is none")...)
+	d.post(at, http.StatusSeeOther, append(form, "reason", "the generator takes over")...)
+	page = d.get("/j/BTO/supplies", http.StatusOK)
+	d.has(page, "Accepted by Mara Wren, 2026-10-12 09:00: the generator takes over", `action="/j/BTO/supplies/PS2/accept"`)
+	if strings.Contains(page, at) {
+		t.Error("it can be accepted twice")
+	}
+	if open("staff", "PS1") || !open("plant", "PS2") {
+		t.Error("what is open at the doors does not follow")
+	}
+	d.has(d.get("/j/BTO/record", http.StatusOK), "accepted at PS1: Standby long enough, because the generator takes over")
 }

@@ -37,7 +37,7 @@ func (h *handler) survey(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	for _, s := range at.shelf.Record.Seen {
-		if _, err := meter.ParseSeen(s.What); s.Door == at.door.ID && err != nil && !strings.HasPrefix(s.What, mendedMark) {
+		if _, err := meter.ParseSeen(s.What); s.Door == at.door.ID && err != nil && s.Mended == "" {
 			v.Seen = append(v.Seen, fmt.Sprintf("%s (%s, %s)", s.What, at.shelf.Record.Name(s.By), s.On))
 		}
 	}

@@ -241,10 +241,10 @@ func TestWrongReadingLeadsToTheFault(t *testing.T) {
 	page := d.get("/j/BTO/d/staff/find", http.StatusOK)
 	d.has(page, ": 20 mV", "Mended: measure again", "Read and seen so far")
 	d.post("/j/BTO/d/staff/find", http.StatusSeeOther, "look", "lock holds; no", "in", "idle")
-	d.has(d.get("/j/BTO/d/staff/find", http.StatusOK), "lock holds; idle; no")
+	d.has(d.get("/j/BTO/d/staff/find", http.StatusOK), "lock holds: no (powered, nothing operated)")
 	id := regexp.MustCompile(`name="mended" value="([^"]*)"`).FindStringSubmatch(page)
 	d.post("/j/BTO/d/staff/find", http.StatusSeeOther, "mended", html.UnescapeString(id[1]))
-	if page := d.get("/j/BTO/d/staff/find", http.StatusOK); strings.Contains(page, "lock holds; idle; no") {
+	if page := d.get("/j/BTO/d/staff/find", http.StatusOK); strings.Contains(page, "lock holds: no (powered, nothing operated)") {
 		t.Error("what was seen before the repair still counts")
 	}
 }

@@ -16,23 +16,16 @@ type workTabsView struct {
 	Stale string
 }
 
-// workSteps are the pages of the work, in the order of the trade.
-func workSteps() []tab {
-	return []tab{{Title: "First fix", URL: "/do/first"}, {Title: "Land the cores", URL: "/do/land"}, {Title: "Readings", URL: "/do/read"}, {Title: "Function tests", URL: "/do/test"}, {Title: "Snags", URL: "/do/snags"}, {Title: "Hand over", URL: "/do/hand"}, {Title: "Find a fault", URL: "/find"}}
-}
-
 func (at *atDoor) workTabs(here string) workTabsView {
 	at.readied()
 	var v workTabsView
-	for _, t := range workSteps() {
-		t.Here = t.URL == here
-		t.URL = at.at + t.URL
-		v.Tabs = append(v.Tabs, t)
+	for _, s := range journal.Stages() {
+		v.Tabs = append(v.Tabs, tab{Title: s.Title, URL: at.at + s.Page, Here: s.Page == here})
 	}
 	var gone []string
 	for _, t := range at.shelf.stale {
 		if t.Door == at.door.ID {
-			gone = append(gone, t.Core.String())
+			gone = append(gone, t.Core.Way(at.desk.plan))
 		}
 	}
 	if len(gone) > 0 {
@@ -49,7 +42,7 @@ func (h *handler) work(w http.ResponseWriter, r *http.Request) {
 	}
 	page := at.shelf.Stopped[h.who(r)+" "+at.door.ID]
 	if page == "" {
-		page = workSteps()[0].URL
+		page = journal.Stages()[0].Page
 	}
 	http.Redirect(w, r, at.at+page, http.StatusSeeOther)
 }
@@ -119,7 +112,7 @@ func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
 		Label: l.Terminal.Label, Wire: wireName(c), Far: l.Far.Name(), For: c.Reason.Purpose,
 		Why: c.Reason.Why + " " + c.Reason.Without, Prepare: l.Prepare(), Mark: "☐", Pressed: "false", Swatch: "c-" + strings.ToLower(c.Core.Colour),
 	}
-	core := coreOf(c)
+	core := journal.CoreOf(c)
 	row.End = l.Device.ID + "." + l.Terminal.Pin
 	row.Core, row.Anchor = core.ID, "e-"+row.End+"-"+core.ID
 	if t := at.shelf.TickOf(core, row.End); t != nil {
@@ -128,15 +121,6 @@ func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
 	}
 	row.Says = fmt.Sprintf("landed: %s on %s %s", row.Wire, l.Device.ID, row.Label)
 	return row
-}
-
-// coreOf is a conductor by value.
-func coreOf(c *wiring.Conductor) journal.Core {
-	core := journal.Core{ID: c.ID, A: c.A.Device.ID, ATo: c.A.Pin, Colour: c.Core.Colour, For: c.Reason.Purpose}
-	if c.B.Device != nil {
-		core.B, core.BTo = c.B.Device.ID, c.B.Pin
-	}
-	return core
 }
 
 // tick ticks one end of a core, or takes the tick back.
@@ -150,7 +134,7 @@ func (h *handler) tick(w http.ResponseWriter, r *http.Request) {
 		if l.Conductor.ID != r.PostForm.Get("core") || end != r.PostForm.Get("end") {
 			continue
 		}
-		tick := journal.Ticked{Job: at.shelf.ID, Door: at.door.ID, Core: coreOf(l.Conductor), End: end, Off: r.PostForm.Get("off") != "", Act: h.act(r)}
+		tick := journal.Ticked{Job: at.shelf.ID, Door: at.door.ID, Core: journal.CoreOf(l.Conductor), End: end, Off: r.PostForm.Get("off") != "", Act: h.act(r)}
 		if h.write(w, r, append(h.stopped(r, at, "/do/land"), tick)...) {
 			http.Redirect(w, r, at.at+"/do/land#e-"+end+"-"+l.Conductor.ID, http.StatusSeeOther)
 		}

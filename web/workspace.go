@@ -242,12 +242,13 @@ func (h *handler) offerOf(o *journal.Offer) offerView {
 		}
 	}
 	v.Entries = tableView{ID: "entries", Title: "Entries, the last first", Head: []string{"when", "who", "job", "what"}}
+	teller := journal.NewTeller(o.Then)
 	for _, e := range slices.Backward(o.Entries) {
 		if len(v.Entries.Rows) == mostOffered {
 			v.Entries.Says = fmt.Sprintf("The last %d of %d.", mostOffered, len(o.Entries))
 			break
 		}
-		v.Entries.Rows = append(v.Entries.Rows, []cell{{Text: whenOf(e), Figure: true}, {Text: e.Who}, {Text: e.Job()}, {Text: journal.Words(e.Body)}})
+		v.Entries.Rows = append(v.Entries.Rows, []cell{{Text: whenOf(e), Figure: true}, {Text: e.Who}, {Text: e.Job()}, {Text: teller.Words(e)}})
 	}
 	return v
 }

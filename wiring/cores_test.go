@@ -85,10 +85,10 @@ func TestThickCoreEndsAtAJunction(t *testing.T) {
 	p := planOf(t, oneDoor("locks: [strike-12-secure]", "runs: {W: {from: riser, to: D1.box, cable: 2x4, length: 90 m}}"))
 	expect{
 		joined: []string{"PS1.out.plus C1.feed.plus"},
-		added:  map[string]string{"C1.j1": "junction 2 for 4 mm2", "C1.j2": "junction 2 for 4 mm2"},
-		absent: []string{"PS1.j1"},
+		added:  map[string]string{"C1.feed-plus": "junction 2 for 4 mm2", "C1.feed-minus": "junction 2 for 4 mm2"},
+		absent: []string{"PS1.out-plus"},
 	}.check(t, p)
-	if why := p.Device("C1.j1").Added.Why; !strings.Contains(why, "size") {
+	if why := p.Device("C1.feed-plus").Added.Why; !strings.Contains(why, "size") {
 		t.Errorf("added because: %s", why)
 	}
 	// The lead brings the controller's supply alone, so taking that away opens it.

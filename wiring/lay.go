@@ -15,8 +15,7 @@ type router struct {
 	p       *planner
 	graph   *graph
 	drums   map[*job.Run]*drum
-	sheaths map[*Device]route  // by reader: the way its data lines took
-	joints  map[*job.Place]int // through joints added at a place
+	sheaths map[*Device]route // by reader: the way its data lines took
 }
 
 // route is a way of runs from one place to another, and the use that cores are taken for.
@@ -29,7 +28,7 @@ type route struct {
 func newRouter(p *planner) *router {
 	return &router{
 		p: p, graph: newGraph(p.plan.Job), drums: drumsOf(p.plan.Job.Runs),
-		sheaths: map[*Device]route{}, joints: map[*job.Place]int{},
+		sheaths: map[*Device]route{},
 	}
 }
 
@@ -146,7 +145,7 @@ func (r *router) along(way route, group []*wish) {
 				r.conductor(Core, here[i], w.b, w, run, cores[i])
 				continue
 			}
-			joint := r.joint(at, w)
+			joint := r.joint(at, w, coreID(run, cores[i].Index))
 			r.conductor(Core, here[i], joint[0], w, run, cores[i])
 			here[i] = joint[1]
 		}
@@ -161,12 +160,13 @@ func across(run *job.Run, from *job.Place) *job.Place {
 	return run.From
 }
 
-// joint adds a through joint at a place on the way and gives its two ways.
-func (r *router) joint(at *job.Place, w *wish) [2]End {
-	r.joints[at]++
+// joint adds a through joint at a place on the way, with its name from the core that comes there, and gives its two ways.
+func (r *router) joint(at *job.Place, w *wish, core string) [2]End {
 	why := w.reason
 	why.Why = whyThrough
-	d := r.p.addAt(at, w.door, junction(at.ID+".x"+strconv.Itoa(r.joints[at]), 2, why))
+	door, _, _ := strings.Cut(at.ID, ".")
+	id := at.ID + "." + strings.ReplaceAll(strings.TrimPrefix(core, door+"."), "/", ".")
+	d := r.p.addAt(at, w.door, junction(id, 2, why))
 	return [2]End{way(d, 1), way(d, 2)}
 }
 

@@ -214,11 +214,11 @@ doors:
 `)
 	expect{
 		joined: []string{
-			"PS1.out.plus PS1.j1.joint.1 C1.feed.plus C2.feed.plus C3.feed.plus",
-			"PS1.out.minus PS1.earth.earth PS1.j2.joint.1 C1.feed.minus C2.feed.minus C3.feed.minus",
+			"PS1.out.plus PS1.out-plus.joint.screw C1.feed.plus C2.feed.plus C3.feed.plus",
+			"PS1.out.minus PS1.earth.earth PS1.out-minus.joint.screw C1.feed.minus C2.feed.minus C3.feed.minus",
 		},
 		apart: []string{"D1.lock1.coil.plus D2.lock1.coil.plus D3.lock1.coil.plus"},
-		added: map[string]string{"PS1.j1": "junction 4", "PS1.j2": "junction 4"},
+		added: map[string]string{"PS1.out-plus": "junction 4", "PS1.out-minus": "junction 4"},
 	}.check(t, p)
 	if got := purposes(p, "PS1.earth.earth"); len(got) != 1 || got[0] != "0 V to earth" {
 		t.Errorf("at the earth terminal: %q", got)

@@ -125,6 +125,19 @@ type Problem struct {
 // Device finds a device by id, nil when there is none.
 func (p *Plan) Device(id string) *Device { return p.devices[id] }
 
+// End finds a terminal by the name that End.String gives it; false when the plan has no such terminal.
+func (p *Plan) End(name string) (End, bool) {
+	for i := range len(name) {
+		if name[i] != '.' {
+			continue
+		}
+		if d := p.devices[name[:i]]; d != nil && d.Model.Terminal(name[i+1:]) != nil {
+			return End{d, name[i+1:]}, true
+		}
+	}
+	return End{}, false
+}
+
 // Without is the plan as it would be if the conductor with this id were missing. The plan itself stays as it is.
 func (p *Plan) Without(id string) *Plan {
 	q := *p

@@ -124,6 +124,11 @@ func junction(id string, ways int, why Reason) part {
 	return part{id, fmt.Sprintf("junction %d", ways), device.JunctionModel(ways), why}
 }
 
+// strip is a junction whose ways have names.
+func strip(id string, why Reason, pins ...string) part {
+	return part{id, fmt.Sprintf("junction %d", len(pins)), device.StripModel(pins...), why}
+}
+
 // resistor is an end-of-line resistor or a terminator.
 func resistor(id string, ohms unit.Ohm, why Reason) part {
 	return part{id, "resistor " + ohms.String(), device.ResistorModel(ohms, endOfLineTolerance), why}

@@ -1,9 +1,12 @@
 package wiring
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
+	"doorwright/cable"
 	"doorwright/device"
 	"doorwright/unit"
 )
@@ -13,22 +16,23 @@ import (
 // the lead finds room beside them.
 func (p *planner) relieve() {
 	on := map[End][]*Conductor{}
+	names := map[landing]string{}
 	for _, c := range p.plan.Conductors {
 		on[c.A] = append(on[c.A], c)
+		names[landing{c, c.A}] = wayName(c, c.A, c.B)
 		if c.B.Device != nil {
 			on[c.B] = append(on[c.B], c)
+			names[landing{c, c.B}] = wayName(c, c.B, c.A)
 		}
 	}
 	for _, d := range slices.Clone(p.plan.Devices) {
 		if d.Added != nil {
 			continue // junctions have a way for each, and legs of components are spliced
 		}
-		n := 0
 		for _, t := range d.Model.Strip {
 			end := End{d, t.Pin}
 			if why := tooMuch(t, on[end]); why != "" {
-				n++
-				p.junctionAt(end, moved(t, on[end]), why, n)
+				p.junctionAt(end, p.byDoor(moved(t, on[end])), names, why)
 			}
 		}
 	}
@@ -58,13 +62,51 @@ func moved(t device.Terminal, on []*Conductor) []*Conductor {
 	return rest
 }
 
-// junctionAt moves landings of a terminal to a junction beside it.
-func (p *planner) junctionAt(end End, on []*Conductor, why string, n int) {
+// landing is a conductor at one of its ends.
+type landing struct {
+	*Conductor
+	end End
+}
+
+// wayName is the name of the way that a conductor takes of a junction: by what lands there, never by how much does.
+func wayName(c *Conductor, here, far End) string {
+	switch c.Kind {
+	case Core:
+		return c.Run.ID + "-" + strconv.Itoa(c.Core.Index)
+	case Screen: // its label may be in any script
+		return c.Run.ID + "-screen" + strconv.Itoa(slices.IndexFunc(c.Run.Type.Screens(), func(s cable.Screen) bool { return c.ID == screenID(c.Run, s) }))
+	}
+	return strings.TrimPrefix(far.String(), here.Device.ID+".") // of what was added here
+}
+
+// screwWay is the way of a junction from which the lead goes to the screw.
+const screwWay = "screw"
+
+// byDoor puts landings in the order of the first door that each serves, what serves none before them: a door that is added
+// after the others moves nobody on.
+func (p *planner) byDoor(on []*Conductor) []*Conductor {
+	first := func(c *Conductor) int { return slices.IndexFunc(p.plan.Job.Doors, c.Serves) }
+	on = slices.Clone(on)
+	slices.SortStableFunc(on, func(a, b *Conductor) int { return cmp.Compare(first(a), first(b)) })
+	return on
+}
+
+// junctionAt moves landings of a terminal to a junction beside it, which has its name from that terminal.
+func (p *planner) junctionAt(end End, on []*Conductor, names map[landing]string, why string) {
 	reason := on[0].Reason
 	reason.Why = why
-	j := p.addBeside(end.Device, end.Device.Door, junction(end.Device.ID+".j"+strconv.Itoa(n), len(on)+1, reason))
+	port, pin := device.SplitPin(end.Pin)
+	id := end.Device.ID + "." + port
+	if pin != port {
+		id += "-" + pin
+	}
+	pins := []string{screwWay}
+	for _, c := range on {
+		pins = append(pins, names[landing{c, end}])
+	}
+	j := p.addBeside(end.Device, end.Device.Door, strip(id, reason, pins...))
 	for i, c := range on {
-		to := way(j, i+2)
+		to := lone(j, pins[i+1])
 		if c.A == end {
 			c.A = to
 		} else {
@@ -75,7 +117,7 @@ func (p *planner) junctionAt(end End, on []*Conductor, why string, n int) {
 			c.ID = localID(c.Kind, c.A, c.B)
 		}
 	}
-	lead := &Conductor{Kind: Lead, A: end, B: way(j, 1), Door: sharedDoor(on), Use: on[0].Use, Reason: on[0].Reason}
+	lead := &Conductor{Kind: Lead, A: end, B: lone(j, screwWay), Door: sharedDoor(on), Use: on[0].Use, Reason: on[0].Reason}
 	lead.ID = localID(Lead, lead.A, lead.B)
 	if len(on) == 1 {
 		lead.Feeds = on[0].Feeds

@@ -3,6 +3,7 @@ package wiring
 import (
 	"fmt"
 
+	"doorwright/cable"
 	"doorwright/device"
 	"doorwright/job"
 )
@@ -25,7 +26,7 @@ func (p *planner) screens() {
 			continue
 		}
 		for _, s := range run.Type.Screens() {
-			c := p.screen(run, s.Label, earth)
+			c := p.screen(run, s, earth)
 			far := across(run, earth.Device.Place)
 			free[far] = append(free[far], c)
 		}
@@ -89,11 +90,13 @@ func bestEarth(run *job.Run, earths map[*job.Place][]End, lands map[*Device]bool
 	return found, ok
 }
 
-func (p *planner) screen(run *job.Run, label string, at End) *Conductor {
+func screenID(run *job.Run, s cable.Screen) string { return run.ID + "/" + s.Label }
+
+func (p *planner) screen(run *job.Run, s cable.Screen, at End) *Conductor {
 	why := whyScreen
-	why.Purpose = label
+	why.Purpose = s.Label
 	c := &Conductor{
-		ID: run.ID + "/" + label, Kind: Screen, A: at, Run: run, Door: at.Device.Door, Use: Signal, Reason: why,
+		ID: screenID(run, s), Kind: Screen, A: at, Run: run, Door: at.Device.Door, Use: Signal, Reason: why,
 	}
 	p.plan.Conductors = append(p.plan.Conductors, c)
 	return c
@@ -118,7 +121,7 @@ func (p *planner) tieOn(loose []*job.Run, free map[*job.Place][]*Conductor) (lef
 		from.B = way(j, 1)
 		free[at] = free[at][1:]
 		for i, s := range screens {
-			c := p.screen(run, s.Label, way(j, i+2))
+			c := p.screen(run, s, way(j, i+2))
 			far := across(run, at)
 			free[far] = append(free[far], c)
 		}

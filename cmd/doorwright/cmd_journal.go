@@ -40,13 +40,13 @@ func (k keptFile) close() {
 func look(ctx context.Context, name string) (keptFile, error) {
 	f, err := os.Open(name)
 	if err != nil {
-		return keptFile{}, err
+		return keptFile{}, unread(name, err, "a workspace or a pack")
 	}
 	defer f.Close() //nolint:errcheck // it was only read
 	begins := make([]byte, 16)
 	n, err := io.ReadFull(f, begins)
 	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
-		return keptFile{}, err
+		return keptFile{}, unread(name, err, "a workspace or a pack")
 	}
 	switch begins = begins[:n]; {
 	case bytes.HasPrefix(begins, []byte("SQLite format 3")): // Database File Format, section 1.2
@@ -62,7 +62,7 @@ func look(ctx context.Context, name string) (keptFile, error) {
 func openPack(ctx context.Context, name string) (*journal.Memory, error) {
 	data, err := os.ReadFile(name)
 	if err != nil {
-		return nil, err
+		return nil, unread(name, err, "a pack")
 	}
 	m, err := journal.OpenPack(ctx, data)
 	if err != nil {

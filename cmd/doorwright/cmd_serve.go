@@ -59,6 +59,10 @@ func (c *serveCmd) Run(e *env) error {
 		return err
 	}
 	o.Pages = web.New(web.Options{Journal: j, Now: now, Who: serve.Who, Background: ctx, Failed: func(err error) { fmt.Fprintln(os.Stderr, err) }})
+	o.Known = func(who string) bool {
+		_, is := j.State().People.Get(who)
+		return is
+	}
 	o.Ready = func(url, note string) { c.ready(ctx, e, url, note, where) }
 	return serve.Run(ctx, o)
 }

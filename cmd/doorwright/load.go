@@ -92,14 +92,19 @@ func (e *env) fetch(file, what string) ([]byte, error) {
 	}
 	f, err := os.Open(file)
 	if err != nil {
-		var path *fs.PathError
-		if errors.As(err, &path) {
-			err = path.Err
-		}
-		return nil, fmt.Errorf("%s cannot be read: %w; give %s, or - for the standard input", file, err, what)
+		return nil, unread(file, err, what+", or - for the standard input")
 	}
 	defer f.Close()
 	return limited(f, file)
+}
+
+// unread says that a file cannot be read, and what to give.
+func unread(file string, err error, give string) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		err = path.Err // it names the file and the system call again
+	}
+	return fmt.Errorf("%s cannot be read: %w; give %s", file, err, give)
 }
 
 func limited(r io.Reader, name string) ([]byte, error) {

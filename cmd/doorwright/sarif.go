@@ -1,6 +1,7 @@
 package main
 
 import (
+	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
 )
@@ -84,15 +85,15 @@ func (f findings) sarif() any {
 	for _, x := range f.Findings {
 		if !known[x.Requirement] {
 			known[x.Requirement] = true
-			declared = append(declared, sarifRule{x.Requirement, sarifMessage{titleOf(x.Finding)}, sarifMessage{x.Why}})
+			declared = append(declared, sarifRule{x.Requirement, sarifMessage{mend.TitleOf(x.Requirement)}, sarifMessage{x.Why}})
 		}
 		level := "error"
 		if x.Severity == rules.Advice {
 			level = "note"
 		}
 		text := sentence(x.What)
-		if more := figures(x.Finding, f.source.job.Measures); more != "" {
-			text += " " + more
+		if more := x.Figures(f.source.job.Measures); more != "" {
+			text += " Calculated " + more + "."
 		}
 		results = append(results, sarifResult{
 			x.Requirement, level, sarifMessage{text}, []sarifLocation{f.location(x.Finding)},

@@ -1,12 +1,11 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
+	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
-	"doorwright/unit"
 )
 
 // findings is what fails or has too little margin.
@@ -61,8 +60,8 @@ func (f findings) list(p *page) {
 		}
 		p.label(0, word, s, heading(x.Finding))
 		p.say(2, plain, sentence(x.What))
-		if text := figures(x.Finding, f.source.job.Measures); text != "" {
-			p.say(2, plain, text)
+		if text := x.Figures(f.source.job.Measures); text != "" {
+			p.say(2, plain, "Calculated "+text+".")
 		}
 		if x.Cause != "" {
 			p.hang(2, "When:", bold, when(x.Finding), 9)
@@ -79,38 +78,11 @@ func heading(x proof.Finding) string {
 	if x.Door != "" {
 		parts = append(parts, "door "+x.Door+":")
 	}
-	parts = append(parts, titleOf(x))
+	parts = append(parts, mend.TitleOf(x.Requirement))
 	if x.Rule != "" {
 		parts = append(parts, "("+x.Rule+")")
 	}
 	return strings.Join(parts, " ")
-}
-
-// titleOf is the title of the requirement, else of the rule it belongs to.
-func titleOf(x proof.Finding) string {
-	for _, r := range append(proof.Requirements(), proof.FaultRequirements()...) {
-		if r.ID == x.Requirement {
-			return r.Title
-		}
-	}
-	if r, ok := rules.Find(x.Rule); ok {
-		return r.Title
-	}
-	return x.Requirement
-}
-
-// figures holds figure against limit, for what has figures.
-func figures(x proof.Finding, in unit.Measures) string {
-	if x.Unit == "" && (x.Limit == 1 || x.Limit == 0) {
-		return ""
-	}
-	side := "beyond it by"
-	margin := -x.Margin
-	if x.Margin >= 0 {
-		side, margin = "within it by", x.Margin
-	}
-	return fmt.Sprintf("Calculated %s, limit %s, %s %s.", proof.Quantity(x.Figure, x.Unit, in), proof.Quantity(x.Limit, x.Unit, in), side,
-		proof.Quantity(margin, x.Unit, in))
 }
 
 func when(x proof.Finding) string {

@@ -90,8 +90,9 @@ func entriesOf(all []*journal.Entry, s *journal.State, last int) entryList {
 		l.Before = len(all) - last
 		all = all[l.Before:]
 	}
+	teller := journal.NewTeller(s)
 	for _, e := range all {
-		line := entryLine{At: e.At.Format("2006-01-02 15:04Z"), Who: e.Who, Job: e.Job(), What: journal.Words(e.Body), Entry: e.String()}
+		line := entryLine{At: e.At.Format("2006-01-02 15:04Z"), Who: e.Who, Job: e.Job(), What: teller.Words(e), Entry: e.String()}
 		if j := s.Job(line.Job); j != nil && !j.Counts(e) {
 			line.Gone = true
 			line.What += " (counts no more)"

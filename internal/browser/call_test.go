@@ -38,7 +38,7 @@ func TestDoorFoundOnACallIsDescribedAndItsFaultFound(t *testing.T) {
 			b.sees("Boat store")
 			ask[bool](b, "(document.querySelector('select[name=look]').value = 'lock holds; no', document.querySelector('select[name=in]').value = 'idle', true)")
 			b.press(".filter:has(select[name=look]) button")
-			b.sees("lock holds; idle; no")
+			b.sees("lock holds: no (powered, nothing operated)")
 			b.reads("at=door.lock1.coil.plus", "0.01", "V")
 			b.reads("at=door.release1.pole1.a", "12.6", "V")
 			b.reads("at=door.release1.pole2.a", "0.01", "V")

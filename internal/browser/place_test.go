@@ -18,6 +18,7 @@ import (
 type place struct {
 	journal *journal.Journal
 	url     string // without a slash at its end
+	options serve.Options
 }
 
 // open serves a journal with two people, the first at this device, and the jobs given by the names of their documents.
@@ -33,17 +34,22 @@ func open(t *testing.T, jobs map[string][]byte) *place {
 		write(t, j, journal.Imported{Job: name, Document: string(text)})
 	}
 	today := func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12, Timed: true, Hour: 9} }
-	pages := web.New(web.Options{Journal: j, Now: today, Background: t.Context(), Failed: func(err error) { t.Error(err) }})
+	pages := web.New(web.Options{Journal: j, Now: today, Who: serve.Who, Background: t.Context(), Failed: func(err error) { t.Error(err) }})
 
 	members, err := serve.OpenMembers("", time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}
+	known := func(who string) bool {
+		_, is := j.State().People.Get(who)
+		return is
+	}
+	p := &place{journal: j, options: serve.Options{Listen: "127.0.0.1:0", Pages: pages, Members: members, Known: known}}
 	ctx, stop := context.WithCancel(context.Background())
 	ready, ended := make(chan string, 1), make(chan error, 1)
-	go func() {
-		ended <- serve.Run(ctx, serve.Options{Listen: "127.0.0.1:0", Pages: pages, Members: members, Ready: func(url, _ string) { ready <- url }})
-	}()
+	here := p.options
+	here.Ready = func(url, _ string) { ready <- url }
+	go func() { ended <- serve.Run(ctx, here) }()
 	t.Cleanup(func() {
 		stop()
 		if err := <-ended; err != nil {
@@ -52,7 +58,8 @@ func open(t *testing.T, jobs map[string][]byte) *place {
 	})
 	select {
 	case url := <-ready:
-		return &place{j, strings.TrimSuffix(url, "/")}
+		p.url = strings.TrimSuffix(url, "/")
+		return p
 	case err := <-ended:
 		ended <- nil
 		t.Fatal(err)
