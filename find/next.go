@@ -19,6 +19,7 @@ const enough = 0.02
 // tell little and is no surer at any effort; the square walks too far too early.
 func value(gain, effort float64) float64 { return math.Pow(gain, moreThanLinear) / effort }
 
+// moreThanLinear is the power of the information: the best of a few on the simulated doors (docs/finding.md).
 const moreThanLinear = 1.4
 
 // mostGuesses bounds the suspects that a suggestion thinks of.

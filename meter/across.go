@@ -52,4 +52,5 @@ func (b *Book) nodes() ([]*job.Place, map[*job.Place][]string) {
 }
 
 // oneNode is the resistance below which two terminals at one place read alike against any third: copper and closed contacts.
+// A figure of our own choice.
 const oneNode = 2.0 // ohm

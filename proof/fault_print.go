@@ -14,20 +14,14 @@ import (
 // FaultPrints tells doors of different jobs, mostly of one job before and after a change, by what becomes of them with
 // faults. It is for one goroutine.
 type FaultPrints struct {
-	result    *Result
-	families  map[*job.Door]rules.Family
-	catalogue *fault.Catalogue
-	shared    []fault.Fault
-	islands   map[*situation.Island][sha256.Size]byte
+	result   *Result
+	families map[*job.Door]rules.Family
+	islands  map[*situation.Island][sha256.Size]byte
 }
 
 // FaultPrints makes the prints of a proved job.
 func (r *Result) FaultPrints() *FaultPrints {
-	catalogue := fault.New(r.Plan)
-	p := &FaultPrints{
-		result: r, families: map[*job.Door]rules.Family{}, catalogue: catalogue, shared: catalogue.Of(""),
-		islands: map[*situation.Island][sha256.Size]byte{},
-	}
+	p := &FaultPrints{result: r, families: map[*job.Door]rules.Family{}, islands: map[*situation.Island][sha256.Size]byte{}}
 	for i := range r.Doors {
 		p.families[r.Doors[i].Door] = r.Doors[i].Family
 	}
@@ -38,7 +32,7 @@ func (r *Result) FaultPrints() *FaultPrints {
 // same, and so is what it finds. It is made of every fault of the catalogue with all that is said of it, and of every island
 // that one of them is about.
 func (p *FaultPrints) Of(i int) [sha256.Size]byte {
-	t := newTrial(p.result, p.catalogue, p.shared, i)
+	t := newTrial(p.result, i)
 	h := sha256.New()
 	p.island(h, t.island)
 	fmt.Fprintln(h, t.door.ID)
@@ -51,7 +45,7 @@ func (p *FaultPrints) Of(i int) [sha256.Size]byte {
 	for _, f := range t.faults() {
 		p.fault(h, t, f)
 	}
-	attacks := p.catalogue.Attacks(t.door.ID)
+	attacks := t.catalogue.Attacks(t.door.ID)
 	for k := range attacks {
 		p.fault(h, t, &attacks[k])
 	}

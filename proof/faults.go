@@ -98,14 +98,13 @@ func TryFaults(r *Result, depth Depth, only *job.Door, progress func(done, all i
 
 // groupsOf sorts the doors of a job, or only one of them, by island, and counts them.
 func groupsOf(r *Result, only *job.Door) (groups []*group, doors int) {
-	catalogue := fault.New(r.Plan)
-	shared := catalogue.Of("")
+	_, shared := r.catalogue()
 	of := map[*situation.Island]*group{}
 	for i := range r.Doors {
 		if only != nil && only != r.Doors[i].Door {
 			continue
 		}
-		t := newTrial(r, catalogue, shared, i)
+		t := newTrial(r, i)
 		g := of[t.island]
 		if g == nil {
 			g = &group{shared: shared}
@@ -159,7 +158,8 @@ type view struct {
 	sound   [][]glance
 }
 
-func newTrial(r *Result, catalogue *fault.Catalogue, shared []fault.Fault, index int) *trial {
+func newTrial(r *Result, index int) *trial {
+	catalogue, shared := r.catalogue()
 	d := &r.Doors[index]
 	t := &trial{
 		index: index, site: r.Site, door: d.Door, family: d.Family, catalogue: catalogue, shared: shared,

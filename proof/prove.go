@@ -5,6 +5,7 @@ import (
 	"sort"
 	"sync"
 
+	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/rules"
 	"doorwright/situation"
@@ -19,6 +20,10 @@ func Prove(plan *wiring.Plan) *Result { return NewProver().Prove(plan) }
 func (p *Prover) Prove(plan *wiring.Plan) *Result {
 	site := situation.New(plan)
 	r := &Result{Job: plan.Job, Plan: plan, Site: site, Left: leftOut()}
+	r.catalogue = sync.OnceValues(func() (*fault.Catalogue, []fault.Fault) {
+		k := fault.New(plan)
+		return k, k.Of("")
+	})
 	families := map[*job.Door]rules.Family{}
 	for _, d := range plan.Job.Doors {
 		families[d] = rules.Join(d.Families...)

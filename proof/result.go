@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/rules"
 	"doorwright/situation"
@@ -20,6 +21,8 @@ type Result struct {
 	Conflicts []rules.Conflict
 	Faults    *FaultReport // what the faults came to; nil while none were tried
 	Left      []string     // what the model leaves out, in sentences
+
+	catalogue func() (*fault.Catalogue, []fault.Fault) // of the plan, and what its doors share: made once, when first asked for
 }
 
 // DoorResult is one door's part of the result.

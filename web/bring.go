@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -103,7 +104,7 @@ func (h *handler) lookAt(name, text string) (*lookView, error) {
 // keep brings a document in that was looked at.
 func (h *handler) keep(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, 3*mostDocument) // percent signs make a text three times as long
-	if err := r.ParseForm(); err != nil {
+	if err := cmp.Or(r.ParseForm(), isText(r.Form)); err != nil {
 		h.showBring(w, r, "the form cannot be read: "+err.Error())
 		return
 	}

@@ -23,6 +23,7 @@ func FuzzForms(f *testing.F) {
 		}
 	}
 	f.Add(uint8(0), "name=<script>alert(1)</script>&initials=x")
+	f.Add(uint8(0), "name=\xb8ipt&initials=A") // no text
 	f.Add(uint8(5), "core=W2%2F1&end=C2.feed.plus")
 	f.Add(uint8(9), "step=T35&outcome=pass")
 	f.Add(uint8(12), "base=&text=title: [")

@@ -1,10 +1,14 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"net/http"
+	"net/url"
 	"runtime/debug"
+	"strings"
+	"unicode/utf8"
 
 	"doorwright/journal"
 	"doorwright/record"
@@ -238,11 +242,21 @@ func (h *handler) form(w http.ResponseWriter, r *http.Request) bool {
 
 func (h *handler) formUpTo(w http.ResponseWriter, r *http.Request, most int64) bool {
 	r.Body = http.MaxBytesReader(w, r.Body, most)
-	if err := r.ParseForm(); err != nil {
+	if err := cmp.Or(r.ParseForm(), isText(r.Form)); err != nil {
 		h.refuse(w, r, http.StatusBadRequest, "The form cannot be read", err.Error())
 		return false
 	}
 	return true
+}
+
+// isText errs on fields that are no UTF-8: a browser sends none, and no document could hold them.
+func isText(form url.Values) error {
+	for name, all := range form {
+		if !utf8.ValidString(name + "\n" + strings.Join(all, "\n")) {
+			return fmt.Errorf("the field %q is no UTF-8 text", name)
+		}
+	}
+	return nil
 }
 
 // shelf is one job as it is kept.

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"net/http"
@@ -115,7 +116,7 @@ func (h *handler) photographed(w http.ResponseWriter, r *http.Request) {
 // sentPhoto is the picture of a form. It errs on what is no picture, whatever it calls itself.
 func sentPhoto(w http.ResponseWriter, r *http.Request) (data []byte, kind string, err error) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostPhoto+mostForm)
-	if err := r.ParseMultipartForm(mostPhoto + mostForm); err != nil {
+	if err := cmp.Or(r.ParseMultipartForm(mostPhoto+mostForm), isText(r.Form)); err != nil {
 		return nil, "", fmt.Errorf("it cannot be read: %w", err)
 	}
 	file, _, err := r.FormFile("photo")

@@ -85,17 +85,19 @@ func (e *env) read(file string) ([]byte, error) {
 	return e.fetch(file, "the file of a job, demo:brackwater")
 }
 
+const orStandard = ", or - for the standard input"
+
 // fetch gives the text of a file, or of the standard input for "-"; what says what belongs there.
 func (e *env) fetch(file, what string) ([]byte, error) {
 	if file == "-" {
-		return limited(e.stdin, "the standard input")
+		return limited(e.stdin, "the standard input", what)
 	}
 	f, err := os.Open(file)
 	if err != nil {
-		return nil, unread(file, err, what+", or - for the standard input")
+		return nil, unread(file, err, what+orStandard)
 	}
 	defer f.Close()
-	return limited(f, file)
+	return limited(f, file, what+orStandard)
 }
 
 // unread says that a file cannot be read, and what to give.
@@ -107,10 +109,10 @@ func unread(file string, err error, give string) error {
 	return fmt.Errorf("%s cannot be read: %w; give %s", file, err, give)
 }
 
-func limited(r io.Reader, name string) ([]byte, error) {
+func limited(r io.Reader, name, give string) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxInput))
 	if err != nil {
-		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
+		return nil, unread(name, err, give)
 	}
 	return data, nil
 }
