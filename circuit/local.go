@@ -9,7 +9,7 @@ import (
 
 // Local solves one region of a System while the rest keeps the linearisation of its last Solve. Patches may be added to
 // the region that are in no pattern. It answers as a Solve of the whole would while the rest has no cause to move, which
-// Drift tells. Before another region of the system is solved, take this one back to the state it was found in and solve
+// Drift tells, or Bend has taken it along. Before another region of the system is solved, take this one back to the state it was found in and solve
 // it once more.
 type Local struct {
 	s       *System
@@ -25,6 +25,7 @@ type Local struct {
 	saddle  bool      // the last descent ended on one
 	started []float64 // voltages of the moving steps to begin a descent from
 	fell    []fell    // of each patch, in a descent
+	bend    bend      // of the rest
 }
 
 // Local makes a local solver of a system that was just solved.
@@ -357,6 +358,7 @@ func (l *Local) Save(st *LocalState) {
 
 // Load goes back to where the region stood, perhaps in another system.
 func (l *Local) Load(st *LocalState) {
+	l.unbend()
 	for i, k := range l.r.senses {
 		l.s.setSense(k, st.senses[i])
 	}

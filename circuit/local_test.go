@@ -154,3 +154,77 @@ func TestLocalSolveIsThatOfTheWhole(t *testing.T) {
 		t.Error("too few were tried")
 	}
 }
+
+// Where the rest has moved beyond its straight lines and bends, every node of it and of the region is where a solve of the
+// whole has it, as long as no sense outside would turn; undone, the rest is where it was to the last bit.
+func TestTheRestBendsAsTheWholeDoes(t *testing.T) {
+	bent, close, stiff := 0, 0, 0
+	for seed := range uint64(60) {
+		p := newPlant(seed, 6, 6)
+		s := circuit.Analyse(p.n).System(p.n)
+		p.setQuiet(s)
+		if s.Solve().Outcome != circuit.Converged {
+			continue
+		}
+		sound := s.Snapshot()
+		calm := circuit.Analyse(p.n).System(p.n)
+		calm.Restore(sound)
+		r := rand.New(rand.NewPCG(seed, 11))
+		for d := range p.doors {
+			region := s.Region(p.doors[d].nodes)
+			l := s.Local(region)
+			var rest circuit.LocalState
+			l.Save(&rest)
+			for range 20 {
+				f := flawIn(p, d, r)
+				mend := f.local(p, l)
+				solved := func() bool { return l.Solve().Outcome == circuit.Converged }
+				before := voltsOf(p, s)
+				if solved() && l.Drift() > 0.02 {
+					if l.Bend(solved) {
+						bent++
+						ref := f.whole(p)
+						p.setQuiet(ref)
+						ref.Follow(calm)
+						ref.Solve()
+						worst := furthest(voltsOf(p, s), voltsOf(p, ref))
+						if worst > 1e-3 {
+							t.Errorf("seed %d door %d %+v: off by %.3g V (drift %v)", seed, d, f, worst, l.Drift())
+						}
+						if worst < 1e-5 {
+							close++
+						}
+					} else {
+						stiff++
+					}
+				}
+				mend()
+				l.Load(&rest)
+				l.Solve()
+				if off := furthest(voltsOf(p, s), before); off > 1e-6 {
+					t.Fatalf("seed %d door %d %+v: the rest was left %.3g V from where it was", seed, d, f, off)
+				}
+			}
+		}
+	}
+	t.Logf("%d bent, %d within 10 uV, %d did not", bent, close, stiff)
+	if bent < 200 || close < bent-bent/100 {
+		t.Error("too few bent, or too few are within 10 uV")
+	}
+}
+
+func voltsOf(p *plant, s *circuit.System) []float64 {
+	var all []float64
+	for v := range p.n.Nodes() {
+		all = append(all, float64(s.Volts(circuit.Node(v))))
+	}
+	return all
+}
+
+func furthest(a, b []float64) float64 {
+	far := 0.0
+	for i := range a {
+		far = max(far, math.Abs(a[i]-b[i]))
+	}
+	return far
+}

@@ -12,6 +12,10 @@ type Region struct {
 	straddling    []int32 // nonlinear elements whose conductance is outside, and an end inside
 	rim           []int32 // steps inside that steps outside lead to
 	beyond        []Sense // the other senses
+	outFixed      []int32 // the steps outside, ascending
+	outMoving     []int32
+	outer         []int32 // the nonlinear elements whose conductance is outside, straddling ones too
+	straddled     []int32 // the steps inside that straddling elements end at, ascending
 }
 
 // Region finds the region of some nodes. Elements are told by the network analysed, as any network of its pattern.
@@ -34,27 +38,37 @@ func (s *System) Region(nodes []Node) *Region {
 		}
 	}
 	for k := range int32(a.n) {
-		if !r.inside[k] {
-			continue
+		fixed, moving := &r.outFixed, &r.outMoving
+		if r.inside[k] {
+			fixed, moving = &r.fixed, &r.moving
 		}
 		if int(k) < a.fixed {
-			r.fixed = append(r.fixed, k)
+			*fixed = append(*fixed, k)
 		} else {
-			r.moving = append(r.moving, k)
+			*moving = append(*moving, k)
 		}
-		if onRim[k] {
+		if r.inside[k] && onRim[k] {
 			r.rim = append(r.rim, k)
 		}
 	}
 	for i := range s.branch {
 		b := &s.branch[i]
-		switch {
-		case r.inside[a.ownerOf(b.conductance)]:
+		if r.inside[a.ownerOf(b.conductance)] {
 			r.branches = append(r.branches, int32(i))
-		case r.inside[b.a] || r.inside[b.b]:
+			continue
+		}
+		r.outer = append(r.outer, int32(i))
+		if r.inside[b.a] || r.inside[b.b] {
 			r.straddling = append(r.straddling, int32(i))
 		}
+		for _, k := range []int32{b.a, b.b} {
+			if r.inside[k] && int(k) < a.n {
+				r.straddled = append(r.straddled, k)
+			}
+		}
 	}
+	slices.Sort(r.straddled)
+	r.straddled = slices.Compact(r.straddled)
 	for k := range s.n.senses {
 		if r.holds(s.n, Sense(k)) {
 			r.senses = append(r.senses, Sense(k))
