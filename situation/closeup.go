@@ -198,10 +198,10 @@ func (c *Closeup) take(node int, shows *Shows) bool {
 		*shows = got
 	}
 	drift, guard := c.local.Drift(), c.at.guard(c.at.in)
-	if c.far != nil && drift > farShare*guard {
+	stays := !c.strays && (drift <= guard || drift < mostBend && c.bends())
+	if c.far != nil && !stays {
 		c.far[keyOf([]Step{c.tree.nodes[node].step})] = true
 	}
-	stays := !c.strays && (drift <= guard || drift < mostBend && c.bends())
 	for _, name := range c.at.bench.outcome.Unsteady {
 		if device, _, _ := strings.Cut(name, "."); !c.isNear(device) && !c.isNear(name) {
 			c.bench.outcome.Unsteady = append(c.bench.outcome.Unsteady, name)
@@ -226,10 +226,6 @@ func (c *Closeup) bends() bool {
 		return !c.strays
 	})
 }
-
-// farShare is the share of the guard that a step of the sound door may use up before it gets a frame of its own: most of
-// it is for what a fault does. A figure of our own choice.
-const farShare = 0.25
 
 // visit goes through the tree below a node, at which the bench stands.
 func (c *Closeup) visit(node int, region *circuit.Region, shows Shows, shown bool) {
