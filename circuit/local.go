@@ -14,11 +14,10 @@ import (
 type Local struct {
 	s       *System
 	r       *Region
-	outside []float64 // of each moving step: what straddling elements drive into it
+	outside []float64 // of each straddled step: what straddling elements drive into it
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
-	dropped []float64 // work space by step, at nothing between uses
 	flows   []float64 // what flows into the fixed steps of the paths of the patches without these
 	spreads bool      // the patches know their voltages for the present factors
 	whole   bool      // the region is all there is
@@ -30,7 +29,10 @@ type Local struct {
 
 // Local makes a local solver of a system that was just solved.
 func (s *System) Local(r *Region) *Local {
-	l := &Local{s: s, r: r, outside: make([]float64, s.a.n+1), dropped: make([]float64, s.a.n+1), rim: make([]float64, len(r.rim))}
+	l := &Local{s: s, r: r}
+	values := make([]float64, len(r.straddled)+len(r.rim))
+	l.outside, l.rim = values[:len(r.straddled):len(r.straddled)], values[len(r.straddled):]
+	z := s.dropped
 	for _, i := range r.straddling {
 		b := &s.branch[i]
 		c, g := b.v*openSiemens, openSiemens
@@ -38,8 +40,14 @@ func (s *System) Local(r *Region) *Local {
 			c, g = b.law.at(b.v)
 		}
 		inject := g*b.v - c
-		l.outside[b.a] += inject
-		l.outside[b.b] -= inject
+		z[b.a] += inject
+		z[b.b] -= inject
+	}
+	for i, k := range r.straddled {
+		l.outside[i] = z[k]
+	}
+	for _, i := range r.straddling {
+		z[s.branch[i].a], z[s.branch[i].b] = 0, 0
 	}
 	for i, k := range r.rim {
 		l.rim[i] = s.x.volts[k]
@@ -265,10 +273,13 @@ func (l *Local) start() {
 	x := &l.s.x
 	a := x.a
 	for _, k := range l.r.moving {
-		x.sum[k], x.flow[k] = x.base[k], x.baseFlow[k]+l.outside[k]
+		x.sum[k], x.flow[k] = x.base[k], x.baseFlow[k]
 		for e := a.n + int(a.colAt[k]); e < a.n+int(a.colAt[k+1]); e++ {
 			x.sum[e] = x.base[e]
 		}
+	}
+	for i, k := range l.r.straddled {
+		x.flow[k] += l.outside[i]
 	}
 }
 

@@ -61,9 +61,7 @@ func (l *Local) straighten() {
 	for _, k := range l.r.outMoving {
 		d.flow, d.volts = append(d.flow, x.flow[k]), append(d.volts, x.volts[k])
 	}
-	for _, k := range l.r.straddled {
-		d.outside = append(d.outside, l.outside[k])
-	}
+	d.outside = append(d.outside, l.outside...)
 	for _, k := range l.r.outer {
 		b := &l.s.branch[k]
 		i, g := b.lawAt(b.v)
@@ -84,9 +82,7 @@ func (l *Local) unbend() {
 	for i, k := range l.r.outMoving {
 		x.flow[k], x.volts[k] = d.flow[i], d.volts[len(l.r.outFixed)+i]
 	}
-	for i, k := range l.r.straddled {
-		l.outside[k] = d.outside[i]
-	}
+	copy(l.outside, d.outside)
 }
 
 // follow draws the rest to where the rim is, drives in what its elements then carry beside their lines, and says how far
@@ -97,7 +93,7 @@ func (l *Local) follow() (moved float64) {
 	for i, k := range l.r.outMoving {
 		x.flow[k] = d.flow[i]
 	}
-	z := l.dropped
+	z := l.s.dropped
 	for i, k := range l.r.outer {
 		b, n := &l.s.branch[k], &d.lines[i]
 		v := x.volts[b.a] - x.volts[b.b]
@@ -123,7 +119,7 @@ func (l *Local) follow() (moved float64) {
 		}
 	}
 	for i, k := range l.r.straddled {
-		l.outside[k] = d.outside[i] + z[k]
+		l.outside[i] = d.outside[i] + z[k]
 		z[k] = 0
 	}
 	z[a.n] = 0

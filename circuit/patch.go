@@ -88,7 +88,7 @@ func (l *Local) grow() {
 
 // drop carries a unit current out of one node and into another down its path.
 func (l *Local) drop(p *patch) {
-	x, a, z := &l.s.x, l.s.a, l.dropped
+	x, a, z := &l.s.x, l.s.a, l.s.dropped
 	z[p.a]--
 	z[p.b]++
 	for i, k := range p.path {

@@ -26,6 +26,7 @@ type System struct {
 	last    []float64
 	events  events
 	trial   []float64 // work space of the last rung
+	dropped []float64 // work space by step, at nothing between uses
 }
 
 // branch is a nonlinear element at its present linearisation.
@@ -53,6 +54,7 @@ func (a *Analysis) System(n *Network) *System {
 		sensed:  make([]bool, len(n.senses)),
 		last:    make([]float64, a.n),
 		trial:   make([]float64, 2*(a.n+1)),
+		dropped: make([]float64, a.n+1),
 		events:  newEvents(len(n.senses)),
 	}
 	s.arrange(n)

@@ -37,7 +37,6 @@ type Closeup struct {
 	far    map[string]bool
 	held   []bool // what a fault in the frames holds, and the settings it has altered
 	inputs map[*Unit]*altered
-	spare  []*nearState
 	Wide   int // how many faults had to be tried on the whole island, in some cause
 }
 
@@ -101,7 +100,9 @@ func (c *Closeup) Run(f *fault.Fault, want Want, see See) {
 	}
 	c.fault, c.want, c.see, c.whole = f, want, see, nil
 	b, idle := c.bench, c.frames.still
-	b.on, b.mem = append(b.on[:0], idle.on...), append(b.mem[:0], idle.mem...)
+	desk := c.frames.desk
+	desk.on, desk.mem = append(desk.on[:0], idle.on...), append(desk.mem[:0], idle.mem...)
+	b.on, b.mem = desk.on, desk.mem
 	b.batteryEnd, b.now, b.forced, b.inputs = false, 0, c.held, c.inputs
 	c.enter(c.frames.idle, region, nil)
 	if f == nil {
@@ -259,7 +260,8 @@ func (c *Closeup) visit(node int, region *circuit.Region, shows Shows, shown boo
 			c.goWhole(child)
 		}
 	}
-	c.spare = append(c.spare, st)
+	st.frame = nil // which would be kept as long as the work space
+	c.frames.desk.spare = append(c.frames.desk.spare, st)
 }
 
 // Case is the limit case it is in.

@@ -20,8 +20,8 @@ type nearState struct {
 
 func (c *Closeup) save() *nearState {
 	st := &nearState{}
-	if n := len(c.spare); n > 0 {
-		st, c.spare = c.spare[n-1], c.spare[:n-1]
+	if spare := &c.frames.desk.spare; len(*spare) > 0 {
+		st, *spare = (*spare)[len(*spare)-1], (*spare)[:len(*spare)-1]
 	}
 	b := c.bench
 	st.on, st.mem = st.on[:0], st.mem[:0]

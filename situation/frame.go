@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"doorwright/circuit"
+	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/unit"
 )
@@ -30,11 +31,19 @@ type Frames struct {
 	idle  *frame
 	still *Bench // the undisturbed state once more, which nothing is ever put into
 	work  *workbench
+	desk  *desk
+}
+
+// desk is work space that closeups of frames of one island hand on, and frames with a fault in them to each other.
+type desk struct {
+	on    []bool
+	mem   []device.Memory
+	spare []*nearState
 }
 
 // Frames makes the frames of an island in a limit case: so far the undisturbed state.
 func (is *Island) Frames(c Case) *Frames {
-	fs := &Frames{is: is, c: c, all: map[string]*frame{}}
+	fs := &Frames{is: is, c: c, all: map[string]*frame{}, desk: &desk{}}
 	fs.idle = fs.keep("", is.Bench(c))
 	fs.still = fs.idle.bench.twin()
 	return fs
@@ -70,9 +79,9 @@ func (fs *Frames) after(steps []Step, key string) *frame {
 }
 
 // With makes frames that are of the island with a fault as a part of its network, which came while everything was at rest.
-// The frames themselves are only read, so that several may be made at once.
+// The frames themselves are only read and share their work space.
 func (fs *Frames) With(f *fault.Fault) *Frames {
-	faulty := &Frames{is: fs.is, c: fs.c, all: map[string]*frame{}}
+	faulty := &Frames{is: fs.is, c: fs.c, all: map[string]*frame{}, desk: fs.desk}
 	faulty.idle = faulty.keep("", fs.still.spoil(f))
 	faulty.still = faulty.idle.bench.twin()
 	return faulty
