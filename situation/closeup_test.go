@@ -89,14 +89,14 @@ func (h *held) judge(t *testing.T, least int) {
 // Looked at alone, a door with a fault shows what it shows as a part of the whole island with the fault as true elements.
 func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 	var h held
-	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(6), []byte(twoOnABoard)} {
+	for _, text := range [][]byte{demo.Brackwater, demo.Flawed, site.Generate(26), []byte(twoOnABoard)} {
 		s := siteOf(t, string(text))
 		r := rand.New(rand.NewPCG(3, 9))
 		for _, d := range s.Plan.Job.Doors {
 			is := s.Island(d.Controller.ID)
 			c := is.Frames(situation.Nominal()).Closeup(d, stepsAt(is, d))
 			all := append(fault.Of(s.Plan, d.ID), fault.Attacks(s.Plan, d.ID)...)
-			for range 70 {
+			for range 60 {
 				f := &all[r.IntN(len(all))]
 				if !is.Has(f) {
 					continue
@@ -108,7 +108,7 @@ func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 			h.whole += c.Wide
 		}
 	}
-	h.judge(t, 20000)
+	h.judge(t, 50000)
 }
 
 // So does a door of an island that stands in its frames with a fault that many doors share.
