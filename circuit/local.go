@@ -294,14 +294,14 @@ func (l *Local) linearise(clip bool) {
 
 func (l *Local) removeMoving() (stable bool) {
 	x := &l.s.x
-	stable = true
+	unsteady := 0
 	for _, k := range l.r.moving {
 		x.remove(int(k), x.a.into.split[k], x.a.fill.split)
 		if !(x.inv[k] > 0) {
-			stable = false
+			unsteady++
 		}
 	}
-	return stable
+	return unsteady == 0 || unsteady == 1 && l.steadies()
 }
 
 func (l *Local) solve(steps []int32) {

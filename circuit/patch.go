@@ -212,6 +212,20 @@ func (l *Local) compensate() (moved float64) {
 	return moved
 }
 
+// steadies says that the only patch makes a network stable that has one unstable direction without it, as a short does
+// that keeps loads of constant power down: the determinant of the whole is that without the patch times 1 + g M, so that
+// all is stable when both are below zero (the inertia of a change of rank one; Golub and Van Loan, Matrix Computations,
+// section 8.5, from memory).
+func (l *Local) steadies() bool {
+	if len(l.patches) != 1 {
+		return false
+	}
+	p := &l.patches[0]
+	l.drop(p)
+	_, g := p.law.at(p.v)
+	return 1-g*l.mutual(p, p) < 0
+}
+
 // add adds the currents of the patches to what flows into the moving steps, or into the fixed ones.
 func (l *Local) add(fixed bool) {
 	m, flow, border := len(l.patches), l.s.x.flow, int32(l.s.a.fixed)
