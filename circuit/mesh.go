@@ -6,7 +6,8 @@ package circuit
 // of each neighbour: w g0 more to Earth and w b more current at the neighbour, and w g' more between each two of them.
 // While all conductances are positive nothing is ever subtracted.
 type mesh struct {
-	a *Analysis
+	a   *Analysis
+	all []float64 // everything below but what is stale
 
 	// What was put in: linear elements only.
 	linear []float64 // conductances, steps then edges
@@ -31,13 +32,15 @@ type mesh struct {
 func newMesh(a *Analysis) mesh {
 	n, m := a.n, len(a.end)
 	all := make([]float64, 3*(n+m)+5*(n+1)+m)
+	x := all
 	cut := func(k int) []float64 {
-		x := all[:k:k]
-		all = all[k:]
-		return x
+		part := x[:k:k]
+		x = x[k:]
+		return part
 	}
 	return mesh{
 		a:      a,
+		all:    all,
 		linear: cut(n + m), base: cut(n + m), sum: cut(n + m),
 		source: cut(n + 1), baseFlow: cut(n + 1), flow: cut(n + 1), inv: cut(n + 1), volts: cut(n + 1),
 		weight: cut(m),

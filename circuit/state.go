@@ -39,6 +39,34 @@ func (s *System) Restore(st State) {
 	s.begun = st.Begun
 }
 
+// Twin is a system of its own that is in everything as s is, what was altered included. It takes the memory of old, a
+// system of the same analysis that nobody uses any more, or makes its own when that is nil.
+func (s *System) Twin(old *System) *System {
+	t := old
+	if t == nil {
+		t = &System{
+			a: s.a, x: newMesh(s.a), where: s.where, all: s.all, events: newEvents(len(s.sensed)),
+			branch: make([]branch, len(s.branch)), on: make([]bool, len(s.on)), forced: make([]force, len(s.forced)),
+			ohms: make([]float64, len(s.ohms)), given: make([]float64, len(s.given)), emf: make([]float64, len(s.emf)),
+			setting: make([]bool, len(s.setting)), sensed: make([]bool, len(s.sensed)),
+			last: make([]float64, len(s.last)), trial: make([]float64, len(s.trial)), dropped: make([]float64, len(s.dropped)),
+		}
+	}
+	t.n, t.nominal, t.begun, t.eased = s.n, s.nominal, s.begun, s.eased
+	copy(t.x.all, s.x.all)
+	copy(t.x.stale, s.x.stale)
+	t.x.staleFixed = s.x.staleFixed
+	copy(t.branch, s.branch)
+	copy(t.on, s.on)
+	copy(t.forced, s.forced)
+	for _, values := range [][2][]float64{{t.ohms, s.ohms}, {t.given, s.given}, {t.emf, s.emf}, {t.last, s.last}} {
+		copy(values[0], values[1])
+	}
+	copy(t.setting, s.setting)
+	copy(t.sensed, s.sensed)
+	return t
+}
+
 // Follow goes on from where another system stands: its switches, its senses and its voltages. The network of the other
 // is that of s but for elements that s has more, or has altered.
 func (s *System) Follow(o *System) {

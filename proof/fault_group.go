@@ -72,6 +72,7 @@ func (g *group) together(f *fault.Fault, in *setting) {
 			d.through(t.views[i].closeup.On(faulty), nil)
 			views[k] = append(views[k], d)
 		}
+		faulty.Drop()
 	}
 	for k, t := range doors {
 		t.mu.Lock()

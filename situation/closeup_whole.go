@@ -40,7 +40,7 @@ func (c *Closeup) goWhole(node int) {
 
 // spoil makes the fault a part of the network of a bench of its own.
 func (c *Closeup) spoil() {
-	c.whole = c.frames.still.spoil(c.fault)
+	c.whole = c.frames.still.With(c.fault)
 	c.start = c.whole.Save()
 }
 

@@ -45,30 +45,42 @@ func (is *Island) Has(f *fault.Fault) bool {
 // FaultyBench makes a bench of the island with a fault in it, which came while everything was at rest. The fault is a
 // part of the network: this is slow, and what every quicker way is held against.
 func (is *Island) FaultyBench(c Case, f *fault.Fault) *Bench {
-	return is.Bench(c).spoil(f)
+	return is.Bench(c).With(f)
 }
 
 // With is a bench of its own that stands where b stands, with a fault in its network that came just now. A bench takes
 // one fault; fault.Both makes one of several.
-func (b *Bench) With(f *fault.Fault) *Bench { return b.spoil(f) }
+func (b *Bench) With(f *fault.Fault) *Bench { return b.spoil(f, nil) }
 
-// spoil is a bench of its own that stands where b stands, with a fault in its network; nil for none.
-func (b *Bench) spoil(f *fault.Fault) *Bench {
+// spoil is a bench of its own that stands where b stands, with a fault in its network; nil for none. It may take over a
+// system that nobody uses any more; nil for none.
+func (b *Bench) spoil(f *fault.Fault, old *circuit.System) *Bench {
 	if f == nil {
-		return b.twin()
+		return b.twin(old)
 	}
-	sound := b
-	b = sound.copied()
-	b.fault = f
-	a := sound.sys.Analysis()
 	if joins(f) {
-		b.net = b.net.Clone()
-		b.insert(f)
-		a = circuit.Analyse(b.net)
+		return b.joined(f)
 	}
-	b.follow(a, sound)
-	b.settle()
-	return b
+	t := b.twin(old)
+	t.fault, t.stale = f, true
+	t.impose(f)
+	t.settle()
+	return t
+}
+
+// joined is such a bench where the fault brings elements along: its network is analysed anew.
+func (b *Bench) joined(f *fault.Fault) *Bench {
+	t := b.copied()
+	t.fault = f
+	t.net = t.net.Clone()
+	t.insert(f)
+	t.sys = circuit.Analyse(t.net).System(t.net)
+	t.solver, t.stale = t.sys, true
+	t.sys.Follow(b.sys)
+	t.impose(f)
+	t.setBatteries(b.batteryEnd)
+	t.settle()
+	return t
 }
 
 // joins says that a fault brings elements along.

@@ -2,6 +2,7 @@ package situation
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -39,13 +40,14 @@ type desk struct {
 	on    []bool
 	mem   []device.Memory
 	spare []*nearState
+	old   []*circuit.System // of the island as it was analysed
 }
 
 // Frames makes the frames of an island in a limit case: so far the undisturbed state.
 func (is *Island) Frames(c Case) *Frames {
 	fs := &Frames{is: is, c: c, all: map[string]*frame{}, desk: &desk{}}
 	fs.idle = fs.keep("", is.Bench(c))
-	fs.still = fs.idle.bench.twin()
+	fs.still = fs.idle.bench.twin(nil)
 	return fs
 }
 
@@ -71,26 +73,53 @@ func (fs *Frames) after(steps []Step, key string) *frame {
 		}
 	}
 	from.calm()
-	b := from.bench.twin()
+	b := from.bench.twin(fs.desk.system(from.bench))
 	for _, s := range steps[known:] {
 		b.Take(s)
 	}
 	return fs.keep(key, b)
 }
 
+// system takes a system that nobody uses any more and that fits a bench; nil when there is none.
+func (d *desk) system(b *Bench) *circuit.System {
+	n := len(d.old) - 1
+	if n < 0 || d.old[n].Analysis() != b.sys.Analysis() {
+		return nil
+	}
+	s := d.old[n]
+	d.old = d.old[:n]
+	return s
+}
+
+// Drop hands on what frames with a fault in them were made of. Neither they nor any closeup of them may be used any more.
+func (fs *Frames) Drop() {
+	benches := []*Bench{fs.still}
+	for _, f := range fs.all {
+		benches = append(benches, f.bench)
+	}
+	for _, b := range benches {
+		if b.sys.Analysis() == fs.is.analysis {
+			fs.desk.old = append(fs.desk.old, b.sys)
+		}
+	}
+}
+
 // With makes frames that are of the island with a fault as a part of its network, which came while everything was at rest.
 // The frames themselves are only read and share their work space.
 func (fs *Frames) With(f *fault.Fault) *Frames {
 	faulty := &Frames{is: fs.is, c: fs.c, all: map[string]*frame{}, desk: fs.desk}
-	faulty.idle = faulty.keep("", fs.still.spoil(f))
-	faulty.still = faulty.idle.bench.twin()
+	faulty.idle = faulty.keep("", fs.still.spoil(f, fs.desk.system(fs.still)))
+	faulty.still = faulty.idle.bench.twin(fs.desk.system(faulty.idle.bench))
 	return faulty
 }
 
-// twin is a bench of its own that stands where b stands, with the fault that b has.
-func (b *Bench) twin() *Bench {
+// twin is a bench of its own that stands where b stands, with the fault that b has. It may take over a system that nobody
+// uses any more; nil for none.
+func (b *Bench) twin(old *circuit.System) *Bench {
 	t := b.copied()
-	t.follow(b.sys.Analysis(), b)
+	t.sys = b.sys.Twin(old)
+	t.solver, t.stale, t.batteryEnd = t.sys, b.stale, b.batteryEnd
+	t.forced, t.inputs = slices.Clone(b.forced), maps.Clone(b.inputs)
 	return t
 }
 
@@ -100,17 +129,6 @@ func (b *Bench) copied() *Bench {
 		Case: b.Case, island: b.island, net: b.net, on: append([]bool(nil), b.on...), mem: append(b.mem[:0:0], b.mem...),
 		units: b.units, fault: b.fault, now: b.now, outcome: b.outcome,
 	}
-}
-
-// follow gives the bench a system that stands where that of another does, with the fault of the bench in it.
-func (b *Bench) follow(a *circuit.Analysis, o *Bench) {
-	b.sys = a.System(b.net)
-	b.solver, b.stale = b.sys, true
-	b.sys.Follow(o.sys)
-	if b.fault != nil {
-		b.impose(b.fault)
-	}
-	b.setBatteries(o.batteryEnd)
 }
 
 // keyOf names steps by what they do to the world.

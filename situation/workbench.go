@@ -18,7 +18,7 @@ type workbench struct {
 // workbench is that of the frames, made when it is first needed.
 func (fs *Frames) workbench() *workbench {
 	if fs.work == nil {
-		w := &workbench{bench: fs.still.twin()}
+		w := &workbench{bench: fs.still.twin(nil)}
 		w.rest = w.bench.Save()
 		w.bench.sys.Solve()
 		w.local = w.bench.sys.Patched()
