@@ -61,6 +61,9 @@ func (l powerLoad) begin(v, _ float64) float64 { return max(v, l.knee) }
 
 func (l powerLoad) step(from, to float64) float64 {
 	if from > l.knee {
+		if to < -unfed*from {
+			return l.knee
+		}
 		return max(stopAt(l.knee, from, to), powerFall*from)
 	}
 	return stopAt(0, from, to)
@@ -77,6 +80,11 @@ func (l powerLoad) spice(number int, a, b string) string {
 // powerFall is the part of its voltage to which a running load may fall in one step: its current then rises by a third,
 // and the parts that feed it can follow.
 const powerFall = 0.75
+
+// unfed is how many times its voltage a running load must promise to fall below zero when it has nothing to run on: what
+// feeds it has more than that many times its own resistance, and a quarter is the most with which it can run. It then goes
+// to the brink at once, where something else may catch it. A figure of our own choice.
+const unfed = 10
 
 // stopAt ends a step that falls past a kink at the kink.
 func stopAt(kink, from, to float64) float64 {

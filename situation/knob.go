@@ -240,10 +240,13 @@ func kept(k *Knobs, sums []float64) []KnobSway {
 	return dst
 }
 
-// local is what solves the region of a closeup; nil at a bench of the whole island.
+// local is what solves the region of a closeup, or the whole island with patches; nil at a bench that has none.
 func (b *Bench) local() *circuit.Local {
-	if c, ok := b.solver.(*Closeup); ok {
-		return c.local
+	switch s := b.solver.(type) {
+	case *Closeup:
+		return s.local
+	case *workbench:
+		return s.local
 	}
 	return nil
 }
