@@ -27,8 +27,8 @@ func (w *Work) findings(f *flow) {
 			word = "ADVICE"
 		}
 		what := sentence(x.What)
-		if x.Cause != "" {
-			what += " When: " + x.Cause + "."
+		if when := x.When(); when != "" {
+			what += " When: " + when + "."
 		}
 		t.add(word, x.Door, what+w.acceptedWords(x), calculated(x.Figures(w.Job.Measures)), x.Why)
 	}

@@ -9,6 +9,7 @@ import (
 	"math"
 
 	"doorwright/rules"
+	"doorwright/situation"
 	"doorwright/unit"
 )
 
@@ -46,6 +47,15 @@ func (f Finding) Figures(in unit.Measures) string {
 	}
 	say := func(v float64) string { return quantity(v, f.Unit, in) }
 	return fmt.Sprintf("%s, limit %s, %s %s", say(f.Figure), say(f.Limit), side, say(by))
+}
+
+// When says what happens when a finding shows, with the limit case where that is not the nominal one; nothing where it
+// does not take anything to happen.
+func (f Finding) When() string {
+	if f.Cause == "" || f.Case == "" || f.Case == situation.Nominal().Name {
+		return f.Cause
+	}
+	return f.Cause + " (" + f.Case + ")"
 }
 
 // Mend is a change to the job that was proved to make a finding go and bring no new one.

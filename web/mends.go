@@ -11,7 +11,6 @@ import (
 	"doorwright/proof"
 	"doorwright/record"
 	"doorwright/rules"
-	"doorwright/situation"
 )
 
 // mends is the search for mends of what was found, which goes on in the background.
@@ -51,7 +50,6 @@ func (m *mends) now() []proof.Finding {
 type findingView struct {
 	proof.Finding
 	Against   string // see proof.Finding.Figures
-	When      string // what happens when it shows, and in which limit case
 	Searching bool
 	Action    string // where a mend is looked at
 	Base      string
@@ -126,11 +124,7 @@ func (at *atJob) acceptance(v *findingView, url string) {
 
 // told is a finding with its figures in words.
 func (at *atJob) told(f proof.Finding) findingView {
-	v := findingView{Finding: f, Against: f.Figures(at.desk.job.Measures), When: f.Cause}
-	if f.Cause != "" && f.Case != "" && f.Case != situation.Nominal().Name {
-		v.When += " (" + f.Case + ")"
-	}
-	return v
+	return findingView{Finding: f, Against: f.Figures(at.desk.job.Measures)}
 }
 
 // accept keeps that somebody accepts a finding of a door, and why.

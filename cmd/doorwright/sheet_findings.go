@@ -64,7 +64,7 @@ func (f findings) list(p *page) {
 			p.say(2, plain, "Calculated "+text+".")
 		}
 		if x.Cause != "" {
-			p.hang(2, "When:", bold, when(x.Finding), 9)
+			p.hang(2, "When:", bold, x.When(), 9)
 		}
 		p.hang(2, "Why:", bold, x.Why, 9)
 		f.mending(p, x.Finding)
@@ -83,13 +83,6 @@ func heading(x proof.Finding) string {
 		parts = append(parts, "("+x.Rule+")")
 	}
 	return strings.Join(parts, " ")
-}
-
-func when(x proof.Finding) string {
-	if x.Case == "" || x.Case == "nominal" {
-		return x.Cause
-	}
-	return x.Cause + " [" + x.Case + "]"
 }
 
 // sentence gives text a capital and a full stop.
