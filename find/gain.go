@@ -248,11 +248,14 @@ const unknownElse = 0.3
 func (w *weigher) information() float64 {
 	n := len(w.edges) + 1
 	w.mixed = append(w.mixed[:0], make([]float64, n)...)
-	bits := 0.0
+	bits, known, log := 0.0, -1.0, 0.0
 	for i, g := range w.guesses {
 		for k, q := range w.cells[i*n : (i+1)*n] {
+			if q != known { // most cells of a guess are what wrong readings leave there, and a logarithm takes time
+				known, log = q, math.Log2(max(q, tiny))
+			}
 			w.mixed[k] += g.p * q
-			bits += g.p * q * math.Log2(max(q, tiny))
+			bits += g.p * q * log
 		}
 	}
 	for _, q := range w.mixed {
