@@ -2,7 +2,6 @@ package find
 
 import (
 	"math"
-	"slices"
 
 	"doorwright/meter"
 	"doorwright/situation"
@@ -31,25 +30,9 @@ const (
 	wrongShare   = 0.05
 	wrongAct     = 0.025 // of the readings with an act: nothing was operated
 	wrongPlain   = 0.2   // of the wrong ones: misread, of no other pair
-	restlessElse = 0.6   // of the readings where a unit keeps restarting: the other state, or a jump between
-	jumpsShare   = 0.6   // of such units: slow enough for a meter to show one state after another
 	floatsToZero = 0.5   // of the readings of what floats
 	oddFrom      = 4.0   // deviations from which a reading counts as wrong and teaches nothing about the parts
 )
-
-// beliefsOf are the beliefs of a row. Where the door does not come to rest, a meter either shows the state of the row all the
-// time, as one of the states is short, or one state after another.
-func beliefsOf(row *meter.Row, weight float64) []belief {
-	if !slices.Contains(row.Restless, true) {
-		return []belief{{row: row, weight: weight}}
-	}
-	return []belief{{row: row, weight: weight * (1 - jumpsShare)}, {row: row, weight: weight * jumpsShare, jumps: true}}
-}
-
-// restless says that a reading of a pair is of any state.
-func (b *belief) restless(book *meter.Book, pair int) bool {
-	return b.jumps && b.row.Restless[book.StopOf(pair)]
-}
 
 // sways are what the tolerances do to a pair, in V or ohm.
 func (b *belief) sways(book *meter.Book, pair int) []situation.KnobSway {
@@ -142,7 +125,7 @@ func (b *belief) density(book *meter.Book, pair int, y, z, d, space float64) flo
 		right = (1-float)*right + float*student(y/idleVolts)/idleVolts
 	}
 	if b.restless(book, pair) {
-		return (1-restlessElse)*right + restlessElse/space
+		return b.restlessDensity(pair, y, d, right, space)
 	}
 	wrong := wrongShare
 	if right*space > 20 { // then nothing wrong comes near it

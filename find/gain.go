@@ -107,7 +107,7 @@ func sizesOf(s *suspect) []size {
 type weigher struct {
 	book    *meter.Book
 	guesses []guess
-	stop    int // of the pair
+	pair    int
 	at      []centre
 	along   []float64
 	edges   []float64
@@ -139,7 +139,7 @@ func (w *weigher) gain(pair int) float64 {
 // expect finds the centres of a pair, and says whether they differ at all.
 func (w *weigher) expect(pair int) bool {
 	w.at = w.at[:0]
-	w.stop = w.book.StopOf(pair)
+	w.pair = pair
 	low, high, least := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for i := range w.guesses {
 		for _, s := range w.guesses[i].sizes {
@@ -152,6 +152,13 @@ func (w *weigher) expect(pair int) bool {
 			if float := floatsToZero * afloat(w.book.Pairs[pair].Quantity, s.b.row.Shown[pair]); float > 0 {
 				w.at = append(w.at, centre{i, p * float, 0, idleVolts})
 				p -= p * float
+			}
+			if turns := s.b.turns(pair); s.b.restless(w.book, pair) {
+				p /= float64(1 + len(turns))
+				for _, turn := range turns {
+					w.at = append(w.at, centre{i, p, turn, s.b.turnDeviation(pair, turn, d)})
+					low, high = min(low, turn), max(high, turn)
+				}
 			}
 			w.at = append(w.at, centre{i, p, mean, d})
 			low, high, least = min(low, mean), max(high, mean), min(least, d)
@@ -227,8 +234,8 @@ func (w *weigher) wrong(i int) float64 {
 	}
 	wrong := wrongShare
 	for _, s := range g.sizes {
-		if s.b.jumps && s.b.row.Restless[w.stop] {
-			wrong += s.p * (restlessElse - wrongShare)
+		if s.b.restless(w.book, w.pair) {
+			wrong += s.p * (s.b.unsaid(w.pair) - wrongShare)
 		}
 	}
 	return wrong
@@ -241,11 +248,14 @@ const unknownElse = 0.3
 func (w *weigher) information() float64 {
 	n := len(w.edges) + 1
 	w.mixed = append(w.mixed[:0], make([]float64, n)...)
-	bits := 0.0
+	bits, known, log := 0.0, -1.0, 0.0
 	for i, g := range w.guesses {
 		for k, q := range w.cells[i*n : (i+1)*n] {
+			if q != known { // most cells of a guess are what wrong readings leave there, and a logarithm takes time
+				known, log = q, math.Log2(max(q, tiny))
+			}
 			w.mixed[k] += g.p * q
-			bits += g.p * q * math.Log2(max(q, tiny))
+			bits += g.p * q * log
 		}
 	}
 	for _, q := range w.mixed {

@@ -41,6 +41,8 @@ func seenWhile(what meter.Sight, act meter.Act) bool {
 		return act == meter.Card
 	case meter.OpensItself:
 		return act == meter.Idle
+	case meter.Works:
+		return false // told by who has tried it all; who has not looks where a look tells most
 	}
 	return true
 }

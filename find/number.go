@@ -37,6 +37,9 @@ type testimony func(*suspect, *meter.Row) float64
 // testimonyOf understands an observation once for all suspects.
 func (f *Finder) testimonyOf(o meter.Observation) testimony {
 	stop := f.book.Stop(o.In)
+	if o.What == meter.Works {
+		return f.testimonyOfUse(o.Is)
+	}
 	received, expected, ok := o.Numbers()
 	if !ok {
 		return func(s *suspect, row *meter.Row) float64 { return chance(s, row, stop, o.What, o.Is) }

@@ -207,7 +207,11 @@ func (v *visit) walk(by way) []mark {
 	if by.rule == Suggested {
 		steps *= 3 // looks are many and cheap
 	}
-	if told, ok := v.complaint(); ok && by.told {
+	if by.told {
+		told, ok := v.complaint()
+		if !ok {
+			told = meter.Observation{What: meter.Works, Is: "yes", In: meter.Undisturbed()}
+		}
 		if err := v.f.See(told); err != nil {
 			v.t.Fatal(err)
 		}
@@ -269,8 +273,8 @@ func (v *visit) complaint() (meter.Observation, bool) {
 			continue
 		}
 		for _, what := range meter.Sights() {
-			if what == meter.OpensItself || what == meter.FuseBlown {
-				continue // the one is seen with anything, the other by nobody who calls
+			if what == meter.OpensItself || what == meter.FuseBlown || what == meter.Works {
+				continue // the first is seen with anything, the second by nobody who calls, the third is no complaint
 			}
 			for _, is := range what.Answers() {
 				if chance(v.truth, v.as.row, i, what, is) > 0.5 && chance(sound, v.f.book.Sound, i, what, is) < 0.5 {

@@ -72,8 +72,8 @@ func upTo(effort float64) func([]mark) int {
 // bySight tells faults that somebody would call for from those that nobody sees.
 func bySight(all []walked) string {
 	var b strings.Builder
-	b.WriteString("| effort | seen: suggested | with looks | with looks, told | unseen: suggested | with looks |\n" +
-		"| --- | --- | --- | --- | --- | --- |\n")
+	b.WriteString("| effort | seen: suggested | with looks | with looks, told | unseen: suggested | with looks | with looks, told |\n" +
+		"| --- | --- | --- | --- | --- | --- | --- |\n")
 	tables := map[bool]map[string][][]mark{true: {}, false: {}}
 	for _, w := range all {
 		tables[w.Seen][w.Rule] = append(tables[w.Seen][w.Rule], w.Marks)
@@ -83,7 +83,7 @@ func bySight(all []walked) string {
 		for _, of := range []struct {
 			seen bool
 			name string
-		}{{true, "suggested"}, {true, "with looks"}, {true, "told"}, {false, "suggested"}, {false, "with looks"}} {
+		}{{true, "suggested"}, {true, "with looks"}, {true, "told"}, {false, "suggested"}, {false, "with looks"}, {false, "told"}} {
 			first, _ := shareAt(tables[of.seen][of.name], upTo(e))
 			fmt.Fprintf(&b, " %.0f %% |", 100*first)
 		}

@@ -59,12 +59,13 @@ const (
 	FuseBlown   Sight = "fuse blown"      // any fuse or electronic trip of the door's supply or feed
 	OpensItself Sight = "opens by itself" // now and then, or when touched
 	RelayClicks Sight = "relay clicks"    // the lock relay changes over when asked
+	Works       Sight = "all works"       // the door was tried in every act with power, and nothing was amiss
 )
 
 // Sights lists the sights in the order in which they are asked for.
 func Sights() []Sight {
 	return []Sight{
-		LockHolds, Runs, ReaderDark, CardRead, NumberRead, ShowsOpen, ShowsExit, ShowsFault, FuseBlown, RelayClicks, OpensItself,
+		LockHolds, Runs, ReaderDark, CardRead, NumberRead, ShowsOpen, ShowsExit, ShowsFault, FuseBlown, RelayClicks, OpensItself, Works,
 	}
 }
 

@@ -18,6 +18,7 @@ type Row struct {
 	// Restless says of each stop that the door does not come to rest there, as a unit that keeps restarting: what is
 	// shown is one of the states it goes through, and a meter jumps.
 	Restless []bool
+	Turns    [][]float64 // of each pair of such a stop: what else it may show; nil where the door always comes to rest
 }
 
 // Shown is what a meter shows between a pair, and what it works against.
@@ -101,6 +102,7 @@ func (b *Book) row(l *live, f *fault.Fault) *Row {
 	}
 	if f != nil && !b.island.Has(f) {
 		l.joined(row)
+		b.turns(row)
 		return row
 	}
 	l.closeup.Run(f, nil, func(sequence, _ int, bench *situation.Bench, shows situation.Shows, shown bool) {
@@ -112,6 +114,7 @@ func (b *Book) row(l *live, f *fault.Fault) *Row {
 			b.dead[i].take(row, &l.work)
 		}
 	}
+	b.turns(row)
 	return row
 }
 

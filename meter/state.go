@@ -16,12 +16,7 @@ import (
 // At takes a door with a fault in it, nil for none, to a condition: a bench of its own with everything in its network,
 // slow and exact. A condition that this door does not know (no button, no such plug) is an error.
 func At(site *situation.Site, door *job.Door, in Condition, f *fault.Fault) (*situation.Bench, error) {
-	is := site.Island(door.Controller.ID)
-	if f != nil {
-		if wide := site.IslandOf(f); wide != nil {
-			is = wide
-		}
-	}
+	is := islandWith(site, door, f)
 	steps, err := StepsTo(is, door, in)
 	if err != nil {
 		return nil, err
@@ -35,6 +30,16 @@ func At(site *situation.Site, door *job.Door, in Condition, f *fault.Fault) (*si
 		b.Take(s)
 	}
 	return b, nil
+}
+
+// islandWith is the island of a door, with what a fault joins to it.
+func islandWith(site *situation.Site, door *job.Door, f *fault.Fault) *situation.Island {
+	if f != nil {
+		if wide := site.IslandOf(f); wide != nil {
+			return wide
+		}
+	}
+	return site.Island(door.Controller.ID)
 }
 
 // StepsTo are the steps that lead a door of an island from its undisturbed state to a condition, plugs apart.
