@@ -90,7 +90,7 @@ func newWatch(is *situation.Island, c situation.Case, families map[*job.Door]rul
 	return w
 }
 
-// run takes the island through all sequences.
+// run takes the island through all sequences, once.
 func (w *watch) run(all []sequence) {
 	idle := w.bench.Save()
 	for i := range all {
@@ -118,6 +118,8 @@ func (w *watch) run(all []sequence) {
 		}
 	}
 	w.cuts(idle)
+	// What was seen is kept for as long as the island may come again, and is a tenth of what it was seen on.
+	w.bench, w.contacts, w.outputs, w.units, w.sources, w.inputs = nil, nil, nil, nil, nil, nil
 }
 
 // observe judges one instant. Of one that did not come to rest only that is noted: its voltages mean nothing.
