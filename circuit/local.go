@@ -195,7 +195,7 @@ func (l *Local) plain(r *Report) bool {
 	for range plainSteps {
 		l.linearise(false)
 		r.Steps++
-		if !l.removeMoving() {
+		if !l.stable(l.removeMoving()) {
 			return false
 		}
 		m := l.advance()
@@ -224,7 +224,7 @@ func (l *Local) clipped(r *Report) bool {
 	for range most {
 		l.linearise(left > 0)
 		r.Steps++
-		if !l.removeMoving() {
+		if !l.stable(l.removeMoving()) {
 			if left > 0 || rests {
 				return false
 			}
@@ -292,16 +292,16 @@ func (l *Local) linearise(clip bool) {
 	}
 }
 
-func (l *Local) removeMoving() (stable bool) {
+// removeMoving eliminates the moving columns of the region and counts the sums that were not positive.
+func (l *Local) removeMoving() (unsteady int) {
 	x := &l.s.x
-	unsteady := 0
 	for _, k := range l.r.moving {
 		x.remove(int(k), x.a.into.split[k], x.a.fill.split)
 		if !(x.inv[k] > 0) {
 			unsteady++
 		}
 	}
-	return unsteady == 0 || unsteady == 1 && l.steadies()
+	return unsteady
 }
 
 func (l *Local) solve(steps []int32) {

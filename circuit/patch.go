@@ -212,14 +212,14 @@ func (l *Local) compensate() (moved float64) {
 	return moved
 }
 
-// steadies says that the only patch makes a network stable that has one unstable direction without it, as a short does
-// that keeps loads of constant power down: the determinant of the whole is that without the patch times 1 + g M, so that
+// stable says that a network is stable in which so many sums were not positive without its patches. The only patch can make
+// it so where there is one unstable direction, as a short does that keeps loads of constant power down: the determinant of the whole is that without the patch times 1 + g M, so that
 // all is stable when both are below zero (the inertia of a change of rank one; Golub and Van Loan, Matrix Computations,
 // section 8.5, from memory). In a region it says nothing: the straight lines of the rest hold only near where they were
 // laid, and a short leads far from there.
-func (l *Local) steadies() bool {
-	if !l.whole || len(l.patches) != 1 {
-		return false
+func (l *Local) stable(unsteady int) bool {
+	if unsteady != 1 || !l.whole || len(l.patches) != 1 {
+		return unsteady == 0
 	}
 	p := &l.patches[0]
 	l.drop(p)
