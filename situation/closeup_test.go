@@ -53,6 +53,14 @@ func lookClose(is *situation.Island, d *job.Door, b *situation.Bench, shows situ
 
 type instant struct{ sequence, step int }
 
+// sample is how many of something are tried: a tenth where a run is to be short.
+func sample(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
+}
+
 // held is what was seen in a closeup, held against the whole island.
 type held struct{ tried, close, whole int }
 
@@ -96,7 +104,7 @@ func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 			is := s.Island(d.Controller.ID)
 			c := is.Frames(situation.Nominal()).Closeup(d, stepsAt(is, d))
 			all := append(fault.Of(s.Plan, d.ID), fault.Attacks(s.Plan, d.ID)...)
-			for range 60 {
+			for range sample(60) {
 				f := &all[r.IntN(len(all))]
 				if !is.Has(f) {
 					continue
@@ -108,7 +116,7 @@ func TestACloseupShowsWhatTheWholeIslandShows(t *testing.T) {
 			h.whole += c.Wide
 		}
 	}
-	h.judge(t, 50000)
+	h.judge(t, sample(50000))
 }
 
 // So does a door of an island that stands in its frames with a fault that many doors share.
@@ -118,7 +126,7 @@ func TestACloseupInFaultyFramesShowsWhatTheWholeIslandShows(t *testing.T) {
 		s := siteOf(t, string(text))
 		r := rand.New(rand.NewPCG(5, 8))
 		shared := fault.Of(s.Plan, "")
-		for range 250 {
+		for range sample(250) {
 			f := &shared[r.IntN(len(shared))]
 			d := s.Plan.Job.Doors[r.IntN(len(s.Plan.Job.Doors))]
 			is := s.Island(d.Controller.ID)
@@ -134,7 +142,7 @@ func TestACloseupInFaultyFramesShowsWhatTheWholeIslandShows(t *testing.T) {
 			h.whole += c.Wide
 		}
 	}
-	h.judge(t, 8000)
+	h.judge(t, sample(8000))
 }
 
 // One fault after another of a door, in every cause: the door looked at alone where that does, and always the whole
