@@ -9,25 +9,62 @@ import (
 	"doorwright/proof"
 )
 
-// Faults looks for mends of what single faults break, and enters them, best first. Each is proved by examining the whole
-// changed job and trying every fault of the door again: the finding goes, and none comes.
-func (x *Examiner) Faults(j *job.Job, e *Examination) {
+// Faults looks for mends of the findings about faults and enters them. Each is proved with every fault of the door again,
+// at the first of the doors that are wired alike and have the finding; the others are offered the same, and told where it
+// was proved. Progress is called before each finding and at the end; it may be nil. When it returns false, the findings that are left keep
+// no list.
+func (x *Examiner) Faults(j *job.Job, e *Examination, progress func(done, all int) bool) {
 	before := keys(slices.DeleteFunc(slices.Clone(e.Findings), aboutFaults))
+	proved := map[string]provedAt{}
+	var about []*proof.Finding
 	for i := range e.Findings {
-		f := &e.Findings[i]
-		if !aboutFaults(*f) {
+		if aboutFaults(e.Findings[i]) {
+			e.Findings[i].Mends = nil
+			about = append(about, &e.Findings[i])
+		}
+	}
+	for i, f := range about {
+		if progress != nil && !progress(i, len(about)) {
+			return
+		}
+		all := candidates(&context{j, e.Plan, *f})
+		key := f.Requirement + " " + f.Rule + " " + likeness(j, f.Door)
+		at, known := proved[key]
+		if known = known && len(at.good) == len(all); !known {
+			at = provedAt{f.Door, make([]bool, len(all))}
+			for k, c := range all {
+				at.good[k] = x.mendsFault(j, e, c, f, before)
+			}
+			proved[key] = at
+		}
+		f.Mends = at.mends(j, f, all)
+	}
+	if progress != nil && len(about) > 0 {
+		progress(len(about), len(about))
+	}
+}
+
+// provedAt is which of the candidates mend a finding, and the door they were proved at.
+type provedAt struct {
+	door string
+	good []bool
+}
+
+// mends are those of the candidates that mend, best first.
+func (at provedAt) mends(j *job.Job, f *proof.Finding, all []*candidate) []proof.Mend {
+	good := []proof.Mend{}
+	for k, c := range all {
+		if !at.good[k] {
 			continue
 		}
-		f.Mends = []proof.Mend{}
-		var good []proof.Mend
-		for _, c := range candidates(&context{j, e.Plan, *f}) {
-			if x.mendsFault(j, e, c, f, before) {
-				good = append(good, c.mend(j))
-			}
+		m := c.mend(j)
+		if at.door != f.Door {
+			m.ProvedAt = at.door
 		}
-		slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })
-		f.Mends = append(f.Mends, good[:min(len(good), mostMends)]...)
+		good = append(good, m)
 	}
+	slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })
+	return good[:min(len(good), mostMends)]
 }
 
 // aboutFaults says that a finding is about what a fault does.
@@ -49,6 +86,9 @@ func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof
 	}
 	for i := range after.Doors {
 		if d := after.Doors[i].Door; d.ID == f.Door {
+			if tried := e.Faults.Of(f.Door); tried != nil && proof.StillBreaks(after.Result, d, tried, f.Requirement) {
+				return false
+			}
 			return !brings(e.Findings, proof.TryFaults(after.Result, proof.SingleFaults, d, nil).Findings, f)
 		}
 	}

@@ -81,7 +81,7 @@ func TestAFuseForEachDoorKeepsAShortAtItsDoor(t *testing.T) {
 			if f == nil {
 				t.Fatal("the short is not found")
 			}
-			x.Faults(j, e)
+			x.Faults(j, e, nil)
 			if f = shortFinding(e); !sets(f.Mends, c.path, c.value) {
 				t.Fatalf("no mend sets %s to %s: %+v", c.path, c.value, f.Mends)
 			}

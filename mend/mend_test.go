@@ -147,7 +147,7 @@ func TestFaultsAreMended(t *testing.T) {
 					e.Add(proof.TryFaults(e.Result, proof.SingleFaults, d, nil))
 				}
 			}
-			x.Faults(j, e)
+			x.Faults(j, e, nil)
 			f := find(e.Findings, c.requirement)
 			if f == nil {
 				t.Fatalf("no finding %s", c.requirement)

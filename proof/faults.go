@@ -3,7 +3,6 @@ package proof
 import (
 	"fmt"
 	"runtime"
-	"slices"
 	"sync"
 
 	"doorwright/fault"
@@ -48,9 +47,17 @@ func (r *Result) Add(f *FaultReport) {
 	r.Stand()
 }
 
-// tried says that faults were tried at a door; a nil report tried none.
-func (f *FaultReport) tried(d *job.Door) bool {
-	return f != nil && slices.ContainsFunc(f.Doors, func(t DoorFaults) bool { return t.Door == d })
+// Of is what became of a door; nil where no faults were tried at it. A nil report tried none.
+func (f *FaultReport) Of(door string) *DoorFaults {
+	if f == nil {
+		return nil
+	}
+	for i := range f.Doors {
+		if f.Doors[i].Door.ID == door {
+			return &f.Doors[i]
+		}
+	}
+	return nil
 }
 
 // TryFaults tries every fault of every door of a proved job, or of only one of them. It uses all processors; the result

@@ -153,7 +153,7 @@ func (r *Result) Stand() {
 	}
 	for i := range r.Doors {
 		d := &r.Doors[i]
-		d.Rules = standings(d, r.Findings, r.Faults.tried(d.Door))
+		d.Rules = standings(d, r.Findings, r.Faults.Of(d.Door.ID) != nil)
 		for _, s := range d.Rules {
 			switch s.Standing {
 			case HeldRule:

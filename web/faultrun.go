@@ -203,7 +203,7 @@ func (h *handler) mendWanted(r *faultRun) {
 		// A copy, since pages read the findings meanwhile.
 		result := *on.exam.Result
 		result.Findings = slices.Concat(result.Findings, x.findings)
-		h.engine.examiner.Faults(on.job, &mend.Examination{Result: &result, Standby: on.exam.Standby})
+		h.engine.examiner.Faults(on.job, &mend.Examination{Result: &result, Standby: on.exam.Standby}, nil)
 		y := *x
 		y.findings, y.mended = result.Findings[len(on.exam.Findings):], true
 		r.mu.Lock()

@@ -141,7 +141,7 @@ func (c *paperCmd) work(e *env) (*paper.Work, *job.Door, error) {
 	}
 	x := mend.NewExaminer().Examine(l.job)
 	if c.Faults != "none" {
-		x.Add(proof.TryFaults(x.Result, depthOf(c.Faults), door, e.progress))
+		x.Add(proof.TryFaults(x.Result, depthOf(c.Faults), door, e.progress(faultsTried)))
 	}
 	return paper.NewWork(x, done), door, nil
 }

@@ -38,7 +38,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	out := bufio.NewWriter(stdout)
 	e := &env{stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout)), format: g.Format, flush: func() { out.Flush() }} //nolint:errcheck // the last flush tells
 	watching := newWatcher(stderr)
-	e.progress = watching.step
+	e.progress = watching.of
 	defer watching.stop()
 	err = parsed.Run(e)
 	if flushed := out.Flush(); err == nil && flushed != nil {
@@ -89,7 +89,7 @@ type env struct {
 	page     *page
 	format   string
 	// progress is told how much of a long run is done, and says whether to go on.
-	progress func(done, all int) bool
+	progress func(what string) func(done, all int) bool
 	code     int    // exit code when all goes well
 	flush    func() // shows what was written so far, before something is asked
 }

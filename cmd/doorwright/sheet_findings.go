@@ -102,7 +102,11 @@ func (f findings) mending(p *page, x proof.Finding) {
 	if !f.mends {
 		return
 	}
-	if len(x.Mends) == 0 {
+	switch {
+	case x.Mends == nil:
+		p.hang(2, "Mend:", bold, "not looked for: the run was stopped.", 9)
+		return
+	case len(x.Mends) == 0:
 		p.hang(2, "Mend:", bold, "none found.", 9)
 		return
 	}
@@ -112,6 +116,9 @@ func (f findings) mending(p *page, x proof.Finding) {
 			word = "  or:"
 		}
 		p.hang(2, word, bold, sentence(m.Text), 9)
+		if m.ProvedAt != "" {
+			p.say(11, dim, "proved at "+m.ProvedAt+", which is wired alike; prove it here before it is done")
+		}
 		for _, c := range m.Set {
 			p.say(11, dim, "set "+c.Path+": "+orLeftOut(c.Value))
 		}

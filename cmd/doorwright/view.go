@@ -21,7 +21,7 @@ type view struct {
 	limit       string // name of the limit case
 	fault       string // id
 	faults      proof.Depth
-	progress    func(done, all int) bool
+	progress    func(what string) func(done, all int) bool
 	examination *mend.Examination
 }
 
@@ -42,9 +42,9 @@ func (v *view) examined() *mend.Examination {
 			x.All(v.job, v.examination)
 		}
 		if v.faults != notAsked {
-			v.examination.Add(proof.TryFaults(v.examination.Result, v.faults, v.door, v.progress))
+			v.examination.Add(proof.TryFaults(v.examination.Result, v.faults, v.door, v.progress(faultsTried)))
 			if v.mends {
-				x.Faults(v.job, v.examination)
+				x.Faults(v.job, v.examination, v.progress(mendsSought))
 			}
 		}
 	}
