@@ -28,10 +28,10 @@ func (b *batteries) judge(r *proof.Result) []standby.Estimate {
 	for i := range r.Doors {
 		families[r.Doors[i].Door] = r.Doors[i].Family
 	}
-	all := make([]standby.Estimate, len(r.Job.Supplies))
+	all := make([]standby.Estimate, len(r.Loads))
 	var wg sync.WaitGroup
-	for i, s := range r.Job.Supplies {
-		wg.Go(func() { all[i] = b.of(r, s, families) })
+	for i, l := range r.Loads {
+		wg.Go(func() { all[i] = b.of(r, l.Supply, families) })
 	}
 	wg.Wait()
 	return all

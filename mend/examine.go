@@ -5,6 +5,7 @@ package mend
 import (
 	"crypto/sha256"
 	"fmt"
+	"slices"
 
 	"doorwright/job"
 	"doorwright/proof"
@@ -32,9 +33,38 @@ func NewExaminer() *Examiner {
 	return &Examiner{proof.NewProver(), &batteries{known: map[[sha256.Size]byte]standby.Estimate{}}}
 }
 
+// Partial says that only some doors of the job were examined.
+func (e *Examination) Partial() bool { return len(e.Doors) < len(e.Job.Doors) }
+
+// doorIDs are those of the doors that were examined.
+func (e *Examination) doorIDs() []string {
+	all := make([]string, len(e.Doors))
+	for i := range e.Doors {
+		all[i] = e.Doors[i].Door.ID
+	}
+	return all
+}
+
 // Examine examines a job.
 func (x *Examiner) Examine(j *job.Job) *Examination {
-	e := &Examination{Result: x.prover.Prove(wiring.Make(j))}
+	return x.complete(x.prover.Prove(wiring.Make(j)))
+}
+
+// ExamineAround examines some doors of a job, by id, and all that share copper with them. What they are no part of is left
+// out, and ids that the job does not have.
+func (x *Examiner) ExamineAround(j *job.Job, doors []string) *Examination {
+	var some []*job.Door
+	for _, d := range j.Doors {
+		if slices.Contains(doors, d.ID) {
+			some = append(some, d)
+		}
+	}
+	return x.complete(x.prover.ProveAround(wiring.Make(j), some))
+}
+
+// complete adds the standby estimates to a proof.
+func (x *Examiner) complete(r *proof.Result) *Examination {
+	e := &Examination{Result: r}
 	e.Standby = x.standby.judge(e.Result)
 	for _, s := range e.Standby {
 		if f, ok := standbyFinding(s); ok {

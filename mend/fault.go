@@ -11,10 +11,9 @@ import (
 
 // Faults looks for mends of the findings about faults and enters them. Each is proved with every fault of the door again,
 // at the first of the doors that are wired alike and have the finding; the others are offered the same, and told where it
-// was proved. Progress is called before each finding and at the end; it may be nil. When it returns false, the findings that are left keep
-// no list.
+// was proved. Progress is called before each finding and at the end; it may be nil. When it returns false, the findings
+// that are left keep no list.
 func (x *Examiner) Faults(j *job.Job, e *Examination, progress func(done, all int) bool) {
-	before := keys(slices.DeleteFunc(slices.Clone(e.Findings), aboutFaults))
 	proved := map[string]provedAt{}
 	var about []*proof.Finding
 	for i := range e.Findings {
@@ -33,7 +32,7 @@ func (x *Examiner) Faults(j *job.Job, e *Examination, progress func(done, all in
 		if known = known && len(at.good) == len(all); !known {
 			at = provedAt{f.Door, make([]bool, len(all))}
 			for k, c := range all {
-				at.good[k] = x.mendsFault(j, e, c, f, before)
+				at.good[k] = x.mendsFault(j, e, c, f)
 			}
 			proved[key] = at
 		}
@@ -73,12 +72,13 @@ func aboutFaults(f proof.Finding) bool {
 }
 
 // mendsFault says that a change makes a finding about faults go and brings no other, neither of faults nor without any.
-func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof.Finding, before map[string]bool) bool {
+func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof.Finding) bool {
 	changed := c.changed(j)
 	if changed == nil {
 		return false
 	}
-	after := x.Examine(changed)
+	after := x.again(changed, e)
+	before := x.before(j, e, after)
 	for _, n := range after.Findings {
 		if !before[n.Key()] {
 			return false

@@ -16,16 +16,16 @@ import (
 const mostMends = 3
 
 // All looks for mends of every finding of an examined job and enters them, best first. A finding that none was found
-// for keeps an empty list.
+// for keeps an empty list. Of a job of which only some doors were examined, a change is examined at these doors and at all
+// that it makes share copper with them.
 func (x *Examiner) All(j *job.Job, e *Examination) {
-	before := keys(e.Findings)
 	tried := x.tryAll(j, e)
 	for i := range e.Findings {
 		f := &e.Findings[i]
 		f.Mends = []proof.Mend{}
 		var good []proof.Mend
 		for _, t := range tried {
-			if t.candidate.serves(f.Key()) && t.mends(f.Key(), before) {
+			if t.candidate.serves(f.Key()) && t.mends(f.Key()) {
 				good = append(good, t.candidate.mend(j))
 			}
 		}
@@ -34,19 +34,20 @@ func (x *Examiner) All(j *job.Job, e *Examination) {
 	}
 }
 
-// trial is a candidate and what was found in the job changed by it; after is nil when the changed job is no job.
+// trial is a candidate, what was found in the job changed by it, and before that at the same doors; after is nil when the
+// changed job is no job.
 type trial struct {
-	candidate *candidate
-	after     map[string]bool
+	candidate     *candidate
+	before, after map[string]bool
 }
 
 // mends says that a finding is gone and none has come.
-func (t trial) mends(key string, before map[string]bool) bool {
+func (t trial) mends(key string) bool {
 	if t.after == nil || t.after[key] {
 		return false
 	}
 	for k := range t.after {
-		if !before[k] {
+		if !t.before[k] {
 			return false
 		}
 	}
@@ -62,7 +63,7 @@ func (x *Examiner) tryAll(j *job.Job, e *Examination) []trial {
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
 			for i := range next {
-				trials[i] = trial{all[i], x.try(j, all[i])}
+				trials[i] = x.try(j, e, all[i])
 			}
 		})
 	}
@@ -75,12 +76,37 @@ func (x *Examiner) tryAll(j *job.Job, e *Examination) []trial {
 }
 
 // try examines the job changed by a candidate.
-func (x *Examiner) try(j *job.Job, c *candidate) map[string]bool {
+func (x *Examiner) try(j *job.Job, e *Examination, c *candidate) trial {
 	changed := c.changed(j)
 	if changed == nil {
-		return nil
+		return trial{candidate: c}
 	}
-	return keys(x.Examine(changed).Findings)
+	after := x.again(changed, e)
+	return trial{c, x.before(j, e, after), keys(after.Findings)}
+}
+
+// again examines a changed job as far as the job was examined.
+func (x *Examiner) again(changed *job.Job, e *Examination) *Examination {
+	if e.Partial() {
+		return x.ExamineAround(changed, e.doorIDs())
+	}
+	return x.Examine(changed)
+}
+
+// before is what was found before a change at all doors that were examined after it, which may be more.
+func (x *Examiner) before(j *job.Job, e, after *Examination) map[string]bool {
+	known := keys(e.Findings)
+	if !e.Partial() {
+		return known
+	}
+	was := e.doorIDs()
+	more := slices.DeleteFunc(after.doorIDs(), func(id string) bool { return slices.Contains(was, id) })
+	if len(more) > 0 {
+		for _, f := range x.ExamineAround(j, more).Findings {
+			known[f.Key()] = true
+		}
+	}
+	return known
 }
 
 // changed is the job changed by a candidate, nil when it is no job then.

@@ -3,6 +3,7 @@ package proof
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"doorwright/device"
 	"doorwright/job"
@@ -27,13 +28,16 @@ func idOf(d *job.Door) string {
 	return d.ID
 }
 
-// problems notes what cannot be wired.
-func problems(book *ledger, plan *wiring.Plan) {
+// problems notes what cannot be wired, but not of doors that are not asked about.
+func problems(book *ledger, plan *wiring.Plan, asked []*job.Door) {
 	doors := map[string]*job.Door{}
 	for _, d := range plan.Job.Doors {
 		doors[d.ID] = d
 	}
 	for _, p := range plan.Problems {
+		if d := doors[p.Where]; d != nil && !slices.Contains(asked, d) {
+			continue
+		}
 		yes(book, doors[p.Where], reqWired, p.Where+": "+p.What, false, p.What+"; "+p.Add)
 	}
 }

@@ -59,6 +59,9 @@ func inWords(effects []situation.Effect) string {
 func loads(j *job.Job, of map[string][]*watch) []Load {
 	var all []Load
 	for _, s := range j.Supplies {
+		if of[s.ID] == nil {
+			continue // it shares no copper with the doors that are asked about
+		}
 		l := Load{Supply: s}
 		first := true
 		for _, w := range of[s.ID] {

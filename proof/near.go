@@ -18,7 +18,7 @@ func Near(plan *wiring.Plan, d *job.Door) []Finding {
 		families[o] = rules.Join(o.Families...)
 	}
 	book := newLedger()
-	problems(book, plan)
+	problems(book, plan, plan.Job.Doors)
 	fitted(book, plan, d, families[d])
 	newDataLines(plan).judge(book, d)
 	cases := is.Cases()

@@ -2,6 +2,7 @@ package proof
 
 import (
 	"runtime"
+	"slices"
 	"sort"
 	"sync"
 
@@ -19,24 +20,49 @@ func Prove(plan *wiring.Plan) *Result { return NewProver().Prove(plan) }
 // Prove proves a plan, looking up islands that were proved before.
 func (p *Prover) Prove(plan *wiring.Plan) *Result {
 	site := situation.New(plan)
+	return p.prove(site, site.Islands, plan.Job.Doors)
+}
+
+// ProveAround proves some doors of a plan and all that share copper with them: it says of these what Prove says, and of the
+// other doors and supplies nothing.
+func (p *Prover) ProveAround(plan *wiring.Plan, doors []*job.Door) *Result {
+	site := situation.New(plan)
+	var islands []*situation.Island
+	for _, d := range doors {
+		if is := site.Island(d.Controller.ID); !slices.Contains(islands, is) {
+			islands = append(islands, is)
+		}
+	}
+	var near []*job.Door
+	for _, d := range plan.Job.Doors {
+		if slices.Contains(islands, site.Island(d.Controller.ID)) {
+			near = append(near, d)
+		}
+	}
+	return p.prove(site, islands, near)
+}
+
+// prove proves some islands of a site, with the doors on them.
+func (p *Prover) prove(site *situation.Site, islands []*situation.Island, doors []*job.Door) *Result {
+	plan := site.Plan
 	r := &Result{Job: plan.Job, Plan: plan, Site: site, Left: leftOut()}
 	r.catalogue = sync.OnceValues(func() (*fault.Catalogue, []fault.Fault) {
 		k := fault.New(plan)
 		return k, k.Of("")
 	})
 	families := map[*job.Door]rules.Family{}
-	for _, d := range plan.Job.Doors {
+	for _, d := range doors {
 		families[d] = rules.Join(d.Families...)
 		r.Conflicts = append(r.Conflicts, conflicts(d)...)
 	}
 	book := newLedger()
-	problems(book, plan)
+	problems(book, plan, doors)
 	lines := newDataLines(plan)
-	for _, d := range plan.Job.Doors {
+	for _, d := range doors {
 		fitted(book, plan, d, families[d])
 		lines.judge(book, d)
 	}
-	watches := p.watchAll(site, families)
+	watches := p.watchAll(plan.Job, islands, families)
 	for _, w := range watches {
 		book.join(w.ledger)
 		r.Counts.Solved += w.solved
@@ -45,7 +71,7 @@ func (p *Prover) Prove(plan *wiring.Plan) *Result {
 	of := watchesOf(watches)
 	r.Loads = loads(plan.Job, of)
 	r.Findings = findings(plan.Job, book, families)
-	for _, d := range plan.Job.Doors {
+	for _, d := range doors {
 		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, of[d.ID])})
 	}
 	r.Stand()
@@ -60,16 +86,16 @@ type task struct {
 	into **watch
 }
 
-// watchAll runs every island in every limit case, apart from those that are known, and gives the watches in a fixed
+// watchAll runs islands in every limit case, apart from those that are known, and gives the watches in a fixed
 // order.
-func (p *Prover) watchAll(site *situation.Site, families map[*job.Door]rules.Family) []*watch {
+func (p *Prover) watchAll(j *job.Job, islands []*situation.Island, families map[*job.Door]rules.Family) []*watch {
 	var tasks []task
 	var sets []*watchSet
-	for _, is := range site.Islands {
+	for _, is := range islands {
 		if len(is.Doors) == 0 && len(is.Supplies) == 0 {
 			continue
 		}
-		print := Fingerprint(site.Plan.Job, is, families)
+		print := Fingerprint(j, is, families)
 		set := p.find(print)
 		if set == nil {
 			cases := is.Cases()

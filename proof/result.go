@@ -14,8 +14,8 @@ type Result struct {
 	Job       *job.Job
 	Plan      *wiring.Plan
 	Site      *situation.Site
-	Doors     []DoorResult
-	Findings  []Finding // errors first, then by door in the order of the job
+	Doors     []DoorResult // in the order of the job; of a proof around some doors those that share copper with them
+	Findings  []Finding    // errors first, then by door in the order of the job
 	Loads     []Load
 	Counts    Counts
 	Conflicts []rules.Conflict

@@ -24,7 +24,7 @@ func (welcomeCmd) Run(e *env) error {
 	p.title("Doorwright proves the wiring of electrically controlled doors")
 	p.gap()
 	proofSheet(v, false).(proofReport).opening(p)
-	p.say(0, bold, closingLine(x.Counts))
+	p.say(0, bold, closingLine(x.Counts, overAll))
 	p.gap()
 	m := matrixOf(v)
 	m.legend(p)

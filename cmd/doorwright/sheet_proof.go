@@ -13,6 +13,7 @@ import (
 type proofReport struct {
 	Job         string           `json:"job"`
 	Title       string           `json:"title"`
+	Around      string           `json:"around,omitempty"` // the door with which alone what shares copper was examined
 	Findings    []finding        `json:"findings"`
 	Doors       []proofDoor      `json:"doors"`
 	Assumptions []job.Assumption `json:"assumptions"`
@@ -41,6 +42,9 @@ func proofSheet(v *view, rulesToo bool) sheet {
 		Job: v.job.ID, Title: v.job.Title, Findings: findingsOf(v).Findings, Doors: []proofDoor{},
 		Assumptions: assumptionsOf(v).Assumptions, Conflicts: append([]rules.Conflict{}, x.Conflicts...), Counts: x.Counts,
 		LeftOut: x.Left, Caution: rules.Caution, view: v, rules: rulesToo,
+	}
+	if x.Partial() {
+		r.Around = v.door.ID
 	}
 	r.Faults = []faultDoor{}
 	if v.faults != notAsked {
@@ -87,6 +91,10 @@ func (r proofReport) opening(p *page) {
 	p.say(0, plain, fmt.Sprintf("%s, %s, %s. Put through %d situations, %d instants solved.",
 		counted(len(r.view.job.Doors), "door"), counted(len(r.view.plan.Devices), "device"), counted(len(r.view.plan.Conductors), "conductor"),
 		r.Counts.Situations, r.Counts.Solved))
+	if r.Around != "" {
+		p.say(0, plain, fmt.Sprintf("Only %s and what shares copper with it was examined, %s in all; without --door, the whole job is.",
+			r.Around, counted(len(r.view.examined().Doors), "door")))
+	}
 }
 
 // standing says how the rules stand.
@@ -114,11 +122,17 @@ func (r proofReport) closing(p *page) {
 	p.gap()
 	p.say(0, plain, r.Caution)
 	p.gap()
-	p.say(0, bold, closingLine(r.Counts))
+	where := overAll
+	if r.Around != "" {
+		where = fmt.Sprintf("over %s, with %s", counted(len(r.view.examined().Doors), "door"), r.Around)
+	}
+	p.say(0, bold, closingLine(r.Counts, where))
 }
 
-// closingLine is the last line of a proof: what was found, and how the rules stand over all doors.
-func closingLine(c proof.Counts) string {
+const overAll = "over all doors"
+
+// closingLine is the last line of a proof: what was found, and how the rules stand over which doors.
+func closingLine(c proof.Counts, where string) string {
 	found := counted(c.Errors, "error")
 	if c.Errors == 0 {
 		found = "No error found by calculation"
@@ -127,8 +141,8 @@ func closingLine(c proof.Counts) string {
 	if c.Advice == 0 {
 		advice = "no advice"
 	}
-	return fmt.Sprintf("%s, %s. Rules over all doors: %d held, %d broken, %d not judged.",
-		found, advice, c.Held, c.Broken, c.NotJudged)
+	return fmt.Sprintf("%s, %s. Rules %s: %d held, %d broken, %d not judged.",
+		found, advice, where, c.Held, c.Broken, c.NotJudged)
 }
 
 func (r proofReport) table() table { return findingsOf(r.view).table() }

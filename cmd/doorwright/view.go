@@ -37,7 +37,11 @@ func depthOf(word string) proof.Depth {
 func (v *view) examined() *mend.Examination {
 	if v.examination == nil {
 		x := mend.NewExaminer()
-		v.examination = x.Examine(v.job)
+		if v.door == nil {
+			v.examination = x.Examine(v.job)
+		} else {
+			v.examination = x.ExamineAround(v.job, []string{v.door.ID})
+		}
 		if v.mends {
 			x.All(v.job, v.examination)
 		}
