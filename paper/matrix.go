@@ -15,7 +15,8 @@ func (w *Work) matrix(f *flow) {
 	f.fresh()
 	f.head("Cause-and-effect matrix")
 	f.say(`What each door does in the course of each cause, calculated. "released, then held" is one after the other; "!" says that ` +
-		`the controller raises an alarm; "differs" that limit cases come to different ends; "-" that the cause cannot happen there.`)
+		`the controller raises an alarm; "differs" that limit cases come to different ends; "restless" that something keeps ` +
+		`restarting (see the findings); "-" that the cause cannot happen there.`)
 	for _, c := range []struct{ with, title string }{
 		{"", "Alone"}, {"fire", "While a fire signal is there"}, {
 			"release",

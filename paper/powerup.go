@@ -33,7 +33,9 @@ func (w *Work) powerUp(f *flow, d *job.Door) {
 		add(plugIn(d, x), w.unitUp(d, x), w.drawn(x.ID))
 	}
 	for _, s := range record.SuppliesOf(d) {
-		if l := w.loads[s.ID]; l != nil {
+		if l := w.loads[s.ID]; l != nil && l.Restless {
+			add("All doors of "+s.ID+" on, nothing operated.", "not known: something keeps restarting; see the findings", w.drawn(s.ID))
+		} else if l != nil {
 			add("All doors of "+s.ID+" on, nothing operated.",
 				"gives "+calculated(l.Idle.String())+", in line with its +", w.drawn(s.ID))
 		}

@@ -25,7 +25,7 @@ func (w *Work) supplySheet(f *flow, s *job.Supply) {
 	}
 	switch l := w.loads[s.ID]; {
 	case l == nil:
-	case l.Highest == 0 && len(l.Items) > 0:
+	case l.Restless:
 		f.item("NOT KNOWN", "The loads come to no resting state on this supply; see the findings.")
 	default:
 		t := table{columns: []column{

@@ -31,6 +31,9 @@ func gather(key rowKey, c situation.Cause, watches []*watch) (Row, bool) {
 		if seen == nil {
 			continue
 		}
+		if seen.restless {
+			return Row{Cause: c.ID, Title: c.Title, With: key.with, Step: seen.step, Says: Restless}, true
+		}
 		if first == nil {
 			first = seen
 			row.Step, row.Alarm, row.Says = seen.step, seen.alarm, inWords(seen.effects)
@@ -45,6 +48,9 @@ func gather(key rowKey, c situation.Cause, watches []*watch) (Row, bool) {
 	}
 	return row, first != nil
 }
+
+// Restless stands in place of an effect where some limit case does not come to rest: such a row has no voltages.
+const Restless = "restless"
 
 // inWords writes effects one after another: "released, then held".
 func inWords(effects []situation.Effect) string {
@@ -65,6 +71,7 @@ func loads(j *job.Job, of map[string][]*watch) []Load {
 		l := Load{Supply: s}
 		first := true
 		for _, w := range of[s.ID] {
+			l.Restless = l.Restless || w.unrest
 			seen := w.loads[s.ID]
 			if seen == nil {
 				continue

@@ -72,7 +72,10 @@ func (p *Prover) prove(site *situation.Site, islands []*situation.Island, doors 
 	r.Loads = loads(plan.Job, of)
 	r.Findings = findings(plan.Job, book, families)
 	for _, d := range doors {
-		r.Doors = append(r.Doors, DoorResult{Door: d, Family: families[d], Matrix: matrix(d, of[d.ID])})
+		r.Doors = append(r.Doors, DoorResult{
+			Door: d, Family: families[d], Matrix: matrix(d, of[d.ID]),
+			Restless: slices.ContainsFunc(of[d.ID], func(w *watch) bool { return w.unrest }),
+		})
 	}
 	r.Stand()
 	return r

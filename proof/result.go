@@ -32,6 +32,8 @@ type DoorResult struct {
 	Rules   []RuleStanding
 	Matrix  []Row
 	Standby bool // the standby hours of its supplies were judged
+
+	Restless bool // what it shares copper with did not come to rest in some situation, which was not judged then
 }
 
 // Row is one row of the cause-and-effect matrix of a door.
@@ -41,7 +43,7 @@ type Row struct {
 	With   string                 `json:"with,omitempty"` // "fire" or "release" when combined with it
 	Step   string                 `json:"step"`           // what happened last
 	Effect situation.Effect       `json:"-"`
-	Says   string                 `json:"effect"`          // held, released, undecided, one after another, or "differs" between limit cases
+	Says   string                 `json:"effect"`          // held, released, undecided, one after another, "differs" between limit cases, or Restless
 	Volts  unit.Band[unit.Volt]   `json:"volts"`           // at the door's first lock, over the limit cases
 	Amps   unit.Band[unit.Ampere] `json:"amps"`            // in its winding
 	Alarm  string                 `json:"alarm,omitempty"` // forced, held open, tamper
@@ -56,6 +58,8 @@ type Load struct {
 	Volts   unit.Band[unit.Volt] // at its terminals, over all causes and limit cases with mains
 	Battery unit.Ampere          // highest on battery
 	Items   []LoadItem
+
+	Restless bool // some instant did not come to rest: the figures are of the others
 }
 
 // LoadItem is one consumer of a supply at idle, nominal.

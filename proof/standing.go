@@ -40,6 +40,8 @@ func standings(d *DoorResult, findings []Finding, faulted bool) []RuleStanding {
 		switch {
 		case broken[rule.ID]:
 			s.Standing = Broken
+		case d.Restless && judgedAt(d, rule.ID, faulted):
+			s.Standing, s.LookAt = NotJudged, "Something here keeps restarting in some situation: mend that first, then this is judged."
 		case !judgedAt(d, rule.ID, faulted):
 			s.Standing, s.LookAt = NotJudged, rule.LookAt
 		}

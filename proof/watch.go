@@ -26,6 +26,7 @@ type watch struct {
 	order    int
 	solved   int
 	seen     int
+	unrest   bool // some instant did not come to rest
 }
 
 // watchesOf are the watches that saw a door or a supply, by its id, in their order.
@@ -55,6 +56,8 @@ type rowSeen struct {
 	volts   unit.Volt
 	amps    unit.Ampere
 	alarm   string
+
+	restless bool // some instant did not come to rest
 }
 
 // loadSeen is what a supply gave in one limit case.
@@ -126,6 +129,12 @@ func (w *watch) run(all []sequence) {
 func (w *watch) observe(s *scene) {
 	w.judgeRest(s)
 	if !w.bench.Outcome().Settled() {
+		w.unrest = true
+		for _, d := range w.is.Doors {
+			if r := w.rowOf(s, d); r != nil {
+				r.restless = true
+			}
+		}
 		return
 	}
 	w.judgeIsland(s)
@@ -138,16 +147,10 @@ func (w *watch) observe(s *scene) {
 
 // row keeps the state of a door for its matrix.
 func (w *watch) row(s *scene, d *job.Door, state *situation.DoorState) {
-	if s.seq.door != nil && s.seq.door != d || s.seq.with == withRelease && s.seq.at != d {
+	r := w.rowOf(s, d)
+	if r == nil {
 		return
 	}
-	key := rowKey{d.ID, s.seq.cause.ID, s.seq.with}
-	r := w.rows[key]
-	if r == nil {
-		r = &rowSeen{}
-		w.rows[key] = r
-	}
-	r.step = s.step.Say
 	if n := len(r.effects); n == 0 || r.effects[n-1] != state.Effect {
 		r.effects = append(r.effects, state.Effect)
 	}
@@ -157,6 +160,21 @@ func (w *watch) row(s *scene, d *job.Door, state *situation.DoorState) {
 	if len(state.Locks) > 0 {
 		r.volts, r.amps = state.Locks[0].Volts, state.Locks[0].Amps
 	}
+}
+
+// rowOf is the row of a door that an instant belongs to; nil where it is none of this door.
+func (w *watch) rowOf(s *scene, d *job.Door) *rowSeen {
+	if s.seq.door != nil && s.seq.door != d || s.seq.with == withRelease && s.seq.at != d {
+		return nil
+	}
+	key := rowKey{d.ID, s.seq.cause.ID, s.seq.with}
+	r := w.rows[key]
+	if r == nil {
+		r = &rowSeen{}
+		w.rows[key] = r
+	}
+	r.step = s.step.Say
+	return r
 }
 
 func alarmOf(m device.ChannelMemory) string {

@@ -93,6 +93,9 @@ func matrixTable(rows []matrixRow) tableView {
 
 func matrixRowOf(r proof.Row) matrixRow {
 	row := matrixRow{Title: r.Title, Step: r.Step, Says: r.Says, Class: strings.ReplaceAll(r.Says, " ", "-"), Alarm: r.Alarm, Volts: bandOf(r.Volts)}
+	if r.Says == proof.Restless {
+		row.Volts = ""
+	}
 	if r.With != "" {
 		row.Title += " with " + r.With
 	}

@@ -21,7 +21,7 @@ func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	t := tableView{ID: "loads", Title: "Loads", Head: []string{"supply", "idle", "highest", "rated", "volts, lowest", "volts, highest", "battery lasts", "asked", "drops out first", "battery fitted"}}
+	t := tableView{ID: "loads", Title: "Loads", Head: []string{"supply", "idle", "highest", "limit", "volts, lowest", "volts, highest", "battery lasts", "asked", "drops out first", "battery fitted"}}
 	for _, l := range at.desk.exam.Loads {
 		row := []cell{
 			{Text: titled(l.Supply), URL: at.supplyURL(l.Supply)},
@@ -30,6 +30,11 @@ func (h *handler) supplies(w http.ResponseWriter, r *http.Request) {
 			{Text: amps(l.Rated), Figure: true},
 			{Text: volts(l.Volts.Low), Figure: true},
 			{Text: volts(l.Volts.High), Figure: true},
+		}
+		if l.Restless {
+			for _, i := range []int{1, 2, 4, 5} {
+				row[i] = cell{Text: "restless"}
+			}
 		}
 		row = append(row, lasting(at.desk.exam.Standby, l.Supply.ID)...)
 		fitted := cell{}
@@ -150,8 +155,11 @@ func (h *handler) supply(w http.ResponseWriter, r *http.Request) {
 		v.Facts = []field{
 			{"idle", amps(l.Idle)},
 			{"highest", amps(l.Highest)},
-			{"rated", amps(l.Rated)},
+			{"limit", amps(l.Rated)},
 			{"at its terminals", volts(l.Volts.Low) + " to " + volts(l.Volts.High)},
+		}
+		if l.Restless {
+			v.Facts = []field{{"loads", "not known: something on this supply keeps restarting; see the findings"}, {"limit", amps(l.Rated)}}
 		}
 	}
 	if last := lasting(at.desk.exam.Standby, s.ID); s.Battery != nil {

@@ -28,6 +28,7 @@ type supplyLoad struct {
 	Battery  number        `json:"on_battery"`
 	Items    []consumer    `json:"items"`
 	Standby  *standbyHours `json:"standby,omitempty"`
+	Restless bool          `json:"restless,omitempty"` // something keeps restarting: the figures are of what came to rest
 }
 
 // consumer is one device that a supply feeds, at idle.
@@ -65,6 +66,7 @@ func loadSheet(v *view) (sheet, error) {
 			Supply: l.Supply.ID, Title: l.Supply.Title, Model: l.Supply.ModelID, Idle: number(l.Idle), Highest: number(l.Highest),
 			Rated: number(l.Rated), LowVolts: number(l.Volts.Low), TopVolts: number(l.Volts.High), Battery: number(l.Battery),
 			Items: consumersOf(l.Items), Standby: hoursOf(v.examined().Standby, l.Supply.ID),
+			Restless: l.Restless,
 		})
 	}
 	return s, nil
@@ -91,6 +93,10 @@ func (s loads) text(p *page) {
 	for _, l := range s.Loads {
 		p.gap()
 		p.title(strings.TrimSpace("SUPPLY " + l.Supply + ": " + l.Title + " (" + l.Model + ")"))
+		if l.Restless {
+			p.say(2, plain, "Not known: something on this supply keeps restarting; see the findings.")
+			continue
+		}
 		t := table{head: []string{"", ">with mains", ">on battery"}}
 		t.add("idle", unit.Ampere(l.Idle).String(), "")
 		t.add("highest", unit.Ampere(l.Highest).String(), unit.Ampere(l.Battery).String())

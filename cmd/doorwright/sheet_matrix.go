@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"doorwright/proof"
@@ -37,9 +38,12 @@ type span struct {
 func effectsOf(rows []proof.Row) []effect {
 	all := []effect{}
 	for _, r := range rows {
-		all = append(all, effect{
-			r, span{number(r.Volts.Low), number(r.Volts.High)}, span{number(r.Amps.Low), number(r.Amps.High)},
-		})
+		e := effect{r, span{number(r.Volts.Low), number(r.Volts.High)}, span{number(r.Amps.Low), number(r.Amps.High)}}
+		if r.Says == proof.Restless {
+			none := number(math.NaN())
+			e.Volts, e.Amps = span{none, none}, span{none, none}
+		}
+		all = append(all, e)
 	}
 	return all
 }
@@ -81,8 +85,8 @@ func (m matrix) text(p *page) {
 
 func (m matrix) legend(p *page) {
 	p.say(0, plain, `What each door does in the course of each cause, calculated: "released/held" is released, then held again. `+
-		`A "!" says that the controller raises an alarm, "differs" that limit cases come to different ends, "-" that the `+
-		`cause cannot happen there.`)
+		`A "!" says that the controller raises an alarm, "differs" that limit cases come to different ends, "restless" `+
+		`that something keeps restarting (see the findings), "-" that the cause cannot happen there.`)
 }
 
 // doorsAcross is how many doors stand side by side in 80 columns.
@@ -153,6 +157,9 @@ func (m matrix) one(p *page, d matrixDoor) {
 
 // text writes the range in a scaled unit, one figure when both ends read the same.
 func (s span) text(scale float64, decimals int) string {
+	if !s.Low.finite() {
+		return "-"
+	}
 	a, b := fixed(float64(s.Low)*scale, decimals), fixed(float64(s.High)*scale, decimals)
 	if a == b {
 		return a
