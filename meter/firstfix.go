@@ -26,6 +26,11 @@ type FirstFix struct {
 // 6A); a new dry cable shows hundreds of megohm, so that less than 10 is a reason to look (common practice).
 const insulationWanted = 10e6
 
+// Doubtful says that an insulation is enough and yet so low that it is looked into, on a new cable.
+func (f FirstFix) Doubtful(ohms float64) bool {
+	return f.What == "insulation" && ohms >= f.Low && ohms < f.Nominal
+}
+
 // FirstFixOf lists what is measured on the runs of a door before anything is connected: each core rung out, each loop,
 // insulation, and the screen. Insulation is tested with every unit off both ends: 250 V destroys electronics.
 func FirstFixOf(plan *wiring.Plan, door string, m Meter, loops []Loop) []FirstFix {

@@ -52,7 +52,10 @@ func (h *handler) firstFix(w http.ResponseWriter, r *http.Request) {
 		row := readingRow{URL: at.firstURL(n), Says: x.Run + ", " + x.What + coresOf(x), Why: x.Why, Band: bandWords(meter.Ohms, x.Band)}
 		if m, in := at.firstReading(x); m != nil {
 			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
-			if in {
+			switch {
+			case in && x.Doubtful(m.Shows.Figure()):
+				row.Class = "advice"
+			case in:
 				row.Class = "good"
 				good++
 			}
@@ -103,8 +106,11 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 	m, in := at.firstReading(x)
 	if m != nil {
 		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
-		if !in {
+		switch {
+		case !in:
 			v.Verdict, v.VerdictClass = m.Shows.String()+" is not as it should be", "error"
+		case x.Doubtful(m.Shows.Figure()):
+			v.Verdict, v.VerdictClass = m.Shows.String()+" is enough, and yet little for a new cable: look for water or a staple", "advice"
 		}
 		// The first loop of a run tells its length.
 		if n == slices.IndexFunc(all, func(o meter.FirstFix) bool { return o.Run == x.Run && o.What == "loop" }) {
