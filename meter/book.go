@@ -34,6 +34,9 @@ type Book struct {
 	called  []int              // the stop of each
 }
 
+// Plan is the wiring plan that the book is of.
+func (b *Book) Plan() *wiring.Plan { return b.site.Plan }
+
 // Stop is one condition, with its pairs.
 type Stop struct {
 	In       Condition

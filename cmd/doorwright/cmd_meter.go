@@ -99,6 +99,7 @@ type expected struct {
 	Unseen   int            `json:"faults_no_reading_shows,omitempty"`
 	Readings []expectedLine `json:"readings"`
 	Cautions []string       `json:"cautions"`
+	Amiss    []string       `json:"plan_errors,omitempty"` // what is wrong with the door as planned, by calculation
 	first    bool           // at first fix: run by run
 }
 
@@ -128,6 +129,7 @@ func proposedSheet(f *find.Finder) expected {
 	list, shown, unseen := f.List()
 	s := expected{
 		Door: f.Book().Door.ID, Proposed: true, Shown: shown, Unseen: unseen, Readings: []expectedLine{}, Cautions: meter.Cautions(),
+		Amiss: amiss(f.Book()),
 	}
 	for _, l := range list {
 		x := lineOf(f.Book(), l.Pair, l.Band)
@@ -138,7 +140,7 @@ func proposedSheet(f *find.Finder) expected {
 }
 
 func conditionSheet(b *meter.Book, stop int) expected {
-	s := expected{Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions()}
+	s := expected{Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions(), Amiss: amiss(b)}
 	for k := b.Stops[stop].From; k < b.Stops[stop].To; k++ {
 		s.Readings = append(s.Readings, lineOf(b, b.Pairs[k], b.Band(k)))
 	}
@@ -147,6 +149,7 @@ func conditionSheet(b *meter.Book, stop int) expected {
 
 func (s expected) text(p *page) {
 	p.title("METER " + s.Door)
+	sayAmiss(p, s.Amiss)
 	if s.Proposed {
 		p.say(0, plain, fmt.Sprintf("%s that together show every fault that can be shown: %d of %d; the others change nothing a meter "+
 			"reads. Dead before live, place by place.", counted(len(s.Readings), "reading"), s.Shown, s.Shown+s.Unseen))

@@ -18,6 +18,7 @@ const sure = 0.9
 func talk(e *env, f *find.Finder) error {
 	p, in := e.page, bufio.NewScanner(e.stdin)
 	p.title("FIND " + f.Book().Door.ID)
+	sayAmiss(p, amiss(f.Book()))
 	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: ?, skip, back, suspects, mended, quit.")
 	skipped := map[string]bool{}
 	for {

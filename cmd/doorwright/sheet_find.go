@@ -16,6 +16,7 @@ type found struct {
 	Numbers  []foundNumber `json:"numbers,omitempty"` // card numbers that were read, with what they say by themselves
 	Next     *foundNext    `json:"next"`              // null when nothing tells the suspects apart any further
 	Cautions []string      `json:"cautions"`
+	Amiss    []string      `json:"plan_errors,omitempty"` // what is wrong with the door as planned, by calculation
 }
 
 type foundNumber struct {
@@ -74,7 +75,7 @@ type foundOutcome struct {
 
 // findSheet is what a finder has to say now.
 func findSheet(f *find.Finder, most int) found {
-	s := found{Door: f.Book().Door.ID, Groups: []foundGroup{}, Cautions: meter.Cautions()}
+	s := found{Door: f.Book().Door.ID, Groups: []foundGroup{}, Cautions: meter.Cautions(), Amiss: amiss(f.Book())}
 	groups := f.Suspects()
 	for i := range groups {
 		g := &groups[i]
@@ -129,6 +130,7 @@ func nextSheet(f *find.Finder, n *find.Next) *foundNext {
 
 func (s found) text(p *page) {
 	p.title("FIND " + s.Door)
+	sayAmiss(p, s.Amiss)
 	p.say(0, plain, fmt.Sprintf("%d suspects held against what was read. Probabilities are estimates; try each repair and read again.", s.Suspects))
 	p.label(0, "CAUTION", yellow, find.FirstPeople)
 	p.label(0, "CAUTION", yellow, meter.CautionRelease)
