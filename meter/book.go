@@ -65,6 +65,10 @@ func NewBook(site *situation.Site, door *job.Door, m Meter, on Basis) (*Book, er
 	b.outputs = b.island.Probes(device.Output)
 	b.plan(on.Extra)
 	for _, p := range on.Extra {
+		if p.In.Power == On && b.charged(ends{at: p.At, to: p.To}) {
+			return nil, fmt.Errorf("%s against %s: with mains the charger sets what a battery shows, which is not calculated; read it %q",
+				p.At, p.To, Condition{Power: Battery, Act: Idle})
+		}
 		if b.Index(p) < 0 {
 			return nil, fmt.Errorf("%s against %s cannot be read %q at door %s", p.At, p.To, p.In, door.ID)
 		}
@@ -91,7 +95,7 @@ func (b *Book) measured(loops []Loop) (map[*job.Run]bool, error) {
 func (b *Book) plan(extra []Pair) {
 	b.extra = extra
 	wide := b.widePairs()
-	live := append(slices.Clone(wide), b.acrossCircuits(wide)...)
+	live := slices.DeleteFunc(append(slices.Clone(wide), b.acrossCircuits(wide)...), b.charged)
 	for _, power := range []Power{On, Battery, Off} {
 		for _, act := range Acts() {
 			if power == Battery && act != Idle || power == Off && (act == Card || act == Fire && !b.hasFire()) {
@@ -112,6 +116,22 @@ func (b *Book) plan(extra []Pair) {
 			b.stop(p.In, nil)
 		}
 	}
+}
+
+// charged says that a terminal is a battery's: while there is mains, what it shows is set by the charger, which is no part
+// of the network.
+func (b *Book) charged(e ends) bool {
+	for _, at := range []string{e.at, e.to} {
+		d := b.Device(at)
+		if d == nil {
+			continue
+		}
+		port, _ := device.SplitPin(strings.TrimPrefix(at, d.ID+"."))
+		if p := d.Model.Port(port); p != nil && p.Is == device.Battery {
+			return true
+		}
+	}
+	return false
 }
 
 // Stop is the place of a condition among the stops, -1 when the door does not know it.

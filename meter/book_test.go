@@ -112,3 +112,26 @@ func TestConditionsReadBack(t *testing.T) {
 		}
 	}
 }
+
+// What a charger makes of a battery is not calculated: no reading at its terminals is expected while there is mains.
+func TestABatteryOnChargeIsNotRead(t *testing.T) {
+	site := demoSite(t)
+	door := site.Plan.Job.Doors[0]
+	b, err := NewBook(site, door, Default(), Basis{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := map[Power]int{}
+	for _, p := range b.Pairs {
+		if p.At == "PS1.battery.plus" || p.To == "PS1.battery.plus" {
+			read[p.In.Power]++
+		}
+	}
+	if read[On] != 0 || read[Battery] == 0 {
+		t.Errorf("pairs at the battery by power: %v", read)
+	}
+	charged := Pair{At: "PS1.battery.plus", To: "PS1.battery.minus", In: Undisturbed(), Quantity: Volts}
+	if _, err := NewBook(site, door, Default(), Basis{Extra: []Pair{charged}}); err == nil {
+		t.Error("a battery on charge is read")
+	}
+}
