@@ -159,7 +159,7 @@ func TestJobIsLookedAtBeforeItIsKept(t *testing.T) {
 		return d.answer(r, code).Body.String()
 	}
 	d.has(send(string(demo.Brackwater), http.StatusOK), "a new job here", "Visitor entrance", "Keep it")
-	d.has(send("job: BTO\ndoors: 7", http.StatusUnprocessableEntity), "doors")
+	d.has(send("job: BTO\ndoors: 7", http.StatusUnprocessableEntity), "doors", "job: BTO\ndoors: 7</textarea>")
 	d.has(send("job: [", http.StatusUnprocessableEntity), "Look at it")
 	if n := d.journal.State().Entries; n != 2 {
 		t.Fatalf("looking has written: %d entries", n)
