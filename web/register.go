@@ -69,7 +69,7 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	rows := at.rows()
 	run := h.tryFaults(at, "")
 	for i := range rows {
-		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID)
+		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID, rows[i].errors)
 	}
 	t := registerTable(rows)
 	if h.filed(w, r, at, &t) {
