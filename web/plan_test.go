@@ -209,9 +209,9 @@ func TestSurveyAndSnags(t *testing.T) {
 	d.has(d.get(at+"/survey", http.StatusOK), "left", "asbestos label")
 	d.post(at+"/survey", http.StatusUnprocessableEntity)
 	d.post(at+"/do/snags", http.StatusSeeOther, "what", "release loose", "class", "life", "retest", "T35")
-	d.has(d.get(at+"/do/snags", http.StatusOK), "1 open snag", "S1: release loose")
+	d.has(d.get(at+"/do/snags", http.StatusOK), "1 open snag", "S1: release loose", "T25 Show an unknown credential (locked)", "T26 Show a credential without right for this door (locked)")
 	d.has(d.post(at+"/do/snags", http.StatusUnprocessableEntity, "id", "S1", "fix", "fixed", "retest", "T35").Body.String(), "Make the test T35 again first")
-	d.post(at+"/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass", "witness", "kf")
+	d.post(at+"/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass", "witness", "kf", "result", "1 s, 0 V")
 	d.post(at+"/do/snags", http.StatusSeeOther, "id", "S1", "fix", "fixed", "retest", "T35")
 	d.has(d.get(at+"/do/snags", http.StatusOK), "0 open snags")
 }

@@ -249,7 +249,7 @@ type readingView struct {
 	Tabs                      workTabsView
 	Before                    []string
 	Red, Black, In, Band, Why string
-	Wrong                     string
+	Wrong, Value              string // a mistake, and what was typed
 	Verdict, VerdictClass     string
 	Kept                      []field
 	Units                     []string
@@ -297,7 +297,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	band := book.Band(i)
 	v := readingView{
 		Tabs: at.workTabs("/do/read"), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
-		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Units: units(p.Quantity),
+		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(p.Quantity),
 	}
 	here := -1
 	for k, l := range b.list {

@@ -234,7 +234,7 @@ func TestWrongReadingLeadsToTheFault(t *testing.T) {
 			break
 		}
 	}
-	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "twelve", "unit", "V").Body.String(), `"twelve" is no figure`)
+	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "twelve", "unit", "V").Body.String(), `"twelve" is no figure`, `name="value" value="twelve"`)
 	d.post(at, http.StatusUnprocessableEntity, "value", "12", "unit", "ohm")
 	d.post(at, http.StatusSeeOther, "value", "0,02", "unit", "V")
 	d.has(d.get(at, http.StatusOK), "20 mV is not as it should be", "Find what is wrong")
@@ -261,12 +261,12 @@ func TestTestThatBearsOnLifeCountsOnlyWitnessed(t *testing.T) {
 		}
 	}
 	at := "/j/BTO/d/visitor/do/test"
-	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass")
+	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "result", "as asked")
 	d.has(d.get(at, http.StatusOK), "0 of ", "not witnessed: it does not count")
 	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "pass", "witness", "mw")
 	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "perhaps")
 	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "not-applicable")
-	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "witness", "kf")
+	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "witness", "kf", "result", "as asked")
 	d.has(d.get(at, http.StatusOK), "1 of ", "witnessed by Kari Fenn")
 }
 
