@@ -16,8 +16,8 @@ type faultResult struct {
 	seen           int    // faults that were tried
 	attacks        int    // attempts from the unsecured side that were tried
 	faultCount
-	findings       []proof.Finding
-	mended         bool // mends of the findings were looked for
+	findings []proof.Finding
+	mended   bool // mends of the findings were looked for
 }
 
 // faultCount is what faults and attempts from the unsecured side come to at a door, in numbers.
