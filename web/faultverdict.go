@@ -34,9 +34,9 @@ func (h *handler) faultsAt(at *atDoor) faultVerdict {
 	}
 	v.Says, v.Class = x.words(errorsOf(at.desk.exam.Findings, at.door.ID))
 	if !present {
-		v.Of = fmt.Sprintf("This is of an older plan, revision %s as it was before the last changes. %s", x.revision, v.Of)
+		v.Of = fmt.Sprintf("This is of an older plan, %s as it was before the last changes. %s", revisionOf(x.revision), v.Of)
 	} else {
-		v.Of = fmt.Sprintf("Of the plan as it is now, revision %s.", x.revision)
+		v.Of = fmt.Sprintf("Of the plan as it is now, %s.", revisionOf(x.revision))
 	}
 	for _, f := range x.findings {
 		w := at.told(f)

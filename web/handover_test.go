@@ -78,7 +78,7 @@ func TestDoorIsHandedOverWithWhatIsOpen(t *testing.T) {
 func TestJobIsHandedOver(t *testing.T) {
 	d := withDemo(t)
 	at := "/j/BTO/handover"
-	d.has(d.get(at, http.StatusOK), "0 of 8 doors are handed over. At 0 of the others")
+	d.has(d.get(at, http.StatusOK), "0 of 8 doors are handed over. At each of the others something must be put right first.")
 	d.post(at, http.StatusUnprocessableEntity, "to", "Ivo Strand", "door", "store")
 	for _, door := range []string{"staff", "store"} {
 		d.pass(door, life)

@@ -188,15 +188,24 @@ func different(was, is []proof.Finding) (cured []string, worse []cell) {
 	}
 	for _, f := range was {
 		if !has(is, f) {
-			cured = append(cured, f.Door+": "+f.What)
+			cured = append(cured, whereFound(f)+f.What)
 		}
 	}
 	for _, f := range is {
 		if !has(was, f) {
-			worse = append(worse, cell{Text: f.Door + ": " + f.What, Class: f.Severity.String()})
+			worse = append(worse, cell{Text: whereFound(f) + f.What, Class: f.Severity.String()})
 		}
 	}
 	return cured, worse
+}
+
+// whereFound is the door that a finding is about, before what it says; nothing for one that is at no one door, which says
+// itself where it is.
+func whereFound(f proof.Finding) string {
+	if f.Door == "" {
+		return ""
+	}
+	return f.Door + ": "
 }
 
 // keepChange keeps a change that was looked at: one entry for each field of each object.

@@ -65,7 +65,7 @@ func (h *handler) faults(w http.ResponseWriter, r *http.Request) {
 		tables = append(tables, at.faultsAt(report, id)...)
 	}
 	tables = append(tables, faultFindings(report), leftOut(report))
-	lead := fmt.Sprintf("Of the document as it is now, revision %s. Every single fault, in every cause: who still gets out, who gets in, and what shows it.", at.desk.job.Revision)
+	lead := fmt.Sprintf("Of the document as it is now, %s. Every single fault, in every cause: who still gets out, who gets in, and what shows it.", revisionOf(at.desk.job.Revision))
 	if h.filed(w, r, at, eachOf(tables)...) {
 		return
 	}

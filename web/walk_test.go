@@ -274,7 +274,11 @@ func TestTryOutCutsACore(t *testing.T) {
 	d := withDemo(t)
 	d.has(d.get("/j/BTO/d/visitor/try", http.StatusOK), "The door is held")
 	page := d.get("/j/BTO/d/visitor/try?wrong=cut+W9%2F1&pick=W9%2F1", http.StatusOK)
-	d.has(page, "The door is released", "is cut", "Mend this core", "cutwire")
+	d.has(page, "The door is released", "is cut", "Mend this core", "cutwire", "follows from what is altered in the wiring", "Make One-door controller C1 hang (it stops working)")
+	if strings.Contains(page, "as it was left") || strings.Contains(page, "Hang ") {
+		t.Error("a door with a core cut stands as it was left, or a controller is hung up")
+	}
+	d.has(d.get("/j/BTO/d/visitor/try?do=on+C1+hung", http.StatusOK), "<b>Make One-door controller C1 hang")
 	d.has(d.get("/j/BTO/d/visitor/try?do=nonsense", http.StatusUnprocessableEntity), "this cannot be played", "Begin again")
 	d.has(d.get("/j/BTO/d/visitor/try?heat=hot", http.StatusUnprocessableEntity), "degrees Celsius")
 	d.has(d.get("/j/BTO/d/visitor/try?do=off+PS1+mains&cell=1.9", http.StatusOK), "from the battery")
