@@ -340,7 +340,7 @@ func testsPage(s sheet, v testsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "</select></label> <a href=\"#somebody\">somebody who is not in the list</a> <label>Note <input name=\"note\" value=\"")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "</select></label> <a class=\"button big\" href=\"#somebody\">somebody who is not in the list</a> <label>Note <input name=\"note\" value=\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -17,12 +17,14 @@ async function swap(url, push, body, sent) {
   const next = new DOMParser().parseFromString(await answer.text(), "text/html");
   const here = document.getElementById("main");
   const focused = document.activeElement && here.contains(document.activeElement) ? [...here.querySelectorAll("a,button,input,select")].indexOf(document.activeElement) : -1;
-  const kept = typed(here, sent);
+  const kept = typed(here, sent), full = here.querySelector(".full input")?.checked;
   here.replaceChildren(...next.getElementById("main").childNodes);
   for (const [form, name, value] of kept) {
     const field = document.getElementById(form)?.elements[name];
     if (field) field.value = value;
   }
+  const size = here.querySelector(".full input");
+  if (size && full) size.checked = true;
   document.title = next.title;
   if (push) history.pushState({ swapped: true }, "", url);
   ready();
