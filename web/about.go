@@ -38,14 +38,22 @@ func (h *handler) about(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
+	h.showAbout(w, r, at, "")
+}
+
+// showAbout shows that form; after a mistake it keeps what was typed.
+func (h *handler) showAbout(w http.ResponseWriter, r *http.Request, at *atJob, wrong string) {
 	var known []string
 	for _, f := range rules.Families() {
 		known = append(known, f.ID+": "+f.Title)
 	}
 	v := startView{
 		Lead: "What holds for the whole job. Whatever lengths were written in, they are told in one way; a length may be typed as 12 m, 40 ft or 6 in.",
-		Do:   "Look what it does", Base: mark(at.shelf.Document), Groups: jobForm(at.desk.job.Document),
+		Do:   "Look what it does", Wrong: wrong, Base: baseOf(r, at), Groups: fill(jobForm(at.desk.job.Document), r.PostForm),
 		Note: "Rules that are known: " + strings.Join(known, "; ") + ". " + rules.Caution,
+	}
+	if wrong != "" {
+		unfit(w)
 	}
 	h.show(w, r, startPage(h.jobSheet(r, at, "The whole job", "The job"), v))
 }
@@ -59,5 +67,5 @@ func (h *handler) aboutLooked(w http.ResponseWriter, r *http.Request) {
 	text, err := at.edited(r, func(tree *document.Tree) error {
 		return filledIn(tree, jobForm(at.desk.job.Document), nil, r.PostForm)
 	})
-	h.showChange(w, r, at, h.jobSheet(r, at, "The whole job", "The job"), text, err, at.home+"/about")
+	h.showChange(w, r, at, h.jobSheet(r, at, "The whole job", "The job"), text, err, at.home+"/about", func(wrong string) { h.showAbout(w, r, at, wrong) })
 }

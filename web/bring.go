@@ -23,13 +23,14 @@ type lookView struct {
 	Text    string
 }
 
-func (h *handler) bring(w http.ResponseWriter, r *http.Request) { h.showBring(w, r, "") }
+func (h *handler) bring(w http.ResponseWriter, r *http.Request) { h.showBring(w, r, "", "") }
 
-func (h *handler) showBring(w http.ResponseWriter, r *http.Request, wrong string) {
+// showBring shows the form; after a mistake it keeps the text that was written there.
+func (h *handler) showBring(w http.ResponseWriter, r *http.Request, wrong, text string) {
 	if wrong != "" {
 		unfit(w)
 	}
-	h.show(w, r, bringPage(sheet{Title: "Bring a job in", Who: h.who(r), Where: []step{{"Jobs", "/"}}}, wrong))
+	h.show(w, r, bringPage(sheet{Title: "Bring a job in", Who: h.who(r), Where: []step{{"Jobs", "/"}}}, wrong, text))
 }
 
 // mostDocument bounds a document that is sent: above what the reader of documents takes, so that it says why.
@@ -39,12 +40,12 @@ const mostDocument = 17 << 20
 func (h *handler) look(w http.ResponseWriter, r *http.Request) {
 	name, text, err := sent(w, r)
 	if err != nil {
-		h.showBring(w, r, err.Error())
+		h.showBring(w, r, err.Error(), r.PostForm.Get("text"))
 		return
 	}
 	v, err := h.lookAt(name, text)
 	if err != nil {
-		h.showBring(w, r, err.Error())
+		h.showBring(w, r, err.Error(), r.PostForm.Get("text"))
 		return
 	}
 	h.show(w, r, lookPage(sheet{Title: "Look before it is kept", Who: h.who(r), Where: []step{{"Jobs", "/"}, {"Bring a job in", "/bring"}}}, *v))
@@ -105,13 +106,13 @@ func (h *handler) lookAt(name, text string) (*lookView, error) {
 func (h *handler) keep(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, 3*mostDocument) // percent signs make a text three times as long
 	if err := cmp.Or(r.ParseForm(), isText(r.Form)); err != nil {
-		h.showBring(w, r, "the form cannot be read: "+err.Error())
+		h.showBring(w, r, "the form cannot be read: "+err.Error(), "")
 		return
 	}
 	text := strings.ReplaceAll(r.PostForm.Get("text"), "\r\n", "\n") // as forms write ends of lines
 	v, err := h.lookAt(r.PostForm.Get("name"), text)
 	if err != nil {
-		h.showBring(w, r, err.Error())
+		h.showBring(w, r, err.Error(), text)
 		return
 	}
 	id := h.engine.on(v.File, []byte(text)).job.ID

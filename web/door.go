@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"strings"
@@ -112,7 +113,7 @@ func bandOf(b unit.Band[unit.Volt]) string {
 
 // leadOf says in a line what the door is, and what was taken for it because nobody said.
 func leadOf(d *job.Door) string {
-	says := "Secured side: " + d.Secured + ". "
+	says := "Secured side: " + cmp.Or(d.Secured, "not stated") + ". "
 	switch d.Escape {
 	case job.EscapeNone:
 		says += "Not an escape door."

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"net/http"
 	"slices"
 	"strconv"
@@ -105,7 +106,7 @@ func (h *handler) withdrawn(w http.ResponseWriter, r *http.Request) {
 		h.refuse(w, r, http.StatusConflict, "Nothing was withdrawn", "The entry counts no more already: look at it again.")
 	default:
 		if h.write(w, r, journal.Withdrawn{Job: at.shelf.ID, Log: e.Log, Seq: e.Seq, Why: why}) {
-			http.Redirect(w, r, entryURL(at, e), http.StatusSeeOther)
+			http.Redirect(w, r, cmp.Or(inside(r.PostForm.Get("back")), entryURL(at, e)), http.StatusSeeOther)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"regexp"
 	"strings"
@@ -36,7 +37,7 @@ func TestDoorSaysWhatSingleFaultsComeTo(t *testing.T) {
 	at := d.atJob()
 	report := proof.TryFaults(at.desk.exam.Result, proof.SingleFaults, at.desk.door("plant"), nil)
 	x := resultOf(report)
-	says, class := x.words()
+	says, class := x.words(errorsOf(at.desk.exam.Findings, "plant"))
 	d.has(page, says, `class="found `+class+`"`)
 	if len(x.findings) == 0 {
 		t.Fatal("the door shows nothing with single faults: the test tries nothing")
@@ -44,7 +45,26 @@ func TestDoorSaysWhatSingleFaultsComeTo(t *testing.T) {
 	for _, f := range x.findings {
 		d.has(page, f.What)
 	}
-	d.has(says, "424 single faults")
+	d.has(says, "424 single faults", fmt.Sprintf("%d take a way out, %d are not allowed.", x.lost, x.broken))
+}
+
+// A door with errors as it is has no tick for faults that break nothing more, and says how many take a way out.
+func TestNoTickForFaultsAtADoorWithErrors(t *testing.T) {
+	d := newDesktop(t)
+	if _, err := d.journal.Write(context.Background(), "mw", journal.Imported{Job: "BTO", Document: string(demo.Flawed)}); err != nil {
+		t.Fatal(err)
+	}
+	page := d.faultsOf("staff", "Of the plan as it is now")
+	errors := errorsOf(d.atJob().desk.exam.Findings, "staff")
+	if errors == 0 {
+		t.Fatal("the door has no errors: the test tries nothing")
+	}
+	d.has(page, counted(errors, "error", "errors")+" by calculation as it is", "67 take a way out, 0 are not allowed.")
+	row := regexp.MustCompile(`(?s)<a href="/j/BTO/d/staff">.*?</tr>`).FindString(d.get("/j/BTO", http.StatusOK))
+	d.has(row, "nothing more; 67 take a way out")
+	if strings.Contains(page, "found good") || strings.Contains(row, "found good") {
+		t.Errorf("a door with errors is called good:\n%s\n%s", page, row)
+	}
 }
 
 // After a change the last verdict is still shown, as one of an older plan, until the new plan is tried.

@@ -1,7 +1,9 @@
 package web
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"doorwright/job"
@@ -13,20 +15,64 @@ type faultResult struct {
 	mark, revision string // of the document
 	seen           int    // faults that were tried
 	attacks        int    // attempts from the unsecured side that were tried
-	notices        map[proof.Notice]int
-	findings       []proof.Finding
-	mended         bool // mends of the findings were looked for
+	faultCount
+	findings []proof.Finding
+	mended   bool // mends of the findings were looked for
+}
+
+// faultCount is what faults and attempts from the unsecured side come to at a door, in numbers.
+type faultCount struct {
+	notices  map[proof.Notice]int
+	lost     int      // faults that take a way out
+	broken   int      // faults against a requirement
+	opened   int      // attempts that let the door go
+	accepted int      // of these
+	reasons  []string // of what is accepted, each once
+}
+
+func countOf(d *proof.DoorFaults) faultCount {
+	c := faultCount{notices: map[proof.Notice]int{}, opened: len(d.Attacks)}
+	for k := range d.Seen {
+		s := &d.Seen[k]
+		c.notices[s.Notice]++
+		if len(s.Lost) > 0 {
+			c.lost++
+		}
+		if s.Broken != "" && s.Accepted == "" {
+			c.broken++
+		}
+	}
+	for k := range d.Attacks {
+		reason := d.Attacks[k].Accepted
+		if reason == "" {
+			continue
+		}
+		c.accepted++
+		if !slices.Contains(c.reasons, reason) {
+			c.reasons = append(c.reasons, reason)
+		}
+	}
+	return c
+}
+
+// outside says what becomes of the attempts that let the door go; nothing when there are none.
+func (c faultCount) outside() string {
+	if c.opened == 0 {
+		return ""
+	}
+	says := counted(c.opened, "attempt from outside lets", "attempts from outside let") + " the door go"
+	if c.accepted == 0 {
+		return says + ", none of them accepted."
+	}
+	return says + fmt.Sprintf(", %d of them accepted: %s.", c.accepted, strings.Join(c.reasons, "; "))
 }
 
 // resultOf takes what matters from the report of one door.
 func resultOf(report *proof.FaultReport) *faultResult {
-	x := &faultResult{notices: map[proof.Notice]int{}, findings: report.Findings}
+	x := &faultResult{findings: report.Findings}
 	for i := range report.Doors {
 		d := &report.Doors[i]
-		x.seen, x.attacks = len(d.Seen), d.Tried
-		for k := range d.Seen {
-			x.notices[d.Seen[k].Notice]++
-		}
+		x.seen, x.attacks, x.faultCount = len(d.Seen), d.Tried, countOf(d)
 	}
 	x.mended = len(x.findings) == 0
 	return x

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"strings"
 
 	"doorwright/proof"
 	"doorwright/rules"
@@ -31,11 +32,11 @@ func (h *handler) faultsAt(at *atDoor) faultVerdict {
 	if x == nil {
 		return v
 	}
-	v.Says, v.Class = x.words()
+	v.Says, v.Class = x.words(errorsOf(at.desk.exam.Findings, at.door.ID))
 	if !present {
-		v.Of = fmt.Sprintf("This is of an older plan, revision %s as it was before the last changes. %s", x.revision, v.Of)
+		v.Of = fmt.Sprintf("This is of an older plan, %s as it was before the last changes. %s", revisionOf(x.revision), v.Of)
 	} else {
-		v.Of = fmt.Sprintf("Of the plan as it is now, revision %s.", x.revision)
+		v.Of = fmt.Sprintf("Of the plan as it is now, %s.", revisionOf(x.revision))
 	}
 	for _, f := range x.findings {
 		w := at.told(f)
@@ -47,10 +48,24 @@ func (h *handler) faultsAt(at *atDoor) faultVerdict {
 	return v
 }
 
-// words say what the faults come to, and the class of it.
-func (x *faultResult) words() (says, class string) {
+// errorsOf counts the errors by calculation at a door.
+func errorsOf(findings []proof.Finding, door string) int {
+	n := 0
+	for _, f := range findings {
+		if f.Door == door && f.Severity == rules.Error {
+			n++
+		}
+	}
+	return n
+}
+
+// words say what the faults come to, and the class of it: nothing is called good at a door that has errors as it is, since a
+// fault can only break what holds without it.
+func (x *faultResult) words(already int) (says, class string) {
 	says = fmt.Sprintf("%s and %s from outside tried. ", counted(x.seen, "single fault", "single faults"), counted(x.attacks, "attempt", "attempts"))
 	switch errors, advice := x.levels(); {
+	case errors+advice == 0 && already > 0:
+		says += "None breaks a requirement that holds without it, but the door has " + counted(already, "error", "errors") + " by calculation as it is."
 	case errors+advice == 0:
 		says, class = says+"None breaks a requirement.", "good"
 	case errors == 0:
@@ -58,8 +73,9 @@ func (x *faultResult) words() (says, class string) {
 	default:
 		says, class = says+counted(errors, "error", "errors")+fmt.Sprintf(", %s.", counted(advice, "piece of advice", "pieces of advice")), "error"
 	}
-	return says + fmt.Sprintf(" %d show at once, %d in use, %d on test only, %d make no difference.", x.notices[proof.AtOnce], x.notices[proof.InUse],
-		x.notices[proof.OnTest], x.notices[proof.NoEffect]), class
+	says += fmt.Sprintf(" %d show at once, %d in use, %d on test only, %d make no difference. %d take a way out, %d are not allowed. %s", x.notices[proof.AtOnce], x.notices[proof.InUse],
+		x.notices[proof.OnTest], x.notices[proof.NoEffect], x.lost, x.broken, x.outside())
+	return strings.TrimSpace(says), class
 }
 
 func (x *faultResult) levels() (errors, advice int) {
@@ -74,7 +90,7 @@ func (x *faultResult) levels() (errors, advice int) {
 }
 
 // shortOf is the verdict on a door in a few words, for the register.
-func shortOf(r *faultRun, door string) (says, class string) {
+func shortOf(r *faultRun, door string, already int) (says, class string) {
 	x, present := r.resultAt(door)
 	switch {
 	case x == nil && r.failed():
@@ -83,6 +99,12 @@ func shortOf(r *faultRun, door string) (says, class string) {
 		return "being tried", ""
 	}
 	says, class = verdict(x.levels())
+	if class == "good" && already > 0 {
+		says, class = "nothing more", "" // a fault can only break what holds without it
+	}
+	if x.lost > 0 {
+		says += fmt.Sprintf("; %d take a way out", x.lost)
+	}
 	if !present {
 		says += ", of an older plan"
 	}

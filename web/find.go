@@ -14,16 +14,23 @@ import (
 )
 
 type findView struct {
+	At         string // of the page
 	Tabs       workTabsView
 	Cautions   []string
 	Wrong      string
 	Next       *nextView
 	Groups     []groupView
-	Told       []string
+	Told       []toldView
 	Numbers    []string // what card numbers that were read say by themselves
 	Sights     []optionGroup
 	Conditions []option
 }
+
+// toldView is one line of what was read and seen, and where it is taken back.
+type toldView struct{ Says, BackURL string }
+
+// takenBack is the reason that is kept with what is taken back beside its line.
+const takenBack = "taken back at the door"
 
 type nextView struct {
 	Says, Why, URL, Look, In string
@@ -51,9 +58,9 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	}
 	defer b.mu.Unlock()
 	notes := at.notesOf()
-	v := findView{Tabs: at.workTabs("/find"), Cautions: append([]string{find.FirstPeople}, meter.Cautions()...), Wrong: strings.Join(b.tell(notes), "; ")}
+	v := findView{At: at.at + "/find", Tabs: at.workTabs("/find"), Cautions: append([]string{find.FirstPeople}, meter.Cautions()...), Wrong: strings.Join(b.tell(notes), "; ")}
 	for _, n := range notes {
-		v.Told = append(v.Told, n.text)
+		v.Told = append(v.Told, toldView{n.text, entryURL(at.atJob, n.from)})
 	}
 	groups := b.finder.Suspects()
 	if v.Next = at.nextOf(b, groups); v.Next != nil {

@@ -2,6 +2,8 @@ package web
 
 import (
 	"net/http"
+	"regexp"
+	"strings"
 	"testing"
 )
 
@@ -31,4 +33,27 @@ func TestDoorsReadyToBeSearchedAreBounded(t *testing.T) {
 	if d.benchFor("D1") == nil || d.benchFor("D0") != first {
 		t.Error("the door used last but one is forgotten")
 	}
+}
+
+// What was read wrongly is taken back beside its line, with a reason, and the record still tells of it.
+func TestWhatWasToldIsTakenBack(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/staff/find"
+	d.post(at, http.StatusSeeOther, "look", "lock holds; no", "in", "idle")
+	d.post(at, http.StatusSeeOther, "look", "lock holds; yes", "in", "idle")
+	page := d.get(at, http.StatusOK)
+	told := page[strings.Index(page, "Read and seen so far"):]
+	line := regexp.MustCompile(`(?s)action="(/j/BTO/entry/[^"]*)".*?</form>`).FindStringSubmatch(told)
+	if line == nil || !strings.Contains(line[0], "lock holds: no (") {
+		t.Fatalf("no way back beside the line: %q", told)
+	}
+	if to := d.post(line[1], http.StatusSeeOther, hiddenFields(line[0])...).Header().Get("Location"); to != at {
+		t.Errorf("sent to %q", to)
+	}
+	page = d.get(at, http.StatusOK)
+	d.has(page, "lock holds: yes (")
+	if strings.Contains(page, "lock holds: no (") {
+		t.Error("what was taken back still counts")
+	}
+	d.has(d.get("/j/BTO/record", http.StatusOK), "withdrawn by Mara Wren", takenBack)
 }

@@ -296,6 +296,6 @@ func (h *handler) sheet(r *http.Request, at *atJob, title string, where ...step)
 	j := at.desk.job
 	return sheet{
 		Title: title, Job: j.Title, Home: at.home, Where: where, Who: h.who(r),
-		Footer: []field{{"job", j.ID}, {"revision", j.Revision}, {"sheet", title}},
+		Footer: []field{{"job", j.ID}, {"revision", cmp.Or(j.Revision, "not stated")}, {"sheet", title}},
 	}
 }

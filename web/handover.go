@@ -35,7 +35,7 @@ func handedOf(rec *record.Record, x *record.Handover) *handedView {
 	if x.Role != "" {
 		says += ", " + x.Role
 	}
-	says += fmt.Sprintf(", by %s, %s, built to revision %s.", rec.Name(x.By), x.On, x.Revision)
+	says += fmt.Sprintf(", by %s, %s, built to %s.", rec.Name(x.By), x.On, revisionOf(x.Revision))
 	if x.Note != "" {
 		says += " " + x.Note
 	}
@@ -195,7 +195,14 @@ func (h *handler) jobHandover(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	v.CanHand = free > 0
-	v.Says = fmt.Sprintf("%d of %s handed over. At %d of the others nothing is in the way.", done, counted(len(rows), "door is", "doors are"), free)
+	v.Says = fmt.Sprintf("%d of %s handed over.", done, counted(len(rows), "door is", "doors are"))
+	switch {
+	case done == len(rows):
+	case free == 0:
+		v.Says += " At each of the others something must be put right first."
+	default:
+		v.Says += fmt.Sprintf(" At %d of the others nothing is in the way.", free)
+	}
 	h.show(w, r, jobHandoverPage(h.jobSheet(r, at, "Hand over", "Hand over"), v))
 }
 

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"regexp"
@@ -15,6 +16,7 @@ type peopleView struct {
 	To, Again                   string // the address and the form that wait for who it is
 	Wrong, Name, Initials, Role string
 	Log, Key                    string
+	Other                       bool // somebody else is added: who sits here stays
 	Meters                      []string
 }
 
@@ -73,6 +75,7 @@ func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
 	v := peopleView{
 		To: inside(r.PostForm.Get("to")), Again: r.PostForm.Get("again"), Name: strings.TrimSpace(r.PostForm.Get("name")),
 		Initials: strings.TrimSpace(r.PostForm.Get("initials")), Role: strings.TrimSpace(r.PostForm.Get("role")),
+		Other: r.PostForm.Get("other") != "",
 	}
 	_, taken := h.Journal.State().People.Get(v.Initials)
 	switch {
@@ -89,9 +92,9 @@ func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	named := journal.Named{Initials: v.Initials, Person: record.Person{Name: v.Name, Role: v.Role}}
-	if h.elsewhere(r) {
+	if v.Other || h.elsewhere(r) {
 		if h.write(w, r, named) {
-			http.Redirect(w, r, "/people", http.StatusSeeOther)
+			http.Redirect(w, r, cmp.Or(v.To, "/people"), http.StatusSeeOther)
 		}
 		return
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -18,6 +19,7 @@ type planView struct {
 	Wrong, Action, LookURL, Base, Text, UndoURL string
 	Drawings                                    string // that the cards of the groups show
 	Groups                                      []planGroup
+	Typed                                       bool // the text was typed, and is shown again
 }
 
 // changeView is a change before it is kept.
@@ -41,14 +43,33 @@ func (h *handler) plan(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	v := planView{Action: at.at + "/plan", LookURL: at.at + "/plan/look", Base: mark(at.shelf.Document), UndoURL: at.home + "/undo?back=" + at.at + "/plan", Groups: formOf(at.desk.job, at.door.ID)}
+	h.showPlan(w, r, at, "")
+}
+
+// showPlan shows the form of a door; after a mistake it keeps what was typed.
+func (h *handler) showPlan(w http.ResponseWriter, r *http.Request, at *atDoor, wrong string) {
+	v := planView{
+		Wrong: wrong, Action: at.at + "/plan", LookURL: at.at + "/plan/look", Base: baseOf(r, at.atJob), UndoURL: at.home + "/undo?back=" + at.at + "/plan",
+		Groups: fill(formOf(at.desk.job, at.door.ID), r.PostForm), Typed: r.PostForm.Get("text") != "",
+	}
 	v.Drawings = pictured(at.desk.job, v.Groups)
-	if tree, err := document.ReadTree(at.shelf.Document); err == nil {
+	if v.Typed {
+		v.Text = r.PostForm.Get("text")
+	} else if tree, err := document.ReadTree(at.shelf.Document); err == nil {
 		v.Text, _ = tree.Get("doors", at.door.ID)
 	} else {
 		v.Wrong = "The document cannot be edited here: " + err.Error()
 	}
+	if wrong != "" {
+		unfit(w)
+	}
 	h.show(w, r, planPage(h.doorSheet(r, at, "Plan"), v))
+}
+
+// baseOf is the mark of the document that a form is filled from: it stays that one when the form is shown again, so that
+// nothing is kept on a document that nobody has looked at.
+func baseOf(r *http.Request, at *atJob) string {
+	return cmp.Or(r.PostForm.Get("base"), mark(at.shelf.Document))
 }
 
 // planned shows what a change of a door would do: of the form, of its text, or of a mend.
@@ -58,7 +79,11 @@ func (h *handler) planned(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	text, err := at.changed(r)
-	h.showChange(w, r, at.atJob, h.doorSheet(r, at, "Plan"), text, err, at.at+"/plan")
+	var again func(string)
+	if r.PostForm.Has("title") || r.PostForm.Has("text") { // else it was a mend, which has no form
+		again = func(wrong string) { h.showPlan(w, r, at, wrong) }
+	}
+	h.showChange(w, r, at.atJob, h.doorSheet(r, at, "Plan"), text, err, at.at+"/plan", again)
 }
 
 // changed is the document with what the form of a door says, its text, or a mend.
@@ -103,11 +128,16 @@ func sortedKeys(form map[string][]string) []string {
 	return all
 }
 
-// showChange proves a changed document and shows what is different.
-func (h *handler) showChange(w http.ResponseWriter, r *http.Request, at *atJob, s sheet, text []byte, err error, back string) {
+// showChange proves a changed document and shows what is different. After a mistake it shows the form again, where there
+// is one.
+func (h *handler) showChange(w http.ResponseWriter, r *http.Request, at *atJob, s sheet, text []byte, err error, back string, again func(wrong string)) {
 	v := changeView{BackURL: back, KeepURL: at.home + "/keep"}
 	if err == nil {
 		err = h.change(at, &v, text)
+	}
+	if err != nil && again != nil {
+		again(err.Error())
+		return
 	}
 	if err != nil {
 		v.Wrong = err.Error()
@@ -158,15 +188,24 @@ func different(was, is []proof.Finding) (cured []string, worse []cell) {
 	}
 	for _, f := range was {
 		if !has(is, f) {
-			cured = append(cured, f.Door+": "+f.What)
+			cured = append(cured, whereFound(f)+f.What)
 		}
 	}
 	for _, f := range is {
 		if !has(was, f) {
-			worse = append(worse, cell{Text: f.Door + ": " + f.What, Class: f.Severity.String()})
+			worse = append(worse, cell{Text: whereFound(f) + f.What, Class: f.Severity.String()})
 		}
 	}
 	return cured, worse
+}
+
+// whereFound is the door that a finding is about, before what it says; nothing for one that is at no one door, which says
+// itself where it is.
+func whereFound(f proof.Finding) string {
+	if f.Door == "" {
+		return ""
+	}
+	return f.Door + ": "
 }
 
 // keepChange keeps a change that was looked at: one entry for each field of each object.
@@ -248,7 +287,7 @@ func (h *handler) like(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	text, err := at.likened(r.PostForm.Get("like"), r.PostForm["door"])
-	h.showChange(w, r, at, h.jobSheet(r, at, "Make doors alike", "Doors"), text, err, at.home)
+	h.showChange(w, r, at, h.jobSheet(r, at, "Make doors alike", "Doors"), text, err, at.home, nil)
 }
 
 func (at *atJob) likened(like string, doors []string) ([]byte, error) {

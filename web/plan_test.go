@@ -94,6 +94,28 @@ func TestChangeIsProvedBeforeItIsKeptAndTakenBack(t *testing.T) {
 	d.post("/j/BTO/undo", http.StatusConflict)
 }
 
+// After a mistake the form stands there with what was typed, and once that is put right it is taken.
+func TestFormKeepsWhatWasTypedAfterAMistake(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/staff/plan"
+	fields := with(with(filledForm(d.get(at, http.StatusOK)), "title", "Side <door>"), "cable-length", "ten")
+	page := d.post(at, http.StatusUnprocessableEntity, fields...).Body.String()
+	d.has(page, `name="title" value="Side <door>"`, `name="cable-length" value="ten"`, `class="mistake"`)
+	d.has(d.post(at, http.StatusOK, with(filledForm(page), "cable-length", "10 m")...).Body.String(), "Side <door>", "Keep it")
+
+	page = d.post(at, http.StatusUnprocessableEntity, "base", hiddenFields(page)[1], "text", "title: [half").Body.String()
+	d.has(page, "title: [half", "<details open>")
+
+	for _, f := range []struct{ at, name, bad string }{
+		{"/j/BTO/about", "temperature", "warm"}, {"/j/BTO/supplies/PS1", "standby", "long enough"},
+	} {
+		page := d.get(f.at, http.StatusOK)
+		d.has(d.post(f.at, http.StatusUnprocessableEntity, with(filledForm(page), f.name, f.bad)...).Body.String(), `name="`+f.name+`" value="`+f.bad+`"`)
+	}
+	d.has(d.post("/j/BTO/door", http.StatusUnprocessableEntity, "door", "staff", "title", "Back door", "like", "store").Body.String(),
+		"there is a door staff already", `value="Back door"`, `value="store" selected`)
+}
+
 func TestMistakesInAChangeAreTold(t *testing.T) {
 	d := withDemo(t)
 	page := d.get("/j/BTO/d/staff/plan", http.StatusOK)
@@ -187,9 +209,9 @@ func TestSurveyAndSnags(t *testing.T) {
 	d.has(d.get(at+"/survey", http.StatusOK), "left", "asbestos label")
 	d.post(at+"/survey", http.StatusUnprocessableEntity)
 	d.post(at+"/do/snags", http.StatusSeeOther, "what", "release loose", "class", "life", "retest", "T35")
-	d.has(d.get(at+"/do/snags", http.StatusOK), "1 open snag", "S1: release loose")
+	d.has(d.get(at+"/do/snags", http.StatusOK), "1 open snag", "S1: release loose", "T25 Show an unknown credential (locked)", "T26 Show a credential without right for this door (locked)")
 	d.has(d.post(at+"/do/snags", http.StatusUnprocessableEntity, "id", "S1", "fix", "fixed", "retest", "T35").Body.String(), "Make the test T35 again first")
-	d.post(at+"/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass", "witness", "kf")
+	d.post(at+"/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass", "witness", "kf", "result", "1 s, 0 V")
 	d.post(at+"/do/snags", http.StatusSeeOther, "id", "S1", "fix", "fixed", "retest", "T35")
 	d.has(d.get(at+"/do/snags", http.StatusOK), "0 open snags")
 }

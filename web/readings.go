@@ -90,6 +90,7 @@ func (at *atDoor) finder() (*find.Finder, error) {
 // note is one thing that was told: a reading, something seen, or a fault that was mended.
 type note struct {
 	text  string // the same for the same
+	from  *journal.Entry
 	enter func(*find.Finder) error
 }
 
@@ -123,7 +124,7 @@ func (at *atDoor) notesOf() []note {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
 				red, black := b.Leads(at.desk.plan)
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), func(f *find.Finder) error { return f.Add(r) }})
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), e, func(f *find.Finder) error { return f.Add(r) }})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
@@ -131,11 +132,11 @@ func (at *atDoor) notesOf() []note {
 			}
 			says := b.Say()
 			if b.Mended != "" {
-				all = []note{{says, func(f *find.Finder) error { return f.Mend(b.Mended) }}}
+				all = []note{{says, e, func(f *find.Finder) error { return f.Mend(b.Mended) }}}
 				continue
 			}
 			if o, err := meter.ParseSeen(b.What); err == nil {
-				all = append(all, note{says, func(f *find.Finder) error { return f.See(o) }})
+				all = append(all, note{says, e, func(f *find.Finder) error { return f.See(o) }})
 			}
 		}
 	}
@@ -248,7 +249,7 @@ type readingView struct {
 	Tabs                      workTabsView
 	Before                    []string
 	Red, Black, In, Band, Why string
-	Wrong                     string
+	Wrong, Value              string // a mistake, and what was typed
 	Verdict, VerdictClass     string
 	Kept                      []field
 	Units                     []string
@@ -296,7 +297,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	band := book.Band(i)
 	v := readingView{
 		Tabs: at.workTabs("/do/read"), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
-		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Units: units(p.Quantity),
+		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(p.Quantity),
 	}
 	here := -1
 	for k, l := range b.list {

@@ -69,13 +69,13 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	rows := at.rows()
 	run := h.tryFaults(at, "")
 	for i := range rows {
-		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID)
+		rows[i].Faults, rows[i].FaultsWorst = shortOf(run, rows[i].ID, rows[i].errors)
 	}
 	t := registerTable(rows)
 	if h.filed(w, r, at, &t) {
 		return
 	}
-	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, revision %s.", run.tried(), counted(len(rows), "door", "doors"), at.desk.job.Revision)
+	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, %s.", run.tried(), counted(len(rows), "door", "doors"), revisionOf(at.desk.job.Revision))
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
 	h.show(w, r, registerPage(s, register{summaryOf(rows), at.foundElsewhere(), faults, t.CSV, q, q.groups(rows)}))

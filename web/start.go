@@ -200,10 +200,10 @@ func (h *handler) addDoor(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	h.showAdd(w, r, at)
+	h.showAdd(w, r, at, "")
 }
 
-func (h *handler) showAdd(w http.ResponseWriter, r *http.Request, at *atJob) {
+func (h *handler) showAdd(w http.ResponseWriter, r *http.Request, at *atJob, wrong string) {
 	like := []option{}
 	for _, d := range at.desk.job.Doors {
 		like = append(like, option{d.ID, d.Title})
@@ -216,11 +216,14 @@ func (h *handler) showAdd(w http.ResponseWriter, r *http.Request, at *atJob) {
 			}
 		}
 	}
-	v := startView{Lead: "One more door, fitted like one that is there. Change what differs on its plan page.", Do: "Look what it does", Groups: []planGroup{{"The door", []planField{
+	v := startView{Lead: "One more door, fitted like one that is there. Change what differs on its plan page.", Do: "Look what it does", Wrong: wrong, Groups: fill([]planGroup{{"The door", []planField{
 		needed("Short name, for ever", "door", "", "D2"), needed("What people call it", "title", "", "Side entrance"), text("On the secured side", "secured", "", "Hall"),
 		{Title: "Fitted like", Path: "like", Options: like},
 		{Title: "Controller", Path: "controller", Options: controllers},
-	}}}}
+	}}}, r.PostForm)}
+	if wrong != "" {
+		unfit(w)
+	}
 	h.show(w, r, startPage(h.jobSheet(r, at, "One more door", "Doors"), v))
 }
 
@@ -231,7 +234,7 @@ func (h *handler) addedDoor(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	text, err := at.withDoor(func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) })
-	h.showChange(w, r, at, h.jobSheet(r, at, "One more door", "Doors"), text, err, at.home)
+	h.showChange(w, r, at, h.jobSheet(r, at, "One more door", "Doors"), text, err, at.home, func(wrong string) { h.showAdd(w, r, at, wrong) })
 }
 
 func (at *atJob) withDoor(v func(string) string) ([]byte, error) {

@@ -80,7 +80,7 @@ func (h *handler) suppliesMended(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	text, err := at.edited(r, func(*document.Tree) error { return nil })
-	h.showChange(w, r, at, h.jobSheet(r, at, "Supplies", "Supplies"), text, err, at.home+"/supplies")
+	h.showChange(w, r, at, h.jobSheet(r, at, "Supplies", "Supplies"), text, err, at.home+"/supplies", nil)
 }
 
 // suppliesAccepted keeps that somebody accepts a finding of a supply, and why.
@@ -145,9 +145,14 @@ func (h *handler) supply(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
+	h.showSupply(w, r, at, s, "")
+}
+
+// showSupply shows a supply with its form; after a mistake it keeps what was typed.
+func (h *handler) showSupply(w http.ResponseWriter, r *http.Request, at *atJob, s *job.Supply, wrong string) {
 	v := supplyView{
-		Lead:   "Currents from the solved network, not sums of data sheets. " + standby.Label,
-		Action: at.supplyURL(s), Base: mark(at.shelf.Document), Groups: supplyForm(at.desk.job, s.ID),
+		Lead:  "Currents from the solved network, not sums of data sheets. " + standby.Label,
+		Wrong: wrong, Action: at.supplyURL(s), Base: baseOf(r, at), Groups: fill(supplyForm(at.desk.job, s.ID), r.PostForm),
 	}
 	v.Drawings = pictured(at.desk.job, v.Groups)
 	if i := slices.IndexFunc(at.desk.exam.Loads, func(l proof.Load) bool { return l.Supply == s }); i >= 0 {
@@ -176,6 +181,9 @@ func (h *handler) supply(w http.ResponseWriter, r *http.Request) {
 	instant := draw.Instant{Island: is, Bench: is.Bench(situation.Nominal()), Say: "nothing happens, everything nominal"}
 	for _, sheet := range draw.SupplyTree(at.desk.plan, s, instant, 0) {
 		v.Trees = append(v.Trees, string(draw.Inline(sheet, func(string) string { return "" })))
+	}
+	if wrong != "" {
+		unfit(w)
 	}
 	h.show(w, r, supplyPage(h.supplySheet(r, at, s), v))
 }
@@ -220,7 +228,7 @@ func (h *handler) supplyLooked(w http.ResponseWriter, r *http.Request) {
 	text, err := at.edited(r, func(tree *document.Tree) error {
 		return filledIn(tree, supplyForm(at.desk.job, s.ID), []string{"supplies", s.ID}, r.PostForm)
 	})
-	h.showChange(w, r, at, h.supplySheet(r, at, s), text, err, at.supplyURL(s))
+	h.showChange(w, r, at, h.supplySheet(r, at, s), text, err, at.supplyURL(s), func(wrong string) { h.showSupply(w, r, at, s, wrong) })
 }
 
 // fitted keeps that a battery was fitted today.

@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"net/http"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -147,4 +148,17 @@ func TestAdviceAtASupplyIsAccepted(t *testing.T) {
 		t.Error("what is open at the doors does not follow")
 	}
 	d.has(d.get("/j/BTO/record", http.StatusOK), "accepted at PS1: Standby long enough, because the generator takes over")
+}
+
+// Every drawing that begins fitted to a narrow page can be seen at full size: the control stands right before it, which is
+// what the style goes by.
+func TestDrawingsAreSeenAtFullSize(t *testing.T) {
+	d := withDemo(t)
+	for _, at := range []string{"/j/BTO/d/staff", "/j/BTO/d/staff/try", "/j/BTO/supplies/PS1"} {
+		page := d.get(at, http.StatusOK)
+		all := strings.Count(page, `<div class="drawing"`)
+		if n := len(regexp.MustCompile(`<label class="full"><input type="checkbox"> at full size</label>\s*<div class="drawing"`).FindAllString(page, -1)); all == 0 || n != all {
+			t.Errorf("%s: %d of %d drawings", at, n, all)
+		}
+	}
 }

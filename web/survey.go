@@ -174,7 +174,7 @@ func (h *handler) snags(w http.ResponseWriter, r *http.Request) {
 	}
 	v := snagsView{Tabs: at.workTabs("/do/snags"), Steps: []option{{"", "no test"}}}
 	for _, s := range record.StepsOf(at.door) {
-		v.Steps = append(v.Steps, option{s.ID, s.ID + " " + s.Before})
+		v.Steps = append(v.Steps, option{s.ID, fmt.Sprintf("%s %s (%s)", s.ID, s.Do, s.Before)})
 	}
 	open := 0
 	for _, s := range at.shelf.Record.Snags {

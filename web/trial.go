@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"strings"
 	"sync"
 
 	"doorwright/proof"
@@ -64,7 +65,7 @@ func (h *handler) faults(w http.ResponseWriter, r *http.Request) {
 		tables = append(tables, at.faultsAt(report, id)...)
 	}
 	tables = append(tables, faultFindings(report), leftOut(report))
-	lead := fmt.Sprintf("Of the document as it is now, revision %s. Every single fault, in every cause: who still gets out, who gets in, and what shows it.", at.desk.job.Revision)
+	lead := fmt.Sprintf("Of the document as it is now, %s. Every single fault, in every cause: who still gets out, who gets in, and what shows it.", revisionOf(at.desk.job.Revision))
 	if h.filed(w, r, at, eachOf(tables)...) {
 		return
 	}
@@ -72,27 +73,21 @@ func (h *handler) faults(w http.ResponseWriter, r *http.Request) {
 }
 
 func (at *atJob) faultCounts(report *proof.FaultReport) tableView {
-	t := tableView{ID: "doors", Title: "Doors", Head: []string{"door", "faults tried", "noticed at once", "in use", "on test", "no difference", "take a way out", "break a requirement", "tried from outside", "let the door go"}}
+	t := tableView{ID: "doors", Title: "Doors", Head: []string{"door", "faults tried", "noticed at once", "in use", "on test", "no difference", "take a way out", "break a requirement", "tried from outside", "let the door go", "of these accepted"}}
+	var outside []string
 	for i := range report.Doors {
 		d := &report.Doors[i]
-		by := map[proof.Notice]int{}
-		lost, broken := 0, 0
-		for k := range d.Seen {
-			s := &d.Seen[k]
-			by[s.Notice]++
-			if len(s.Lost) > 0 {
-				lost++
-			}
-			if s.Broken != "" && s.Accepted == "" {
-				broken++
-			}
+		c := countOf(d)
+		if c.opened > 0 {
+			outside = append(outside, d.Door.Title+": "+c.outside())
 		}
 		row := []cell{{Text: d.Door.Title, URL: at.home + "/faults?door=" + d.Door.ID + "#at"}}
-		for _, n := range []int{len(d.Seen), by[proof.AtOnce], by[proof.InUse], by[proof.OnTest], by[proof.NoEffect], lost, broken, d.Tried, len(d.Attacks)} {
+		for _, n := range []int{len(d.Seen), c.notices[proof.AtOnce], c.notices[proof.InUse], c.notices[proof.OnTest], c.notices[proof.NoEffect], c.lost, c.broken, d.Tried, c.opened, c.accepted} {
 			row = append(row, cell{Text: fmt.Sprint(n), Figure: true})
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	t.Says = strings.Join(outside, " ")
 	return t
 }
 
@@ -119,7 +114,7 @@ func (at *atJob) faultsAt(report *proof.FaultReport, id string) []tableView {
 				{Text: s.Broken, Class: class},
 			})
 		}
-		o := tableView{ID: "outside", Title: "From the unsecured side", Head: []string{"what somebody does", "door", "while", "accepted because"}}
+		o := tableView{ID: "outside", Title: "From the unsecured side", Says: countOf(d).outside(), Head: []string{"what somebody does", "door", "while", "accepted because"}}
 		for k := range d.Attacks {
 			a := &d.Attacks[k]
 			name := ""

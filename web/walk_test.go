@@ -159,7 +159,7 @@ func TestJobIsLookedAtBeforeItIsKept(t *testing.T) {
 		return d.answer(r, code).Body.String()
 	}
 	d.has(send(string(demo.Brackwater), http.StatusOK), "a new job here", "Visitor entrance", "Keep it")
-	d.has(send("job: BTO\ndoors: 7", http.StatusUnprocessableEntity), "doors")
+	d.has(send("job: BTO\ndoors: 7", http.StatusUnprocessableEntity), "doors", "job: BTO\ndoors: 7</textarea>")
 	d.has(send("job: [", http.StatusUnprocessableEntity), "Look at it")
 	if n := d.journal.State().Entries; n != 2 {
 		t.Fatalf("looking has written: %d entries", n)
@@ -234,7 +234,7 @@ func TestWrongReadingLeadsToTheFault(t *testing.T) {
 			break
 		}
 	}
-	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "twelve", "unit", "V").Body.String(), `"twelve" is no figure`)
+	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "twelve", "unit", "V").Body.String(), `"twelve" is no figure`, `name="value" value="twelve"`)
 	d.post(at, http.StatusUnprocessableEntity, "value", "12", "unit", "ohm")
 	d.post(at, http.StatusSeeOther, "value", "0,02", "unit", "V")
 	d.has(d.get(at, http.StatusOK), "20 mV is not as it should be", "Find what is wrong")
@@ -261,12 +261,12 @@ func TestTestThatBearsOnLifeCountsOnlyWitnessed(t *testing.T) {
 		}
 	}
 	at := "/j/BTO/d/visitor/do/test"
-	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass")
+	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "result", "as asked")
 	d.has(d.get(at, http.StatusOK), "0 of ", "not witnessed: it does not count")
 	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "pass", "witness", "mw")
 	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "perhaps")
 	d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "not-applicable")
-	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "witness", "kf")
+	d.post(at, http.StatusSeeOther, "step", step, "outcome", "pass", "witness", "kf", "result", "as asked")
 	d.has(d.get(at, http.StatusOK), "1 of ", "witnessed by Kari Fenn")
 }
 
@@ -274,7 +274,11 @@ func TestTryOutCutsACore(t *testing.T) {
 	d := withDemo(t)
 	d.has(d.get("/j/BTO/d/visitor/try", http.StatusOK), "The door is held")
 	page := d.get("/j/BTO/d/visitor/try?wrong=cut+W9%2F1&pick=W9%2F1", http.StatusOK)
-	d.has(page, "The door is released", "is cut", "Mend this core", "cutwire")
+	d.has(page, "The door is released", "is cut", "Mend this core", "cutwire", "follows from what is altered in the wiring", "Make One-door controller C1 hang (it stops working)")
+	if strings.Contains(page, "as it was left") || strings.Contains(page, "Hang ") {
+		t.Error("a door with a core cut stands as it was left, or a controller is hung up")
+	}
+	d.has(d.get("/j/BTO/d/visitor/try?do=on+C1+hung", http.StatusOK), "<b>Make One-door controller C1 hang")
 	d.has(d.get("/j/BTO/d/visitor/try?do=nonsense", http.StatusUnprocessableEntity), "this cannot be played", "Begin again")
 	d.has(d.get("/j/BTO/d/visitor/try?heat=hot", http.StatusUnprocessableEntity), "degrees Celsius")
 	d.has(d.get("/j/BTO/d/visitor/try?do=off+PS1+mains&cell=1.9", http.StatusOK), "from the battery")
@@ -311,7 +315,8 @@ func TestFaultsAreTriedInTheBackground(t *testing.T) {
 	for {
 		page := d.get("/j/BTO/faults?door=tanks", http.StatusOK)
 		if !strings.Contains(page, "Trying every single fault") {
-			d.has(page, "revision A", "From the unsecured side", "What was not tried")
+			d.has(page, "revision A", "From the unsecured side", "60 attempts from outside let the door go, 60 of them accepted: the manual release",
+				"of these accepted", "What was not tried")
 			return
 		}
 		time.Sleep(50 * time.Millisecond)

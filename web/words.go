@@ -39,6 +39,14 @@ func figure(v float64, u string) string {
 	return fmt.Sprintf("%.*f %s", min(digits, 3), v, u)
 }
 
+// revisionOf tells a revision, and that there is none.
+func revisionOf(r string) string {
+	if r == "" {
+		return "revision not stated"
+	}
+	return "revision " + r
+}
+
 // counted is a number with the right form of a word.
 func counted(n int, one, many string) string {
 	if n == 1 {

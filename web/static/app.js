@@ -10,19 +10,32 @@ const theme = {
 theme.show();
 
 // swap fetches a page and puts its content in place of the present one.
-async function swap(url, push, body) {
+async function swap(url, push, body, sent) {
   const answer = await fetch(url, body ? { method: "POST", body } : {}).catch(() => null);
   if (!answer) return unanswered(body);
   if (body) url = answer.url;
   const next = new DOMParser().parseFromString(await answer.text(), "text/html");
   const here = document.getElementById("main");
   const focused = document.activeElement && here.contains(document.activeElement) ? [...here.querySelectorAll("a,button,input,select")].indexOf(document.activeElement) : -1;
+  const kept = typed(here, sent), full = here.querySelector(".full input")?.checked;
   here.replaceChildren(...next.getElementById("main").childNodes);
+  for (const [form, name, value] of kept) {
+    const field = document.getElementById(form)?.elements[name];
+    if (field) field.value = value;
+  }
+  const size = here.querySelector(".full input");
+  if (size && full) size.checked = true;
   document.title = next.title;
   if (push) history.pushState({ swapped: true }, "", url);
   ready();
   const again = here.querySelectorAll("a,button,input,select")[focused];
   if (again) again.focus({ preventScroll: true });
+}
+
+// typed is what was half filled in, in forms with a name other than the one that was sent: form, field and value.
+function typed(here, sent) {
+  return [...here.querySelectorAll("form[id]")].filter(form => form !== sent).flatMap(form =>
+    [...form.querySelectorAll("input:not([type=hidden]),select")].filter(field => field.value !== (field.defaultValue ?? "")).map(field => [form.id, field.name, field.value]));
 }
 
 // unanswered says that the machine was not reached, so that nobody takes for kept what is not.
@@ -38,7 +51,7 @@ function unanswered(body) {
 
 document.addEventListener("click", e => {
   const link = e.target.closest("[data-swap] a");
-  if (link && !e.ctrlKey && !e.metaKey && !e.shiftKey && link.origin === location.origin) {
+  if (link && !e.ctrlKey && !e.metaKey && !e.shiftKey && link.origin === location.origin && !link.getAttribute("href").startsWith("#")) {
     e.preventDefault();
     swap(link.href, true);
     return;
@@ -68,7 +81,7 @@ document.addEventListener("submit", e => {
   e.preventDefault();
   const data = new URLSearchParams(new FormData(e.target, e.submitter));
   if (e.target.method === "get") swap(e.target.action.split("?")[0] + "?" + data, true);
-  else swap(e.target.action, false, data);
+  else swap(e.target.action, false, data, e.target);
 });
 document.addEventListener("click", e => {
   const key = e.target.closest("[data-key]");
