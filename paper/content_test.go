@@ -170,3 +170,27 @@ func TestPapersSayThatFaultsWereNotTried(t *testing.T) {
 		t.Error("faults that were tried are said not to have been")
 	}
 }
+
+// No page ends with the heading of a door whose faults stand on the next.
+func TestNoHeadingStandsAloneAtTheFootOfAPage(t *testing.T) {
+	const foot draw.MM = 12 // of a page, with what stands there on each
+	w := demoWork(t)
+	x := *w.Examination
+	x.Faults = proof.TryFaults(x.Result, proof.SingleFaults, nil, nil)
+	w.Examination = &x
+	for high := draw.MM(240); high < 320; high += 5 { // so that pages end at other places
+		f := frame(t, "a4")
+		f.Size.Height = high
+		for n, page := range w.JobSet(f).Pages {
+			lowest := draw.Text{}
+			for _, i := range page.Items {
+				if text, is := i.(draw.Text); is && text.Turn == 0 && text.At.Y < page.Height-foot && text.At.Y > lowest.At.Y {
+					lowest = text
+				}
+			}
+			if strings.HasPrefix(lowest.Text, "At ") && lowest.Bold {
+				t.Errorf("sheets of %v mm: page %d ends with the heading %q", high, n+1, lowest.Text)
+			}
+		}
+	}
+}
