@@ -44,6 +44,10 @@ func unfit(data []byte) *Problem {
 	if marks := countMarks(data); marks > maxMarks {
 		return &Problem{Found: "more than a million values", Want: "split the document"}
 	}
+	if Binary(data) {
+		p := NotText("")
+		return &p
+	}
 	for i := 0; i < len(data); {
 		r, size := utf8.DecodeRune(data[i:])
 		if r == utf8.RuneError && size <= 1 {
@@ -61,6 +65,15 @@ func unfit(data []byte) *Problem {
 		i += size
 	}
 	return nil
+}
+
+// Binary says whether bytes are no text but a program, a picture or an archive: text has no zero byte in it, but where each
+// character takes two bytes, and that cannot be read either.
+func Binary(data []byte) bool { return bytes.IndexByte(data, 0) >= 0 }
+
+// NotText is the problem of a file that is Binary.
+func NotText(file string) Problem {
+	return Problem{File: file, Found: "zero bytes", Want: "this is not text, or not in UTF-8; give a text file saved as UTF-8"}
 }
 
 // countMarks counts the characters that may start a value, to bound the size of the tree before it is built.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"go.yaml.in/yaml/v3"
 )
@@ -86,6 +87,29 @@ func printNode(n *yaml.Node) ([]byte, error) {
 		return nil, err
 	}
 	return b.Bytes(), e.Close()
+}
+
+// Flow writes one value in flow style, which stands behind its key in one line; text that is no YAML stays as it is.
+func Flow(value string) string {
+	n, err := plainNode([]byte(value))
+	if err != nil {
+		return value
+	}
+	inFlow(n)
+	text, err := printNode(n)
+	if err != nil {
+		return value
+	}
+	return strings.TrimSuffix(string(text), "\n")
+}
+
+func inFlow(n *yaml.Node) {
+	if n.Kind == yaml.MappingNode || n.Kind == yaml.SequenceNode {
+		n.Style = yaml.FlowStyle
+	}
+	for _, c := range n.Content {
+		inFlow(c)
+	}
 }
 
 // spellNulls writes out a value that was left empty between brackets or stands alone: the printer would make an empty text

@@ -271,3 +271,17 @@ func TestNumbersInBracketsStayPlain(t *testing.T) {
 		t.Errorf("%q, %v, want %q", got, err, want)
 	}
 }
+
+// In flow style a value stands behind its key in one line, and reads back the same.
+func TestFlowIsOneLineOfTheSameValue(t *testing.T) {
+	for value, want := range map[string]string{
+		"- release-2\n- model: release-2\n  side: unsecured\n": "[release-2, {model: release-2, side: unsecured}]",
+		"{a: [1, 2]}": "{a: [1, 2]}",
+		"1 kohm":      "1 kohm",
+		"a: b: c":     "a: b: c", // no YAML
+	} {
+		if got := Flow(value); got != want {
+			t.Errorf("%q in flow style is %q, not %q", value, got, want)
+		}
+	}
+}

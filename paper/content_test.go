@@ -6,8 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"doorwright/demo"
 	"doorwright/draw"
 	"doorwright/paper"
+	"doorwright/proof"
 	"doorwright/record"
 )
 
@@ -147,5 +149,48 @@ func TestCalculatedMeasuredAndWitnessedAreToldApart(t *testing.T) {
 	text := textOf(doorSheet(t, w, "staff"))
 	if !strings.Contains(text, "\n[12.68 to 13.46 V]\n") || strings.Contains(text, "\n12.68 to 13.46 V\n") {
 		t.Error("a calculated figure stands without its brackets")
+	}
+}
+
+// Wherever a paper lists findings, it says when single faults were not tried.
+func TestPapersSayThatFaultsWereNotTried(t *testing.T) {
+	w := demoWork(t)
+	for name, p := range map[string]*paper.Paper{"pack": w.Handover(frame(t, "a4")), "set": w.JobSet(frame(t, "a4"))} {
+		if !strings.Contains(textOf(p), "None by calculation; single faults not tried.") {
+			t.Errorf("the %s does not say so", name)
+		}
+	}
+	flawed := workOf(t, demo.Flawed)
+	text := textOf(doorSheet(t, flawed, "tanks"))
+	if !strings.Contains(text, "Findings by calculation\nSingle faults not tried.\n") {
+		t.Error("the sheet of a door does not say so")
+	}
+	flawed.Examination.Faults = &proof.FaultReport{}
+	if strings.Contains(textOf(flawed.JobSet(frame(t, "a4"))), "faults not tried") {
+		t.Error("faults that were tried are said not to have been")
+	}
+}
+
+// No page ends with the heading of a door whose faults stand on the next.
+func TestNoHeadingStandsAloneAtTheFootOfAPage(t *testing.T) {
+	const foot draw.MM = 12 // of a page, with what stands there on each
+	w := demoWork(t)
+	x := *w.Examination
+	x.Faults = proof.TryFaults(x.Result, proof.SingleFaults, nil, nil)
+	w.Examination = &x
+	for high := draw.MM(240); high < 320; high += 5 { // so that pages end at other places
+		f := frame(t, "a4")
+		f.Size.Height = high
+		for n, page := range w.JobSet(f).Pages {
+			lowest := draw.Text{}
+			for _, i := range page.Items {
+				if text, is := i.(draw.Text); is && text.Turn == 0 && text.At.Y < page.Height-foot && text.At.Y > lowest.At.Y {
+					lowest = text
+				}
+			}
+			if strings.HasPrefix(lowest.Text, "At ") && lowest.Bold {
+				t.Errorf("sheets of %v mm: page %d ends with the heading %q", high, n+1, lowest.Text)
+			}
+		}
 	}
 }

@@ -122,6 +122,9 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 		}
 		if first {
 			f.head("Findings by calculation")
+			if w.Examination.Faults == nil {
+				f.say(sentence(notTried))
+			}
 			first = false
 		}
 		word := "ERROR"

@@ -87,6 +87,7 @@ func (w *Work) badFaults(f *flow) {
 		if len(parts) == 0 {
 			continue
 		}
+		f.room(30) // with the first effect and the first of its faults
 		f.sub("At " + d.Door.ID)
 		for _, p := range parts {
 			f.room(22) // with the first of its faults

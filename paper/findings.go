@@ -11,7 +11,12 @@ import (
 // findings lists what fails or has too little margin, and what of it was accepted.
 func (w *Work) findings(f *flow) {
 	f.head("Findings by calculation")
-	if len(w.Examination.Findings) == 0 {
+	switch {
+	case w.Examination.Faults == nil && len(w.Examination.Findings) == 0:
+		f.say("None by calculation; " + notTried + ".")
+	case w.Examination.Faults == nil:
+		f.say(sentence(notTried))
+	case len(w.Examination.Findings) == 0:
 		f.say("None by calculation.")
 	}
 	t := table{sparse: true, columns: []column{
@@ -35,6 +40,9 @@ func (w *Work) findings(f *flow) {
 	f.table(t)
 	w.accepted(f)
 }
+
+// notTried says that findings leave out what a single cut, short or stuck part would break.
+const notTried = "single faults not tried"
 
 // acceptedWords say by whom and why a finding was accepted; nothing when it was not.
 func (w *Work) acceptedWords(x proof.Finding) string {

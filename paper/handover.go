@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"doorwright/draw"
@@ -399,31 +400,59 @@ func (w *Work) readingsToHand(d *job.Door) []reading {
 	return all
 }
 
+// landedEnd is an end of a conductor at a terminal, and what is said of it. Several terminals may have one label.
+type landedEnd struct {
+	pin  string
+	says string
+}
+
 // landedSummary says device by device what was landed and what was not.
 func (w *Work) landedSummary(f *flow, d *job.Door) {
 	t := table{columns: []column{{title: "device"}, {title: "landed"}, {title: "not landed"}}}
 	for _, x := range w.devicesOf(d.ID) {
-		var done, open []string
+		var done, open []landedEnd
 		for _, l := range w.landings[x.ID] {
 			if l.Door != d.ID {
 				continue
 			}
 			if words := w.landedWords(x, l.Terminal); strings.HasPrefix(words, markDone) {
-				done = append(done, l.Terminal.Label+strings.TrimPrefix(words, markDone))
+				done = append(done, landedEnd{l.Terminal.Pin, l.Terminal.Label + strings.TrimPrefix(words, markDone)})
 			} else {
-				open = append(open, l.Terminal.Label)
+				open = append(open, landedEnd{l.Terminal.Pin, l.Terminal.Label})
 			}
 		}
 		landed, left := "", ""
 		if len(done) > 0 {
-			landed = markDone + " " + strings.Join(done, ", ")
+			landed = markDone + " " + together(done)
 		}
 		if len(open) > 0 {
-			left = markTodo + " " + strings.Join(open, ", ")
+			left = markTodo + " " + together(open)
 		}
 		t.add(x.ID, landed, left)
 	}
 	f.table(t)
+}
+
+// together names terminals; one that several conductors share stands there once, with how many they are.
+func together(ends []landedEnd) string {
+	var all []string
+	for i, e := range ends {
+		if slices.Index(ends, e) < i {
+			continue
+		}
+		n := 0
+		for _, other := range ends {
+			if other == e {
+				n++
+			}
+		}
+		if n > 1 {
+			all = append(all, fmt.Sprintf("%s (%d conductors)", e.says, n))
+		} else {
+			all = append(all, e.says)
+		}
+	}
+	return strings.Join(all, ", ")
 }
 
 func (w *Work) sights(f *flow, d *job.Door) {

@@ -36,7 +36,7 @@ func (w *Work) supplySheet(f *flow, s *job.Supply) {
 		t.add("idle, all doors locked", calculated(l.Idle.String()), "")
 		t.add("highest, over all causes and limit cases", calculated(l.Highest.String()),
 			calculated(l.Battery.String()))
-		t.add("limit by data sheet", l.Rated.String(), "")
+		t.add("gives up to", l.Rated.String(), "")
 		t.add("at its terminals", calculated(l.Volts.String()), "")
 		f.table(t)
 		c := table{columns: []column{
@@ -78,8 +78,12 @@ func supplyParts(s *job.Supply) string {
 }
 
 func standbyWords(f *flow, e *standby.Estimate) {
-	f.say(fmt.Sprintf("Battery: %s of the %s asked. Capacity that would do: %s. Charger: %s, needed %s.",
-		calculated(e.Reached.String()), e.Asked, calculated(e.Needed.String()), e.Recharge.Gives, calculated(e.Recharge.Needs.String())))
+	little := ""
+	if !e.Recharge.Enough() {
+		little = ": TOO LITTLE"
+	}
+	f.say(fmt.Sprintf("Battery: %s of the %s asked. Capacity that would do: %s. Charger: %s, needed for 80 %% in 24 h %s%s.",
+		calculated(e.Reached.String()), e.Asked, calculated(e.Needed.String()), e.Recharge.Gives, calculated(e.Recharge.Needs.String()), little))
 	if e.First != "" {
 		f.say("First to drop out: " + e.First + ".")
 	}

@@ -53,6 +53,9 @@ func ReadBytes(file, text string) (*Bytes, document.Problems) {
 				"text", mostCapture>>20),
 		}}
 	}
+	if document.Binary([]byte(text)) {
+		return r.out, document.Problems{document.NotText(file)}
+	}
 	for line := range strings.Lines(strings.TrimPrefix(text, "\ufeff")) {
 		r.line++
 		r.read(strings.TrimRight(line, "\r\n"))

@@ -157,6 +157,9 @@ func (b *Bytes) unreadable(t Traffic) []Finding {
 				"0D, 0A or 00."},
 		}}
 	}
+	if len(t.Frames) == 1 && !t.mostlyNoise() {
+		return []Finding{t.Frames[0].alone()}
+	}
 	return []Finding{{
 		findUnreadable, true, fmt.Sprintf("No frame of the protocol is in these %d bytes.", b.Len()),
 		"Wrong speed, A and B swapped, another protocol, or nothing but noise.",
@@ -165,6 +168,20 @@ func (b *Bytes) unreadable(t Traffic) []Finding {
 			"Swap A and B at the tap and capture again.", checkBias,
 		},
 	}}
+}
+
+// alone is for a capture of one frame that is not right: too little to tell the line by.
+func (f *Frame) alone() Finding {
+	x := Finding{
+		findChecks, true, "One frame, damaged: its check value is wrong.",
+		"Bytes were altered or lost on the way, or the check value was copied wrongly. One frame is too little for a verdict on the line.",
+		[]string{"Capture for some seconds, and look whether other frames are damaged, too."},
+	}
+	if f.State == Cut {
+		x.What = "One frame, cut short."
+		x.Wire = fmt.Sprintf("Of its %d bytes %d are there. One frame is too little for a verdict on the line.", f.Length, len(f.Raw))
+	}
+	return x
 }
 
 func (t *Traffic) mostlyNoise() bool {

@@ -165,6 +165,8 @@ func TestCapturesAreExplained(t *testing.T) {
 				s.poll(2, i%3+1, rplAck)
 			}
 		}, findSound, "of 6 commands 6 were answered"},
+		{"one frame with a wrong check value", func(s *script) { s.WriteString("53 00 08 00 04 60 EB AB") }, findChecks, "One frame, damaged"},
+		{"the beginning of one frame", func(s *script) { s.WriteString("53 00 08 00 04 60") }, findChecks, "Of its 8 bytes 6 are there"},
 		{"nothing of the protocol", func(s *script) { s.WriteString("10 20 30 40 50 60 70 80") }, findUnreadable, "No frame"},
 	} {
 		var s script

@@ -44,7 +44,7 @@ func ofNumber(v *big.Int, received Number, f *Format) []candidate {
 		add(causeCut, fmt.Sprintf("the number printed has %d bits, format %s has room for %d", v.BitLen(), f.ID,
 			size), 0.05, padded(v, size))
 		turned := new(big.Int).SetBytes(reversedBytes(bytesOf(v, 0)))
-		add(causeByteOrder, fmt.Sprintf("and of the number only the %d bits that format %s has room for", size, f.ID),
+		add(causeByteOrder, fmt.Sprintf("the number printed has its bytes in reverse order and is cut to the %d bits that format %s has room for", size, f.ID),
 			0.01, padded(turned, size))
 	}
 	if b := padded(v, f.Bits); v.BitLen() <= f.Bits && v.BitLen() > size {

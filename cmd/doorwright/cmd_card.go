@@ -10,10 +10,10 @@ import (
 
 // cardCmd takes card numbers apart and explains wrong ones.
 type cardCmd struct {
-	Number   string `arg:"" optional:"" help:"A card number, or the number expected."`
-	Received string `arg:"" optional:"" help:"The number received in its place."`
-	Cards    string `help:"File with card formats of your own." placeholder:"FILE"`
-	As       string `help:"Only this card format." placeholder:"FORMAT"`
+	Number   *string `arg:"" optional:"" help:"A card number, or the number expected."`
+	Received *string `arg:"" optional:"" help:"The number received in its place."`
+	Cards    string  `help:"File with card formats of your own." placeholder:"FILE"`
+	As       string  `help:"Only this card format." placeholder:"FORMAT"`
 }
 
 // Help is what the command's help says beyond its flags.
@@ -50,19 +50,19 @@ func (c *cardCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	if c.Number == "" {
+	if c.Number == nil {
 		return e.show(formatList{formatLines(formats)})
 	}
-	number, wrong := signal.ParseNumber(c.Number)
-	problems := placed(c.Number, wrong)
-	if c.Received == "" {
+	number, wrong := signal.ParseNumber(*c.Number)
+	problems := placed(*c.Number, wrong)
+	if c.Received == nil {
 		if len(problems) > 0 {
 			return e.refuse(problemsOf(problems))
 		}
 		return e.single(number, formats)
 	}
-	received, wrong := signal.ParseNumber(c.Received)
-	if problems = append(problems, placed(c.Received, wrong)...); len(problems) > 0 {
+	received, wrong := signal.ParseNumber(*c.Received)
+	if problems = append(problems, placed(*c.Received, wrong)...); len(problems) > 0 {
 		return e.refuse(problemsOf(problems))
 	}
 	s := comparisonOf(number, received, formats)

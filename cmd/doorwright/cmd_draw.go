@@ -54,6 +54,7 @@ type drawCmd struct {
 	Door   string `help:"The door, for drawings of one door."`
 	Supply string `help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
 	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
+	Step   string `help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
 	Case   string `help:"Supply tree: the limit case; nominal when left out."`
 	Output string `short:"o" help:"File to write; the standard output when left out."`
 }
@@ -101,7 +102,7 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 	if door == nil && d.door {
 		return ofOneDoor(d.name)
 	}
-	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, limit: c.Case, progress: e.progress})
+	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, step: c.Step, limit: c.Case, progress: e.progress})
 	if err != nil {
 		return err
 	}

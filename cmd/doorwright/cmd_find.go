@@ -16,7 +16,7 @@ import (
 type findCmd struct {
 	File     string   `arg:"" optional:"" help:"Job document, - for standard input, or demo:brackwater; none with --as-found."`
 	AsFound  string   `help:"A door that somebody else wired, described in a few lines, in place of a job."`
-	Door     string   `help:"The door."`
+	Door     string   `help:"The door; the file of readings may name it."`
 	Readings string   `help:"File of readings and observations, YAML or JSON."`
 	Read     []string `sep:"none" help:"A reading: \"C1 NC1; C1 0V; idle; volts 0.02 V\"."`
 	See      []string `sep:"none" help:"An observation: \"lock holds; idle; no\"."`
@@ -52,11 +52,14 @@ Examples:
 
 // Run finds.
 func (c *findCmd) Run(e *env) error {
-	finder, err := c.opened(e)
+	notes, err := c.notes(e)
 	if err != nil {
 		return err
 	}
-	notes, err := c.notes(e)
+	if c.Door == "" && c.AsFound == "" {
+		c.Door = notes.Door
+	}
+	finder, err := c.opened(e)
 	if err != nil {
 		return err
 	}
@@ -134,7 +137,7 @@ func (c *findCmd) notes(e *env) (*noted, error) {
 			return nil, e.refuse(problems{Document: wrong})
 		}
 		if c.Door != "" && read.Door != "" && read.Door != c.Door {
-			return nil, fmt.Errorf("%s is of door %s, not of %s", c.Readings, read.Door, c.Door)
+			return nil, fmt.Errorf("the readings in %s are of door %s, and --door says %s; give the file of that door, or leave --door out", c.Readings, read.Door, c.Door)
 		}
 		n = read
 	}

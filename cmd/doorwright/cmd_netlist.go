@@ -10,6 +10,7 @@ type netlistCmd struct {
 	File  string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door  string `required:"" help:"The door; everything its conductors reach is in the network."`
 	Cause string `default:"idle" help:"What happens; see doorwright causes."`
+	Step  string `help:"The step of the cause to stop after, by number or name; where the cause acts when left out."`
 	Case  string `help:"Limit case; nominal when left out."`
 	Fault string `help:"With this fault in it, by its id; see show faults."`
 }
@@ -22,6 +23,7 @@ func (netlistCmd) Help() string {
 Examples:
 
     doorwright netlist demo:brackwater --door plant --cause release > plant.cir
+    doorwright netlist job.yaml --door staff --cause granted --step 2
     doorwright netlist job.yaml --door staff --case "low, windings hot"
 `
 }
@@ -38,11 +40,11 @@ func (c *netlistCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	at, bench, err := l.after(c.Door, c.Cause, c.Case, c.Fault)
+	at, bench, err := l.after(c.Door, c.Cause, c.Step, c.Case, c.Fault)
 	if err != nil {
 		return err
 	}
-	n := netlist{at, bench.Netlist(fmt.Sprintf("%s, door %s: %s; case %s", l.job.ID, at.Door, at.Step, at.Case) + withFault(at.Fault))}
+	n := netlist{at, bench.Netlist(fmt.Sprintf("%s, door %s: %s (%s); case %s", l.job.ID, at.Door, at.Step, at.place(), at.Case) + withFault(at.Fault))}
 	switch e.format {
 	case "text":
 		_, err = io.WriteString(e.out, n.Netlist)

@@ -31,6 +31,7 @@ type showCmd struct {
 	By      string `enum:"door,device,run" default:"door" help:"Order of the landings: door, device or run."`
 	Reasons bool   `help:"Landings: say why each conductor is there and what happens without it."`
 	Cause   string `default:"idle" help:"Nodes: the cause; see doorwright causes."`
+	Step    string `help:"Nodes: the step of the cause to stop after, by number or name; where it acts when left out."`
 	Case    string `help:"Nodes: the limit case; nominal when left out."`
 	Fault   string `help:"Nodes: with this fault, by its id; see show faults."`
 	Faults  string `enum:"none,single,pairs" default:"single" help:"Findings, rules, faults: which faults are tried."`
@@ -76,7 +77,7 @@ func (c *showCmd) show(e *env, p listing) error {
 		return err
 	}
 	v := &view{
-		loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, limit: c.Case, fault: c.Fault,
+		loaded: l, door: door, by: c.By, reasons: c.Reasons, mends: c.Mends, cause: c.Cause, step: c.Step, limit: c.Case, fault: c.Fault,
 		faults: notAsked, progress: e.progress,
 	}
 	switch c.What {

@@ -93,7 +93,7 @@ func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[strin
 		skipped[key(n)] = true
 		return next, nil
 	case "?":
-		explainAsked(e.page, n)
+		explainAsked(e.page, f, n)
 		return stay, nil
 	case "back":
 		if ok, err := f.Back(); !ok || err != nil {
@@ -127,9 +127,19 @@ func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[strin
 }
 
 // explainAsked says what each answer would mean, and what may be answered.
-func explainAsked(p *page, n *find.Next) {
+func explainAsked(p *page, f *find.Finder, n *find.Next) {
+	names := map[string]string{}
+	for _, g := range f.Suspects() {
+		for _, s := range g.Suspects {
+			names[s.ID] = s.Name
+		}
+	}
+	names[find.Healthy], names[find.Unknown] = "a door as planned", "none of the known faults"
 	for _, o := range n.Outcomes {
-		p.say(2, plain, fmt.Sprintf("%s (%.0f %%): %s", o.Says, 100*o.Probability, strings.Join(o.Leaves, ", ")))
+		p.say(2, bold, fmt.Sprintf("%s (%.0f %%) speaks for", o.Says, 100*o.Probability))
+		for i, id := range o.Leaves {
+			p.hang(4, map[bool]string{true: "", false: "or"}[i == 0], plain, names[id], 7)
+		}
 	}
 	p.say(2, plain, "skip: not this one. back: take the last answer back. suspects: the likeliest three. "+
 		"mended: the likeliest was found and mended. quit: stop here.")

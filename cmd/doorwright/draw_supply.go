@@ -71,11 +71,15 @@ func (v *view) instantOf(s *job.Supply) (draw.Instant, error) {
 	if len(steps) == 0 {
 		return draw.Instant{}, fmt.Errorf("%q (%s) cannot happen at door %s: it has nothing fitted for it", c.ID, c.Title, door.ID)
 	}
-	for _, step := range steps[:lastWatched(steps)+1] {
+	last, err := stepOf(c, steps, v.step)
+	if err != nil {
+		return draw.Instant{}, err
+	}
+	for _, step := range steps[:last+1] {
 		at.Bench.Take(step)
 	}
 	if c.ID != "idle" {
-		at.Say = fmt.Sprintf("%s at door %s; limit case: %s", c.Title, door.ID, k.Name)
+		at.Say = fmt.Sprintf("%s at door %s; limit case: %s", steps[last].Say, door.ID, k.Name)
 	}
 	return at, nil
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -65,8 +66,14 @@ func unparsed(parser *kong.Kong, args []string, err error) error {
 	if word := args[0]; !strings.HasPrefix(word, "-") && !slices.Contains(known, word) {
 		return fmt.Errorf("%w; see doorwright --help", unknown(word, "command", known))
 	}
+	if m := lacksValue.FindStringSubmatch(err.Error()); m != nil {
+		return fmt.Errorf("%s is given without its value, which comes behind it; see %s --help", m[1], chosen.FullPath())
+	}
 	return fmt.Errorf("%w; see %s --help", err, chosen.FullPath())
 }
+
+// lacksValue is what the parser says of a flag behind which the line ends or another flag stands.
+var lacksValue = regexp.MustCompile(`^(--\S+): expected .* but got ".*" \((?:<EOL>|long flag|short flag)\)`)
 
 // apart takes joined errors apart. Only a list of nothing but errors is one: a sentence around several stays whole.
 func apart(err error) []error {

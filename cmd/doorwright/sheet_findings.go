@@ -1,8 +1,10 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
+	"doorwright/document"
 	"doorwright/mend"
 	"doorwright/proof"
 	"doorwright/rules"
@@ -14,6 +16,7 @@ type findings struct {
 	Findings []finding `json:"findings"`
 	source   *loaded
 	mends    bool // mends were looked for
+	faults   bool // single faults were tried
 }
 
 // finding is one of them, as programs get it: figures that are no finite numbers are null, and there is always a list
@@ -33,7 +36,7 @@ func findingOf(x proof.Finding) finding {
 func findingSheet(v *view) (sheet, error) { return findingsOf(v), nil }
 
 func findingsOf(v *view) findings {
-	f := findings{Job: v.job.ID, Findings: []finding{}, source: v.loaded, mends: v.mends}
+	f := findings{Job: v.job.ID, Findings: []finding{}, source: v.loaded, mends: v.mends, faults: v.faults >= proof.SingleFaults}
 	for _, x := range v.examined().Findings {
 		if v.wants(x.Door) {
 			f.Findings = append(f.Findings, findingOf(x))
@@ -49,7 +52,12 @@ func (f findings) text(p *page) {
 
 // list writes the findings one by one: what is wrong, by how much, when, why it matters, and what mends it.
 func (f findings) list(p *page) {
-	if len(f.Findings) == 0 {
+	switch {
+	case !f.faults && len(f.Findings) == 0:
+		p.say(0, plain, "None by calculation; single faults not tried.")
+	case !f.faults:
+		p.say(0, plain, "Single faults not tried.")
+	case len(f.Findings) == 0:
 		p.say(0, plain, "None by calculation.")
 	}
 	for _, x := range f.Findings {
@@ -119,17 +127,30 @@ func (f findings) mending(p *page, x proof.Finding) {
 		if m.ProvedAt != "" {
 			p.say(11, dim, "proved at "+m.ProvedAt+", which is wired alike; prove it here before it is done")
 		}
-		for _, c := range m.Set {
+		for _, c := range lasting(m.Set) {
 			p.say(11, dim, "set "+c.Path+": "+orLeftOut(c.Value))
 		}
 	}
+}
+
+// lasting drops the changes that a later one takes back: of the same place, or of one that holds it.
+func lasting(all []proof.Change) []proof.Change {
+	var last []proof.Change
+	for i, c := range all {
+		if !slices.ContainsFunc(all[i+1:], func(later proof.Change) bool {
+			return c.Path == later.Path || strings.HasPrefix(c.Path, later.Path+".")
+		}) {
+			last = append(last, c)
+		}
+	}
+	return last
 }
 
 func orLeftOut(value string) string {
 	if value == "" {
 		return "(left out)"
 	}
-	return value
+	return document.Flow(value)
 }
 
 func (f findings) table() table {

@@ -22,7 +22,7 @@ type supplyLoad struct {
 	Model    string        `json:"model"`
 	Idle     number        `json:"idle"`
 	Highest  number        `json:"highest"`
-	Rated    number        `json:"rated"`
+	Limit    number        `json:"limit"`
 	LowVolts number        `json:"volts_low"`
 	TopVolts number        `json:"volts_high"`
 	Battery  number        `json:"on_battery"`
@@ -64,7 +64,7 @@ func loadSheet(v *view) (sheet, error) {
 	for _, l := range v.examined().Loads {
 		s.Loads = append(s.Loads, supplyLoad{
 			Supply: l.Supply.ID, Title: l.Supply.Title, Model: l.Supply.ModelID, Idle: number(l.Idle), Highest: number(l.Highest),
-			Rated: number(l.Rated), LowVolts: number(l.Volts.Low), TopVolts: number(l.Volts.High), Battery: number(l.Battery),
+			Limit: number(l.Rated), LowVolts: number(l.Volts.Low), TopVolts: number(l.Volts.High), Battery: number(l.Battery),
 			Items: consumersOf(l.Items), Standby: hoursOf(v.examined().Standby, l.Supply.ID),
 			Restless: l.Restless,
 		})
@@ -100,7 +100,7 @@ func (s loads) text(p *page) {
 		t := table{head: []string{"", ">with mains", ">on battery"}}
 		t.add("idle", unit.Ampere(l.Idle).String(), "")
 		t.add("highest", unit.Ampere(l.Highest).String(), unit.Ampere(l.Battery).String())
-		t.add("limit by data sheet", unit.Ampere(l.Rated).String(), "")
+		t.add("gives up to", unit.Ampere(l.Limit).String(), "")
 		t.add("at its terminals", fmt.Sprintf("%v to %v", unit.Volt(l.LowVolts), unit.Volt(l.TopVolts)), "")
 		p.table(2, t)
 		l.items(p)
@@ -125,7 +125,11 @@ func (l supplyLoad) hours(p *page) {
 	p.gap()
 	p.say(2, plain, fmt.Sprintf("Battery %s, estimated: %v of the %v asked. Capacity that would do: %v.",
 		h.Battery, unit.Second(h.Reached), unit.Second(h.Asked), unit.AmpereHour(h.Needed)))
-	p.say(2, plain, fmt.Sprintf("The charger gives %v; 80 %% in 24 h needs %v.", unit.Ampere(h.Charger), unit.Ampere(h.Charging)))
+	little := ""
+	if h.Charger < h.Charging {
+		little = ": TOO LITTLE"
+	}
+	p.say(2, plain, fmt.Sprintf("The charger gives %v; 80 %% in 24 h needs %v%s.", unit.Ampere(h.Charger), unit.Ampere(h.Charging), little))
 	if h.First != "" {
 		p.say(2, plain, "First to drop out: "+h.First+".")
 	}
@@ -137,7 +141,7 @@ func (s loads) table() table {
 	for _, l := range s.Loads {
 		t.add(l.Supply, "idle", l.Idle.String())
 		t.add(l.Supply, "highest", l.Highest.String())
-		t.add(l.Supply, "limit", l.Rated.String())
+		t.add(l.Supply, "limit", l.Limit.String())
 		t.add(l.Supply, "on battery", l.Battery.String())
 		for _, i := range l.Items {
 			t.add(l.Supply, i.Device, i.Amps.String())

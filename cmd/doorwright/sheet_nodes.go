@@ -18,7 +18,7 @@ func nodeSheet(v *view) (sheet, error) {
 	if v.door != nil {
 		door = v.door.ID
 	}
-	at, bench, err := v.after(door, v.cause, v.limit, v.fault)
+	at, bench, err := v.after(door, v.cause, v.step, v.limit, v.fault)
 	if err != nil {
 		return nil, err
 	}
@@ -31,8 +31,8 @@ func nodeSheet(v *view) (sheet, error) {
 
 func (n nodes) text(p *page) {
 	p.title(fmt.Sprintf("NODES %s, door %s", n.Job, n.Door))
-	p.say(0, plain, fmt.Sprintf("After: %s (cause %s). Limit case: %s. Volts against earth, calculated.",
-		n.Step, n.Cause, n.Case))
+	p.say(0, plain, fmt.Sprintf("After: %s (%s). Limit case: %s. Volts against earth, calculated.",
+		n.Step, n.place(), n.Case))
 	if !n.Settled {
 		p.label(0, "ERROR", red, "This instant did not settle; the voltages are those of the last attempt.")
 	}

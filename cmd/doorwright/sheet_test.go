@@ -8,6 +8,7 @@ import (
 
 	"doorwright/demo"
 	"doorwright/job"
+	"doorwright/proof"
 	"doorwright/wiring"
 )
 
@@ -161,4 +162,50 @@ func firstDifference(want, got string) string {
 		}
 	}
 	return "one is longer than the other"
+}
+
+// Of the changes of a mend those are printed that last, each in one line that can be put into the document.
+func TestChangesOfAMendArePrintedOnce(t *testing.T) {
+	all := lasting([]proof.Change{
+		{Path: "doors.a.releases", Value: "{model: release-2, side: unsecured}"},
+		{Path: "doors.a.resistor", Value: "1 kohm"},
+		{Path: "doors.a.settings.expects"},
+		{Path: "doors.a.releases", Value: "- release-2\n- model: release-2\n  side: unsecured\n"},
+		{Path: "doors.a.resistor", Value: "1000 ohm"},
+		{Path: "doors.a.settings"},
+		{Path: "doors.ab.settings.expects"},
+	})
+	var got []string
+	for _, c := range all {
+		got = append(got, c.Path+": "+orLeftOut(c.Value))
+	}
+	want := "doors.a.releases: [release-2, {model: release-2, side: unsecured}]\ndoors.a.resistor: 1000 ohm\n" +
+		"doors.a.settings: (left out)\ndoors.ab.settings.expects: (left out)"
+	if strings.Join(got, "\n") != want {
+		t.Errorf("printed as\n%s\nnot\n%s", strings.Join(got, "\n"), want)
+	}
+}
+
+// A list of findings never reads as if single faults had been tried when they were not.
+func TestFindingsSayThatFaultsWereNotTried(t *testing.T) {
+	without := printed(t, "show", "findings", "demo:brackwater", "--door", "staff", "--faults", "none")
+	if !strings.Contains(without, "single faults not tried") {
+		t.Errorf("without faults: %s", without)
+	}
+	with := printed(t, "show", "findings", "demo:brackwater", "--door", "staff")
+	if strings.Contains(with, "not tried") {
+		t.Errorf("with faults: %s", with)
+	}
+}
+
+// A charger that gives less than 80 % in 24 h takes is said to be too little.
+func TestAChargerThatGivesTooLittleIsSaidSo(t *testing.T) {
+	for gives, want := range map[number]string{1: "1.49 A: TOO LITTLE", 2: "needs 1.49 A."} {
+		var b strings.Builder
+		l := supplyLoad{Standby: &standbyHours{Charger: gives, Charging: 1.49}}
+		l.hours(newPage(&b, false))
+		if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), want) {
+			t.Errorf("a charger of %v A: %s", gives, b.String())
+		}
+	}
 }

@@ -18,6 +18,7 @@ type view struct {
 	mends       bool
 	supply      string // id
 	cause       string
+	step        string // of the cause, by number or name
 	limit       string // name of the limit case
 	fault       string // id
 	faults      proof.Depth
