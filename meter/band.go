@@ -86,3 +86,8 @@ func divided(z, r float64) float64 {
 	}
 	return r / (r + z)
 }
+
+// Turned says that a reading is none of the band, and would be with the leads the other way round.
+func (b Band) Turned(r Reading) bool {
+	return r.Quantity == Volts && !r.Open && !b.Holds(r.Value) && b.Holds(-r.Value)
+}

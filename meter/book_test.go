@@ -115,7 +115,7 @@ func TestConditionsReadBack(t *testing.T) {
 
 // What a charger makes of a battery is not calculated: no reading at its terminals is expected while there is mains.
 func TestABatteryOnChargeIsNotRead(t *testing.T) {
-	site := demoSite(t)
+	site := siteOf(t, string(demo.Brackwater))
 	door := site.Plan.Job.Doors[0]
 	b, err := NewBook(site, door, Default(), Basis{})
 	if err != nil {

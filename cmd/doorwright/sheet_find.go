@@ -16,7 +16,8 @@ type found struct {
 	Numbers  []foundNumber `json:"numbers,omitempty"` // card numbers that were read, with what they say by themselves
 	Next     *foundNext    `json:"next"`              // null when nothing tells the suspects apart any further
 	Cautions []string      `json:"cautions"`
-	Amiss    []string      `json:"plan_errors,omitempty"` // what is wrong with the door as planned, by calculation
+	Turned   []string      `json:"leads_turned,omitempty"` // readings that would be right with the leads the other way round
+	Amiss    []string      `json:"plan_errors,omitempty"`  // what is wrong with the door as planned, by calculation
 }
 
 type foundNumber struct {
@@ -102,6 +103,10 @@ func findSheet(f *find.Finder, most int) found {
 		}
 		s.Numbers = append(s.Numbers, x)
 	}
+	for _, r := range f.Turned() {
+		s.Turned = append(s.Turned, fmt.Sprintf("%s against %s, %s: would be right with the leads the other way round. See that red and black are where they are said to be, and read again.",
+			f.Book().Label(r.At), f.Book().Label(r.To), meter.Show(r.Quantity, r.Value)))
+	}
 	s.Next = nextSheet(f, f.Next(find.Suggested))
 	return s
 }
@@ -134,6 +139,9 @@ func (s found) text(p *page) {
 	p.say(0, plain, fmt.Sprintf("%d suspects held against what was read. Probabilities are estimates; try each repair and read again.", s.Suspects))
 	p.label(0, "CAUTION", yellow, find.FirstPeople)
 	p.label(0, "CAUTION", yellow, meter.CautionRelease)
+	for _, t := range s.Turned {
+		p.label(0, "LEADS", yellow, t)
+	}
 	p.gap()
 	for _, n := range s.Numbers {
 		p.label(0, "NUMBER", bold, n.Received+" was read, "+n.Expected+" is expected.")
