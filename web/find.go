@@ -58,7 +58,7 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	}
 	defer b.mu.Unlock()
 	notes := at.notesOf()
-	v := findView{At: at.at + "/find", Tabs: at.workTabs("/find"), Cautions: append([]string{find.FirstPeople}, meter.Cautions()...), Wrong: strings.Join(b.tell(notes), "; ")}
+	v := findView{At: at.at + "/find", Tabs: at.workTabs("/find"), Cautions: slices.Concat(at.amiss(), []string{find.FirstPeople}, meter.Cautions()), Wrong: strings.Join(b.tell(notes), "; ")}
 	for _, n := range notes {
 		v.Told = append(v.Told, toldView{n.text, entryURL(at.atJob, n.from)})
 	}

@@ -189,7 +189,7 @@ func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer b.mu.Unlock()
-	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: meter.Cautions()}
+	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: append(at.amiss(), meter.Cautions()...)}
 	good := 0
 	for _, l := range b.list {
 		row := readingRow{URL: at.readingURL(l.Pair), Says: b.finder.Say(l.Pair), Why: l.Why, Band: bandWords(l.Pair.Quantity, l.Band)}

@@ -1,0 +1,29 @@
+package mend_test
+
+import (
+	"strings"
+	"testing"
+
+	"doorwright/demo"
+	"doorwright/mend"
+)
+
+// What keeps a door from working is told; a door that works, or is a little short on an old battery, has nothing amiss.
+func TestWhatKeepsADoorFromWorkingIsTold(t *testing.T) {
+	x := mend.NewExaminer()
+	sound := x.Examine(read(t, string(demo.Brackwater)))
+	flawed := x.Examine(read(t, string(demo.Flawed)))
+	for i := range sound.Doors {
+		if all := sound.Amiss(sound.Doors[i].Door.ID); len(all) > 0 {
+			t.Errorf("%s: %v", sound.Doors[i].Door.ID, all)
+		}
+	}
+	for door, says := range map[string]string{"gauge": "no resting state", "plant": "plant.entry gets a voltage outside its window"} {
+		if all := strings.Join(flawed.Amiss(door), "; "); !strings.Contains(all, says) {
+			t.Errorf("%s: %q does not say %q", door, all, says)
+		}
+	}
+	if all := flawed.Amiss("visitor"); len(all) > 0 {
+		t.Errorf("visitor: %v", all)
+	}
+}
