@@ -31,14 +31,14 @@ func (b *Book) Band(pair int) Band {
 	s, q := b.Sound.Shown[pair], b.Pairs[pair].Quantity
 	sum := 0.0
 	for _, k := range b.Sound.Sways[pair] {
-		sum += float64(k.By) * float64(k.By)
+		by := float64(k.By) * b.Knobs.All[k.Knob].AsNew
+		sum += by * by
 	}
 	off := reach * math.Sqrt(sum)
-	middle := s.Value + b.Knobs.Shift(b.Sound.Sways[pair])
 	m := b.Meter
 	switch q {
 	case Volts:
-		w := m.Volts.widened(band{middle - off - stray, middle + off + stray})
+		w := m.Volts.widened(band{s.Value - off - stray, s.Value + off + stray})
 		if s.Behind > ghostly {
 			w = band{min(w.low, -ghostVolts), max(w.high, ghostVolts)}
 		}
@@ -52,8 +52,8 @@ func (b *Book) Band(pair int) Band {
 	if s.Value > float64(leastInsulation) {
 		return Band{math.Inf(1), float64(leastInsulation) * (1 - m.Ohms.Share), math.Inf(1), true}
 	}
-	low := beside(max(middle-off-float64(m.LeadOhms)/2, 0), float64(leastInsulation))
-	w := m.Ohms.widened(band{low, middle + off + float64(m.LeadOhms)/2 + jointSpread})
+	low := beside(max(s.Value-off-float64(m.LeadOhms)/2, 0), float64(leastInsulation))
+	w := m.Ohms.widened(band{low, s.Value + off + float64(m.LeadOhms)/2 + jointSpread})
 	return Band{s.Value, max(0, w.low), w.high, false}
 }
 

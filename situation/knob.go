@@ -13,11 +13,14 @@ import (
 
 // Knob is something of a sound island that is not known exactly and moves several elements at once: the length of a
 // cable, the warmth of the copper, the value of one resistor. Share is the standard deviation of what it does, as a share
-// of the value; Mean is where its middle lies, in such deviations, for what is never less than the plan has: a joint.
+// of the value; Mean is where its middle lies, in such deviations, for what is never less than the plan has: a joint. AsNew is
+// the part of the deviation that new work has, around what the plan has; what a door is to show when it is handed over is
+// that of new work.
 type Knob struct {
 	Name  string
 	Share float64
 	Mean  float64
+	AsNew float64
 }
 
 // Knobs are all knobs of an island and what each moves.
@@ -62,7 +65,7 @@ const (
 // taken as exponential, of which the mean is the standard deviation. Where a supply gives all it may into a short, these
 // figures decide what is left of its voltage. Common practice, no source.
 const (
-	jointOhms   = 0.05 // of the two ends of a conductor, beyond 5 milliohm each
+	jointOhms   = 0.05 // of the two ends of a conductor, beyond 5 milliohm each; new ones up to so much, any as likely
 	contactOhms = 0.05 // of a closed contact that has been in use
 )
 
@@ -85,13 +88,13 @@ func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
 }
 
 func (k *Knobs) add(name string, share float64) int {
-	k.All = append(k.All, Knob{Name: name, Share: share})
+	k.All = append(k.All, Knob{Name: name, Share: share, AsNew: 1})
 	return len(k.All) - 1
 }
 
 // worse enters something that is only ever more than the plan has, by a mean of so much of the value.
-func (k *Knobs) worse(name string, mean float64) int {
-	k.All = append(k.All, Knob{Name: name, Share: mean, Mean: 1})
+func (k *Knobs) worse(name string, mean, asNew float64) int {
+	k.All = append(k.All, Knob{Name: name, Share: mean, Mean: 1, AsNew: asNew})
 	return len(k.All) - 1
 }
 
@@ -120,7 +123,7 @@ func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool, asFound bool) 
 	for i := range is.wires {
 		w := is.wires[i].Conductor
 		ohms := float64(conductorOhms(w, Nominal()))
-		joint := k.worse("joints of "+w.ID, min(1, jointOhms/ohms))
+		joint := k.worse("joints of "+w.ID, min(1, jointOhms/ohms), rectangular)
 		k.move(is.wires[i].element, joint, 1, false)
 		if w.Kind != wiring.Core {
 			continue
@@ -155,7 +158,7 @@ func (k *Knobs) part(u *Unit, at partAt, warm int) {
 	switch p.Is {
 	case device.PartContact:
 		ohms(contactShare)
-		k.move(at.element, k.worse("wear of "+name, contactOhms/float64(p.Ohms)), 1, false)
+		k.move(at.element, k.worse("wear of "+name, contactOhms/float64(p.Ohms), 0), 1, false)
 	case device.PartDiode:
 		strength(junctionShare)
 	case device.PartSource:
