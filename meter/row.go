@@ -155,10 +155,8 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 		}
 		volts, behind := float64(bench.Between(p.at, p.to)), math.Max(bench.Ohms(p.at, p.to), 0)
 		row.Shown[k] = Shown{volts * divided(behind, float64(b.Meter.InputOhms)), behind}
-		if b.Sound != nil && alike(row.Shown[k], b.Sound.Shown[k]) || behind > ghostly {
-			if b.Sound != nil {
-				continue
-			}
+		if b.Sound != nil && (alike(row.Shown[k], b.Sound.Shown[k]) && !exchanges(row.Fault) || behind > ghostly) {
+			continue
 		}
 		if row.Restless[stop] {
 			row.Sways[k] = []situation.KnobSway{} // around no operating point nothing is small
@@ -171,6 +169,10 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 		row.Sways[k] = bench.Sways(b.Knobs, &l.r, false, nil, &l.work)
 	}
 }
+
+// exchanges says that a fault puts one circuit in the place of another: where both show the same, what sways a pair is yet of the
+// other one.
+func exchanges(f *fault.Fault) bool { return f != nil && f.Class == fault.Swap }
 
 // ghostly is the resistance from which a voltage is that of whatever is near: what stands there counts for almost
 // nothing (a meter of 10 megohm takes a quarter of it at 3 megohm, and a hand near the wire moves it; common practice).
