@@ -155,7 +155,7 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 		}
 		volts, behind := float64(bench.Between(p.at, p.to)), math.Max(bench.Ohms(p.at, p.to), 0)
 		row.Shown[k] = Shown{volts * divided(behind, float64(b.Meter.InputOhms)), behind}
-		if b.Sound != nil && (alike(row.Shown[k], b.Sound.Shown[k]) && !exchanges(row.Fault) || behind > ghostly) {
+		if b.Sound != nil && (alike(row.Shown[k], b.Sound.Shown[k]) && !exchanged(row.Fault, b.Pairs[k]) || behind > ghostly) {
 			continue
 		}
 		if row.Restless[stop] {
@@ -170,9 +170,21 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 	}
 }
 
-// exchanges says that a fault puts one circuit in the place of another: where both show the same, what sways a pair is yet of the
-// other one.
-func exchanges(f *fault.Fault) bool { return f != nil && f.Class == fault.Swap }
+// exchanged says that a fault puts another circuit on a terminal of a pair: where both show the same, what sways the pair is yet of
+// the other one.
+func exchanged(f *fault.Fault, p Pair) bool {
+	if f == nil || f.Class != fault.Swap {
+		return false
+	}
+	for _, w := range f.At {
+		for _, end := range []string{w.A.String(), w.B.String()} {
+			if end == p.At || end == p.To {
+				return true
+			}
+		}
+	}
+	return false
+}
 
 // ghostly is the resistance from which a voltage is that of whatever is near: what stands there counts for almost
 // nothing (a meter of 10 megohm takes a quarter of it at 3 megohm, and a hand near the wire moves it; common practice).
