@@ -61,12 +61,14 @@ const (
 	metalShare     = 0.5
 )
 
-// Joints and contacts are never better than new and most are hardly worse, few are much worse: what they have more than new is
-// taken as exponential, of which the mean is the standard deviation. Where a supply gives all it may into a short, these
-// figures decide what is left of its voltage. Common practice, no source.
+// Joints and contacts are never better than new and most are hardly worse, few are much worse. What they have more than new would
+// be exponential, with a mean like its deviation, at doors of poor work, and next to nothing at doors of good work: its middle is
+// taken between the two. Where a supply gives all it may into a short, these figures decide what is left of its voltage. Common
+// practice, no source.
 const (
 	jointOhms   = 0.05 // of the two ends of a conductor, beyond 5 milliohm each; new ones up to so much, any as likely
 	contactOhms = 0.05 // of a closed contact that has been in use
+	worseMiddle = 0.5  // of the deviation
 )
 
 // Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
@@ -92,9 +94,9 @@ func (k *Knobs) add(name string, share float64) int {
 	return len(k.All) - 1
 }
 
-// worse enters something that is only ever more than the plan has, by a mean of so much of the value.
-func (k *Knobs) worse(name string, mean, asNew float64) int {
-	k.All = append(k.All, Knob{Name: name, Share: mean, Mean: 1, AsNew: asNew})
+// worse enters something that is only ever more than the plan has, with a deviation of so much of the value.
+func (k *Knobs) worse(name string, share, asNew float64) int {
+	k.All = append(k.All, Knob{Name: name, Share: share, Mean: worseMiddle, AsNew: asNew})
 	return len(k.All) - 1
 }
 
@@ -123,11 +125,12 @@ func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool, asFound bool) 
 	for i := range is.wires {
 		w := is.wires[i].Conductor
 		ohms := float64(conductorOhms(w, Nominal()))
-		joint := k.worse("joints of "+w.ID, min(1, jointOhms/ohms), rectangular)
-		k.move(is.wires[i].element, joint, 1, false)
-		if w.Kind != wiring.Core {
+		share := min(1, jointOhms/ohms)
+		if w.Kind != wiring.Core { // made up on the bench, not at the end of a ladder
+			k.move(is.wires[i].element, k.add("joints of "+w.ID, share*rectangular), 1, false)
 			continue
 		}
+		k.move(is.wires[i].element, k.worse("joints of "+w.ID, share, rectangular), 1, false)
 		at, ok := lengths[w.Run]
 		if !ok {
 			half := lengthDesigned
