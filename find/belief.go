@@ -72,6 +72,7 @@ func (b *belief) predict(book *meter.Book, pair int, along []float64) (mean, dev
 	row = along[:0]
 	if len(own) > 0 && (q != meter.Ohms || s.Value < topOhms) {
 		v += dot(own, own) * sq(p.scale)
+		mean += book.Knobs.Shift(own) * p.scale
 		for i, u := range b.used {
 			o := pointOf(book.Pairs[u].Quantity, b.row.Shown[u].Value, false)
 			c := dot(own, b.sways(book, u)) * p.scale * o.scale

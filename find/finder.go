@@ -180,15 +180,19 @@ func (f *Finder) highest() float64 {
 
 // See enters an observation.
 func (f *Finder) See(o meter.Observation) error {
+	called := o.Called
 	o, err := meter.ParseObservation(string(o.What), o.Is, o.In)
 	if err != nil {
 		return err
 	}
+	o.Called = called
 	if f.book.Stop(o.In) < 0 || o.In.Dead() {
 		return fmt.Errorf("nothing is seen %q at door %s; write a condition with power that the door knows", o.In, f.door.ID)
 	}
 	f.seen, f.trail, f.pairs = append(f.seen, o), append(f.trail, false), false
-	f.now.in, f.now.eyes = o.In, spotOf(o.What)
+	if !called { // who called saw it at another time
+		f.now.in, f.now.eyes = o.In, spotOf(o.What)
+	}
 	f.look(o)
 	return nil
 }

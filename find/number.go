@@ -1,6 +1,8 @@
 package find
 
 import (
+	"slices"
+
 	"doorwright/fault"
 	"doorwright/meter"
 	"doorwright/signal"
@@ -41,6 +43,11 @@ func (f *Finder) testimonyOf(o meter.Observation) testimony {
 		return f.testimonyOfUse(o.Is)
 	}
 	received, expected, ok := o.Numbers()
+	if called := (seeable{stop, o.What, o.Is}); !ok && o.Called {
+		if all := f.callable(); slices.Contains(all, called) {
+			return f.testimonyOfCall(called, all)
+		}
+	}
 	if !ok {
 		return func(s *suspect, row *meter.Row) float64 { return chance(s, row, stop, o.What, o.Is) }
 	}

@@ -198,7 +198,7 @@ func (f *Finder) reply() *Reply {
 		return nil
 	}
 	seen := f.seen[0]
-	if o.First.Look == nil || seen.What != o.First.Look.What || seen.In != o.First.Look.In {
+	if o.First.Look == nil || seen.Called || seen.What != o.First.Look.What || seen.In != o.First.Look.In {
 		return nil
 	}
 	i := slices.IndexFunc(o.Then, func(r Reply) bool { return r.Is == seen.Is })

@@ -70,7 +70,7 @@ func (d *drawn) read(p meter.Pair) meter.Reading {
 		return p.ShowsOpen()
 	}
 	for _, s := range d.b.sways(d.f.book, i) {
-		v += float64(s.By) * d.knobs[s.Knob]
+		v += float64(s.By) * (d.f.book.Knobs.All[s.Knob].Mean + d.knobs[s.Knob])
 	}
 	n := noise(d.f.meter, p.Quantity, d.b.row.Shown[i])
 	if p.Quantity == meter.Ohms {

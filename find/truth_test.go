@@ -209,6 +209,7 @@ func (v *visit) walk(by way) []mark {
 	}
 	if by.told {
 		told, ok := v.complaint()
+		told.Called = ok
 		if !ok {
 			told = meter.Observation{What: meter.Works, Is: "yes", In: meter.Undisturbed()}
 		}

@@ -31,7 +31,8 @@ func (b *Book) Band(pair int) Band {
 	s, q := b.Sound.Shown[pair], b.Pairs[pair].Quantity
 	sum := 0.0
 	for _, k := range b.Sound.Sways[pair] {
-		sum += float64(k.By) * float64(k.By)
+		by := float64(k.By) * b.Knobs.All[k.Knob].AsNew
+		sum += by * by
 	}
 	off := reach * math.Sqrt(sum)
 	m := b.Meter

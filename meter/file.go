@@ -189,7 +189,7 @@ func ParseObservation(what, is string, in Condition) (Observation, error) {
 			return Observation{}, fmt.Errorf("a number is read when a card is shown, not %q; write the condition as %q", in, "card")
 		}
 		if slices.Contains(s.Answers(), is) {
-			return Observation{s, is, in}, nil
+			return Observation{What: s, Is: is, In: in}, nil
 		}
 		if s != NumberRead {
 			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s", is, what, strings.Join(s.Answers(), ", "))
@@ -197,7 +197,7 @@ func ParseObservation(what, is string, in Condition) (Observation, error) {
 		if _, _, err := parseNumbers(is); err != nil {
 			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s, or both numbers: %w", is, what, strings.Join(s.Answers(), ", "), err)
 		}
-		return Observation{s, is, in}, nil
+		return Observation{What: s, Is: is, In: in}, nil
 	}
 	return Observation{}, fmt.Errorf("%q %s", what, document.Unknown(what, "sight", known))
 }

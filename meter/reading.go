@@ -83,6 +83,8 @@ type Observation struct {
 	What Sight
 	Is   string // one of the answers of What, or both numbers
 	In   Condition
+	// Called says that it is no answer to a question: somebody called for it, out of all that he met with.
+	Called bool
 }
 
 // Loop is a measured loop resistance: two cores of a run, joined at the far end. It stands in place of the length.

@@ -155,10 +155,8 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 		}
 		volts, behind := float64(bench.Between(p.at, p.to)), math.Max(bench.Ohms(p.at, p.to), 0)
 		row.Shown[k] = Shown{volts * divided(behind, float64(b.Meter.InputOhms)), behind}
-		if b.Sound != nil && alike(row.Shown[k], b.Sound.Shown[k]) || behind > ghostly {
-			if b.Sound != nil {
-				continue
-			}
+		if b.Sound != nil && (alike(row.Shown[k], b.Sound.Shown[k]) && !exchanged(row.Fault, b.Pairs[k]) || behind > ghostly) {
+			continue
 		}
 		if row.Restless[stop] {
 			row.Sways[k] = []situation.KnobSway{} // around no operating point nothing is small
@@ -170,6 +168,22 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 		bench.Respond(&l.r, p.at, p.to)
 		row.Sways[k] = bench.Sways(b.Knobs, &l.r, false, nil, &l.work)
 	}
+}
+
+// exchanged says that a fault puts another circuit on a terminal of a pair: where both show the same, what sways the pair is yet of
+// the other one.
+func exchanged(f *fault.Fault, p Pair) bool {
+	if f == nil || f.Class != fault.Swap {
+		return false
+	}
+	for _, w := range f.At {
+		for _, end := range []string{w.A.String(), w.B.String()} {
+			if end == p.At || end == p.To {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // ghostly is the resistance from which a voltage is that of whatever is near: what stands there counts for almost

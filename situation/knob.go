@@ -13,10 +13,14 @@ import (
 
 // Knob is something of a sound island that is not known exactly and moves several elements at once: the length of a
 // cable, the warmth of the copper, the value of one resistor. Share is the standard deviation of what it does, as a share
-// of the value.
+// of the value; Mean is where its middle lies, in such deviations, for what is never less than the plan has: a joint. AsNew is
+// the part of the deviation that new work has, around what the plan has; what a door is to show when it is handed over is
+// that of new work.
 type Knob struct {
 	Name  string
 	Share float64
+	Mean  float64
+	AsNew float64
 }
 
 // Knobs are all knobs of an island and what each moves.
@@ -45,7 +49,6 @@ const (
 	lengthGuessed  = 0.7  // of a cable that nobody has planned or measured
 	lengthPulled   = 0.03 // of a cable pulled, by the marks on its sheath
 	lengthMeasured = 0.01 // of a loop that was measured
-	jointOhms      = 0.05 // of the two ends of a conductor, against 5 milliohm each
 	contactShare   = 0.6  // of a closed contact: new ones 20 to 100 milliohm
 	referenceShare = 0.01 // of the voltage behind a pull-up
 	batteryShare   = 0.016
@@ -56,6 +59,16 @@ const (
 	junctionShare  = 0.1 // of the voltage of a junction at its current
 	leastUnstated  = 0.5 // ohm: below it a resistance is a piece of metal, of which nobody knows more than about this share
 	metalShare     = 0.5
+)
+
+// Joints and contacts are never better than new and most are hardly worse, few are much worse. What they have more than new would
+// be exponential, with a mean like its deviation, at doors of poor work, and next to nothing at doors of good work: its middle is
+// taken between the two. Where a supply gives all it may into a short, these figures decide what is left of its voltage. Common
+// practice, no source.
+const (
+	jointOhms   = 0.05 // of the two ends of a conductor, beyond 5 milliohm each; new ones up to so much, any as likely
+	contactOhms = 0.05 // of a closed contact that has been in use
+	worseMiddle = 0.5  // of the deviation
 )
 
 // Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
@@ -77,7 +90,13 @@ func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
 }
 
 func (k *Knobs) add(name string, share float64) int {
-	k.All = append(k.All, Knob{name, share})
+	k.All = append(k.All, Knob{Name: name, Share: share, AsNew: 1})
+	return len(k.All) - 1
+}
+
+// worse enters something that is only ever more than the plan has, with a deviation of so much of the value.
+func (k *Knobs) worse(name string, share, asNew float64) int {
+	k.All = append(k.All, Knob{Name: name, Share: share, Mean: worseMiddle, AsNew: asNew})
 	return len(k.All) - 1
 }
 
@@ -106,11 +125,12 @@ func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool, asFound bool) 
 	for i := range is.wires {
 		w := is.wires[i].Conductor
 		ohms := float64(conductorOhms(w, Nominal()))
-		joint := k.add("joints of "+w.ID, min(1, jointOhms/ohms)*rectangular)
-		k.move(is.wires[i].element, joint, 1, false)
-		if w.Kind != wiring.Core {
+		share := min(1, jointOhms/ohms)
+		if w.Kind != wiring.Core { // made up on the bench, not at the end of a ladder
+			k.move(is.wires[i].element, k.add("joints of "+w.ID, share*rectangular), 1, false)
 			continue
 		}
+		k.move(is.wires[i].element, k.worse("joints of "+w.ID, share, rectangular), 1, false)
 		at, ok := lengths[w.Run]
 		if !ok {
 			half := lengthDesigned
@@ -141,6 +161,7 @@ func (k *Knobs) part(u *Unit, at partAt, warm int) {
 	switch p.Is {
 	case device.PartContact:
 		ohms(contactShare)
+		k.move(at.element, k.worse("wear of "+name, contactOhms/float64(p.Ohms), 0), 1, false)
 	case device.PartDiode:
 		strength(junctionShare)
 	case device.PartSource:
@@ -185,6 +206,15 @@ func resistorShare(u *Unit, p device.Part) float64 {
 type KnobSway struct {
 	Knob int32
 	By   float32
+}
+
+// Shift is how far what is never less than the plan has moves the middle of what is swayed.
+func (k *Knobs) Shift(sways []KnobSway) float64 {
+	sum := 0.0
+	for _, s := range sways {
+		sum += float64(s.By) * k.All[s.Knob].Mean
+	}
+	return sum
 }
 
 // leastSway is what a sway must reach to be kept, as a share of the largest.

@@ -72,7 +72,7 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	for _, n := range b.finder.Numbers() {
 		v.Numbers = append(v.Numbers, numberWords(n))
 	}
-	v.Sights, v.Conditions = sights(), conditions(b.finder)
+	v.Sights, v.Conditions = sights(len(notes) == 0), conditions(b.finder)
 	h.show(w, r, findPage(h.doorSheet(r, at, "At work"), v))
 }
 
@@ -143,9 +143,15 @@ func groupOf(f *find.Finder, g find.Group) groupView {
 	return v
 }
 
-func sights() []optionGroup {
+// sights are what may be told as seen. Where nothing was told yet, that all works comes first: who calls for nothing has tried the
+// door, and it spares the looks.
+func sights(nothingTold bool) []optionGroup {
 	var all []optionGroup
-	for _, s := range meter.Sights() {
+	of := meter.Sights()
+	if nothingTold {
+		of = append([]meter.Sight{meter.Works}, slices.DeleteFunc(of, func(s meter.Sight) bool { return s == meter.Works })...)
+	}
+	for _, s := range of {
 		g := optionGroup{Title: string(s)}
 		for _, a := range s.Answers() {
 			g.Options = append(g.Options, option{string(s) + "; " + a, fmt.Sprintf("%s: %s", s, a)})

@@ -92,6 +92,12 @@ type note struct {
 	text  string // the same for the same
 	from  *journal.Entry
 	enter func(*find.Finder) error
+	seen  *meter.Observation // nil for a reading or a fault that was mended
+}
+
+// called says of what is told before anything else that somebody called for it: nothing had been asked yet but the first look.
+func (b *bench) called(n note) bool {
+	return n.seen != nil && (b.first == nil || b.first.Look == nil || b.first.Look.What != n.seen.What || b.first.Look.In != n.seen.In)
 }
 
 // tell brings the finder to what was told, and to nothing else. What does not fit the door is left out and said.
@@ -104,7 +110,10 @@ func (b *bench) tell(notes []note) (left []string) {
 		b.finder.Forget()
 		b.told, known = nil, 0
 	}
-	for _, n := range notes[known:] {
+	for i, n := range notes[known:] {
+		if known+i == 0 && b.called(n) {
+			n.seen.Called = true
+		}
 		if err := n.enter(b.finder); err != nil {
 			left = append(left, n.text+": "+err.Error())
 		}
@@ -124,7 +133,7 @@ func (at *atDoor) notesOf() []note {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
 				red, black := b.Leads(at.desk.plan)
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), e, func(f *find.Finder) error { return f.Add(r) }})
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), e, func(f *find.Finder) error { return f.Add(r) }, nil})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
@@ -132,11 +141,12 @@ func (at *atDoor) notesOf() []note {
 			}
 			says := b.Say()
 			if b.Mended != "" {
-				all = []note{{says, e, func(f *find.Finder) error { return f.Mend(b.Mended) }}}
+				all = []note{{says, e, func(f *find.Finder) error { return f.Mend(b.Mended) }, nil}}
 				continue
 			}
 			if o, err := meter.ParseSeen(b.What); err == nil {
-				all = append(all, note{says, e, func(f *find.Finder) error { return f.See(o) }})
+				seen := &o
+				all = append(all, note{says, e, func(f *find.Finder) error { return f.See(*seen) }, seen})
 			}
 		}
 	}

@@ -20,6 +20,7 @@ type findCmd struct {
 	Readings string   `help:"File of readings and observations, YAML or JSON."`
 	Read     []string `sep:"none" help:"A reading: \"C1 NC1; C1 0V; idle; volts 0.02 V\"."`
 	See      []string `sep:"none" help:"An observation: \"lock holds; idle; no\"."`
+	Call     []string `sep:"none" help:"What somebody called for, in the same words: one thing out of all that is wrong. It tells more than an observation."`
 	Loop     []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"."`
 	Opening  string   `help:"File that the first questions at the door are kept in, to be asked at once next time; it is made when it is not there." placeholder:"FILE"`
 	Most     int      `default:"5" help:"How many groups of suspects to list."`
@@ -40,7 +41,7 @@ A card number read wrong tells most as both numbers, written as for the command 
 Examples:
 
     doorwright find demo:brackwater --door plant
-    doorwright find demo:brackwater --door plant --see "lock holds; idle; no"
+    doorwright find demo:brackwater --door plant --call "lock holds; idle; no"
     doorwright find demo:brackwater --door plant \
         --see "number read was; card; 165/65211 expected 90/324"
     doorwright find job.yaml --door D1 --read "C1 NC1; C1 0V; idle; volts 0.1 V"
@@ -157,6 +158,14 @@ func (c *findCmd) notes(e *env) (*noted, error) {
 	for _, text := range c.See {
 		parse("see", text, func(text string) error {
 			o, err := meter.ParseSeen(text)
+			n.Seen = append(n.Seen, o)
+			return err
+		})
+	}
+	for _, text := range c.Call {
+		parse("call", text, func(text string) error {
+			o, err := meter.ParseSeen(text)
+			o.Called = true
 			n.Seen = append(n.Seen, o)
 			return err
 		})
