@@ -41,3 +41,14 @@ func TestWayEndsWithAPlace(t *testing.T) {
 		t.Errorf("the way is %q", way)
 	}
 }
+
+// A patch of colour stands beside a core of one colour: what has none, or two, would show the patch of another.
+func TestOnlyOneColourHasAPatch(t *testing.T) {
+	style := withDemo(t).get(asset("app.css"), http.StatusOK)
+	for colour, want := range map[string]string{"BK": "c-bk", "GD": "c-gd", "red": "c-red", "GNYE": "", "": "", "no": ""} {
+		is := swatch(colour)
+		if is != want || is != "" && !regexp.MustCompile(`\.`+is+`\b[^{}]*\{ --core: #`).MatchString(style) {
+			t.Errorf("%q has the patch %q, not %q, or the style does not know it", colour, is, want)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 
+	"doorwright/cable"
 	"doorwright/journal"
 	"doorwright/wiring"
 )
@@ -109,7 +110,7 @@ func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
 	c := l.Conductor
 	row := landRow{
 		Label: l.Terminal.Label, Wire: wireName(c), Far: l.Far.Name(), For: c.Reason.Purpose,
-		Why: c.Reason.Why + " " + c.Reason.Without, Prepare: l.Prepare(), Mark: "☐", Pressed: "false", Swatch: "c-" + strings.ToLower(c.Core.Colour),
+		Why: c.Reason.Why + " " + c.Reason.Without, Prepare: l.Prepare(), Mark: "☐", Pressed: "false", Swatch: swatch(c.Core.Colour),
 	}
 	core := journal.CoreOf(c)
 	row.End = l.Device.ID + "." + l.Terminal.Pin
@@ -120,6 +121,15 @@ func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
 	}
 	row.Says = fmt.Sprintf("landed: %s on %s %s", row.Wire, l.Device.ID, row.Label)
 	return row
+}
+
+// swatch is the class of a core's colour, which has a patch of that colour beside it; nothing for what has no colour, or
+// more than one, or a word of somebody's own.
+func swatch(colour string) string {
+	if len(colour) == 2 && cable.ColourName(colour) != colour || colour == "black" || colour == "red" {
+		return "c-" + strings.ToLower(colour)
+	}
+	return ""
 }
 
 // tick ticks one end of a core, or takes the tick back.

@@ -22,9 +22,17 @@ func section(step string) string { return "document.getElementById(" + quoted(st
 // passes passes a test of the page of tests, witnessed by Kari Fenn.
 func (b *tab) passes(step string) {
 	b.t.Helper()
+	b.writes(step, "result", "as asked")
 	b.chooses(section(step)+".querySelector('[name=witness]')", "kf")
 	b.pressAt(section(step) + ".querySelector('[value=pass]')")
 	b.until(section(step) + ".innerText.includes('pass, Mara Wren') && " + section(step) + ".innerText.includes('witnessed by Kari Fenn')")
+}
+
+// writes fills in a field of a test.
+func (b *tab) writes(step, name, text string) {
+	b.t.Helper()
+	b.pressAt(section(step) + ".querySelector('[name=" + name + "]')")
+	b.keys(text)
 }
 
 // lifeSteps are the tests of the page that bear on life.
@@ -87,8 +95,13 @@ func TestDoorIsTestedAndHandedOver(t *testing.T) {
 			}
 			b.pressText("Function tests")
 			steps := b.lifeSteps()
+			b.writes(steps[1], "note", "half typed")
+			b.writes(steps[0], "result", "as asked")
 			b.pressAt(section(steps[0]) + ".querySelector('[value=pass]')")
 			b.until(section(steps[0]) + ".innerText.includes('not witnessed: it does not count')")
+			if is := ask[string](b, section(steps[1])+".querySelector('[name=note]').value"); is != "half typed" {
+				t.Errorf("what was half typed in another test is %q", is)
+			}
 			for _, s := range steps {
 				b.passes(s)
 			}
@@ -167,6 +180,8 @@ func TestDoorIsHandedOverByKeyboardAlone(t *testing.T) {
 	b.goTo(store + "/do/test")
 	steps := b.lifeSteps()
 	for _, s := range steps {
+		b.tabTo("e.matches('#" + s + " [name=result]')")
+		b.keys("as asked")
 		b.tabTo("e.matches('#" + s + " [name=witness]')")
 		b.keys("K") // the letter that Kari Fenn begins with
 		b.tabTo("e.matches('#" + s + " [value=pass]')")
