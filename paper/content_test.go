@@ -175,9 +175,9 @@ func TestPapersSayThatFaultsWereNotTried(t *testing.T) {
 func TestNoHeadingStandsAloneAtTheFootOfAPage(t *testing.T) {
 	const foot draw.MM = 12 // of a page, with what stands there on each
 	w := demoWork(t)
-	x := *w.Examination
-	x.Faults = proof.TryFaults(x.Result, proof.SingleFaults, nil, nil)
-	w.Examination = &x
+	x, r := *w.Examination, *w.Examination.Result // other tests read the same examination
+	r.Faults = proof.TryFaults(x.Result, proof.SingleFaults, nil, nil)
+	x.Result, w.Examination = &r, &x
 	for high := draw.MM(240); high < 320; high += 5 { // so that pages end at other places
 		f := frame(t, "a4")
 		f.Size.Height = high
@@ -192,5 +192,22 @@ func TestNoHeadingStandsAloneAtTheFootOfAPage(t *testing.T) {
 				t.Errorf("sheets of %v mm: page %d ends with the heading %q", high, n+1, lowest.Text)
 			}
 		}
+	}
+}
+
+// The last rows of a table stand above a drawing that waited for the page, not alone below it.
+func TestTheLastRowsOfATableStandAboveADrawing(t *testing.T) {
+	place := func(page *draw.Sheet, text string) draw.MM {
+		for _, i := range page.Items {
+			if x, is := i.(draw.Text); is && x.Text == text {
+				return x.At.Y
+			}
+		}
+		t.Fatalf("%q is not on the page", text)
+		return 0
+	}
+	page := doorSheet(t, demoWork(t), "laboratory").Pages[1]
+	if row, drawn := place(page, "release1.series a"), place(page, "One-door controller, 12 V"); row > drawn {
+		t.Errorf("the last row is at %.0f mm, the drawing at %.0f mm", float64(row), float64(drawn))
 	}
 }

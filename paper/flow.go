@@ -13,6 +13,7 @@ type flow struct {
 	pages []*draw.Sheet
 	at    draw.MM       // where the next thing goes on the last page
 	later []*draw.Sheet // drawings for the next page
+	ends  bool          // of a table little is left: drawings wait until it ends
 }
 
 func newFlow(f Frame) *flow {
@@ -27,14 +28,21 @@ func (w *flow) turn() {
 	w.area = w.frame.area(len(w.pages) == 0)
 	w.pages = append(w.pages, w.frame.page())
 	w.at = w.area.Top
-	for len(w.later) > 0 && w.holds(w.later[0]) {
-		s := w.later[0]
-		w.later = w.later[1:]
-		w.drawing(s)
+	if !w.ends {
+		w.unload()
 	}
 	const worthFilling draw.MM = 13
 	if w.at > w.area.Top && w.left() < worthFilling {
 		w.turn()
+	}
+}
+
+// unload puts as many of the drawings that wait on the page as it has room for.
+func (w *flow) unload() {
+	for len(w.later) > 0 && w.holds(w.later[0]) {
+		s := w.later[0]
+		w.later = w.later[1:]
+		w.drawing(s)
 	}
 }
 
