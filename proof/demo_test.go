@@ -113,7 +113,7 @@ func TestFindingsAreComplete(t *testing.T) {
 				t.Errorf("%s %s is not judged and nobody is told what to look at", d.Door.ID, s.Rule.ID)
 			}
 		}
-		if !slices.ContainsFunc(d.Rules, func(s proof.RuleStanding) bool { return s.Standing == proof.HeldRule }) {
+		if !d.Restless && !slices.ContainsFunc(d.Rules, func(s proof.RuleStanding) bool { return s.Standing == proof.HeldRule }) {
 			t.Errorf("%s: no rule is held", d.Door.ID)
 		}
 	}
