@@ -10,7 +10,7 @@ import (
 
 const store = "/j/BTO/d/store"
 
-// chooses picks an option of a list by its value, as somebody does who types its words.
+// chooses picks an option of a list by its value, as somebody does who types its words, or fills in a field.
 func (b *tab) chooses(list, value string) {
 	b.t.Helper()
 	ask[bool](b, "(e => { e.value = "+quoted(value)+"; e.dispatchEvent(new Event('change', { bubbles: true })); return e.value === "+quoted(value)+"; })("+list+")")
@@ -95,7 +95,7 @@ func TestDoorIsTestedAndHandedOver(t *testing.T) {
 			}
 			b.pressText("Function tests")
 			steps := b.lifeSteps()
-			b.writes(steps[1], "note", "half typed")
+			b.chooses(section(steps[1])+".querySelector('[name=note]')", "half typed")
 			b.writes(steps[0], "result", "as asked")
 			b.pressAt(section(steps[0]) + ".querySelector('[value=pass]')")
 			b.until(section(steps[0]) + ".innerText.includes('not witnessed: it does not count')")
