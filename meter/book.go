@@ -118,22 +118,6 @@ func (b *Book) plan(extra []Pair) {
 	}
 }
 
-// charged says that a terminal is a battery's: while there is mains, what it shows is set by the charger, which is no part
-// of the network.
-func (b *Book) charged(e ends) bool {
-	for _, at := range []string{e.at, e.to} {
-		d := b.Device(at)
-		if d == nil {
-			continue
-		}
-		port, _ := device.SplitPin(strings.TrimPrefix(at, d.ID+"."))
-		if p := d.Model.Port(port); p != nil && p.Is == device.Battery {
-			return true
-		}
-	}
-	return false
-}
-
 // Stop is the place of a condition among the stops, -1 when the door does not know it.
 func (b *Book) Stop(in Condition) int {
 	return slices.IndexFunc(b.Stops, func(s Stop) bool { return s.In == in })
