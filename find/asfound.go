@@ -50,14 +50,19 @@ const FoundDoor = "door"
 func ReadAsFound(file string, data []byte) (*job.Job, document.Problems) {
 	var a AsFound
 	src, problems := document.Read(file, data, &a)
+	for _, p := range problems {
+		if p.Where == "" { // the text as a whole could not be read
+			return nil, problems
+		}
+	}
+	j, more := job.Resolve(a.document(), nil)
+	for _, p := range more {
+		problems = append(problems, src.Problem(a.at(p.Where), p.Found, p.Want))
+	}
 	if len(problems) > 0 {
-		return nil, problems
+		return nil, problems.Sorted()
 	}
-	j, problems := job.Resolve(a.document(), nil)
-	for i := range problems {
-		problems[i] = src.Problem(a.at(problems[i].Where), problems[i].Found, problems[i].Want)
-	}
-	return j, problems
+	return j, nil
 }
 
 // document is the door as a job.

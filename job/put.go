@@ -2,11 +2,29 @@ package job
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"doorwright/document"
 )
+
+// Path splits the path of a field as mends write it, such as "runs.W3.cable". The name of a run may have dots of its own:
+// one that no document has written yet is named after the places it joins.
+func Path(text string) []string {
+	parts := strings.Split(text, ".")
+	if len(parts) < 3 || parts[0] != "runs" {
+		return parts
+	}
+	end := 2
+	for end < len(parts) && !slices.Contains(runFields, parts[end]) {
+		end++
+	}
+	return append([]string{parts[0], strings.Join(parts[1:end], ".")}, parts[end:]...)
+}
+
+// runFields are the fields of a run.
+var runFields = []string{"from", "to", "cable", "length", "pulled", "carries", "passes"}
 
 // Put writes one value of a document as a person would write it there; an empty one takes the field away. A model stands for
 // its device: without one the device goes, and a device that is written as its model alone stays so. It errs where there is

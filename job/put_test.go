@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"testing"
 
 	"doorwright/document"
@@ -30,6 +31,24 @@ func TestPutWritesAsAPersonWould(t *testing.T) {
 		}
 		if got, err := tree.Get("doors", "a"); err != nil || got != c.want {
 			t.Errorf("%s: %q, %v, want %q", c.name, got, err, c.want)
+		}
+	}
+}
+
+// The name of a run may have dots of its own.
+func TestPathOfARun(t *testing.T) {
+	for text, want := range map[string][]string{
+		"doors.D1.locks.1.feed":      {"doors", "D1", "locks", "1", "feed"},
+		"runs.W3.cable":              {"runs", "W3", "cable"},
+		"runs.W3.passes.1.side":      {"runs", "W3", "passes", "1", "side"},
+		"runs.D1.in.p":               {"runs", "D1.in.p"},
+		"runs.D1.in.p.cable":         {"runs", "D1.in.p", "cable"},
+		"runs.D1.in.p.passes.2.side": {"runs", "D1.in.p", "passes", "2", "side"},
+		"runs.W3":                    {"runs", "W3"},
+		"runs":                       {"runs"},
+	} {
+		if got := Path(text); !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", text, got, want)
 		}
 	}
 }

@@ -154,9 +154,12 @@ func (c *context) writeOut(changed *job.Run, t string) []edit {
 		if r == changed {
 			w.Cable = t
 		}
-		id := r.ID
+		id, carries := r.ID, ""
+		if len(w.Carries) > 0 {
+			carries = ", carries: [" + strings.Join(w.Carries, ", ") + "]"
+		}
 		edits = append(edits, edit{
-			"runs." + id, fmt.Sprintf("{from: %s, to: %s, cable: %s, length: %v}", w.From, w.To, w.Cable, w.Length),
+			"runs." + id, fmt.Sprintf("{from: %s, to: %s, cable: %s, length: %v%s}", w.From, w.To, w.Cable, w.Length, carries),
 			func(doc *job.Document) {
 				if _, ok := doc.Runs.Get(id); !ok {
 					doc.Runs = append(doc.Runs, document.Entry[job.RunDoc]{Key: id, Value: w})

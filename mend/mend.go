@@ -218,7 +218,7 @@ func said(d *job.Document, edits []edit) ([]byte, error) {
 		return nil, err
 	}
 	for _, e := range edits {
-		if err := job.Put(tree, strings.Split(e.path, "."), e.value); err != nil {
+		if err := job.Put(tree, job.Path(e.path), e.value); err != nil {
 			return nil, err
 		}
 	}

@@ -29,7 +29,7 @@ func handles() []handle {
 		{"turned", "Turn %s", "Turn %s back", false},
 		{"mains", "Bring the mains back to %s", "Drop the mains of %s", true},
 		{"connected", "Connect %s", "Take %s off", false},
-		{"hung", "Hang %s", "Let %s run again", false},
+		{"hung", "Make %s hang (it stops working)", "Let %s run again", false},
 		{situation.Unfed, "Take the supply from %s", "Give %s its supply again", true},
 	}
 }

@@ -111,7 +111,7 @@ func (at *atJob) edited(r *http.Request, edit func(*document.Tree) error) ([]byt
 	}
 	for _, name := range sortedKeys(r.PostForm) {
 		if path, ok := strings.CutPrefix(name, "set."); ok {
-			if err := job.Put(tree, strings.Split(path, "."), r.PostForm.Get(name)); err != nil {
+			if err := job.Put(tree, job.Path(path), r.PostForm.Get(name)); err != nil {
 				return nil, err
 			}
 		}
@@ -225,7 +225,7 @@ func (h *handler) keepChange(w http.ResponseWriter, r *http.Request) {
 		if !is || err != nil {
 			continue
 		}
-		names := strings.Split(path, ".")
+		names := job.Path(path)
 		value := r.PostForm.Get(name)
 		var was string
 		if was, err = tree.Get(names...); err == nil {

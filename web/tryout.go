@@ -212,7 +212,7 @@ func (h *handler) tryout(w http.ResponseWriter, r *http.Request) {
 
 func (at *atDoor) tryView(p played, s *tryout.Scene) tryView {
 	v := tryView{
-		Effect: effectWords(s.Effect), EffectClass: s.Effect.String(), Steps: stepsOf(s.Steps), Fresh: p.at, Back: p.back(),
+		Effect: effectWords(s.Effect), EffectClass: s.Effect.String(), Steps: s.Steps, Fresh: p.at, Back: p.back(),
 		Kept: append(p.fields(), p.around()...), KeptAround: p.fields(), Heat: p.heat, Cell: p.cell, Supply: p.supply, Cells: cells(),
 		Waits:   []option{{"wait 2 s", "2 seconds"}, {"wait 10 s", "10 seconds"}, {"wait 60 s", "a minute"}, {"wait 3600 s", "an hour"}},
 		PickURL: p.touching(""), Altered: p.alterations(), Catalogue: at.catalogue(),
@@ -227,7 +227,7 @@ func (at *atDoor) tryView(p played, s *tryout.Scene) tryView {
 		v.Unsteady = "It does not come to rest: " + strings.Join(s.Unsteady, ", ") + ". The figures are of one instant only."
 	}
 	for _, c := range s.Controls {
-		v.Controls = append(v.Controls, tryControl{hangs(c.Act, c.Says), p.and(c.Act.String()), c.On, c.Life})
+		v.Controls = append(v.Controls, tryControl{c.Says, p.and(c.Act.String()), c.On, c.Life})
 	}
 	for _, i := range s.Inputs {
 		v.Inputs = append(v.Inputs, tryInput{i.Name, i.Use, i.Reads, volts(i.Volts), i.Active, i.Fault})
@@ -245,22 +245,6 @@ func (at *atDoor) tryView(p played, s *tryout.Scene) tryView {
 	at.wires(&v, p, s)
 	v.Drawing = string(draw.Inline(at.desk.wiringOf(at.door), classes(s, p.pick)))
 	return v
-}
-
-// hangs puts "hang" so that nobody takes it for fitting a unit to a wall: it is a program that no longer runs.
-func hangs(a tryout.Act, says string) string {
-	if name, ok := strings.CutPrefix(says, "Hang "); ok && a.Signal == "hung" {
-		return "Make " + name + " hang (it stops working)"
-	}
-	return says
-}
-
-func stepsOf(all []tryout.Step) []tryout.Step {
-	all = slices.Clone(all)
-	for i := range all {
-		all[i].Says = hangs(all[i].Act, all[i].Says)
-	}
-	return all
 }
 
 func (p played) back() string {
