@@ -103,7 +103,7 @@ func TestSymptomsLeadToTheFault(t *testing.T) {
 			"card is read; card; no", "C4 A; C4 B; idle; volts -0.26 V", "C4 A; C4 B; off; ohms 58 ohm", "records.entry A; records.entry B; idle; volts -0.25 V",
 			"reader dark; idle; no",
 		}},
-		{"battery reversed", "plant", "source:PS2.battery.cells.cells:reversed", []string{"PS2 B+; PS2 B-; idle; volts -25.5 V"}},
+		{"battery reversed", "plant", "source:PS2.battery.cells.cells:reversed", []string{"PS2 B+; PS2 B-; battery; volts -25.5 V"}},
 		{"battery lead open", "plant", "open:lead:PS2.battery.cells.plus:PS2.battery.plus", []string{
 			"controller runs; battery; no", "PS2.battery +; PS2.battery -; battery; volts 25.6 V", "PS2 B+; PS2 B-; battery; volts 0.0 V",
 		}},
