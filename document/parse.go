@@ -45,7 +45,8 @@ func unfit(data []byte) *Problem {
 		return &Problem{Found: "more than a million values", Want: "split the document"}
 	}
 	if Binary(data) {
-		p := NotText("")
+		p, at := NotText(""), placeOf(data, bytes.IndexByte(data, 0))
+		p.Line, p.Column = at.line, at.column
 		return &p
 	}
 	for i := 0; i < len(data); {

@@ -266,8 +266,8 @@ func TestReadReports(t *testing.T) {
 		{"only a remark", "# nothing\n", []string{`1:1: found an empty file`}},
 		{"only a mark", "---\n", []string{`2:1: found nothing`}},
 		{"not UTF-8", "title: caf\xe9", []string{`1:11: found bytes that are not UTF-8 text`}},
-		{"UTF-16", "\xff\xfet\x00", []string{`found zero bytes; this is not text, or not in UTF-8`}},
-		{"program", "\x7fELF\x00", []string{`found zero bytes; this is not text`}},
+		{"UTF-16", "\xff\xfet\x00", []string{`1:4: found zero bytes; this is not text, or not in UTF-8`}},
+		{"program", "\x7fELF\x00", []string{`1:5: found zero bytes; this is not text`}},
 		{"control character", "title: x\nplain: a\x01b", []string{`2:9: found the control character U+0001`}},
 		{"byte order mark", "\ufefftitle: x", nil},
 		{
