@@ -3,6 +3,7 @@ package mend
 import (
 	"crypto/sha256"
 	"fmt"
+	"runtime"
 	"slices"
 	"sync"
 
@@ -22,16 +23,22 @@ type batteries struct {
 // mostBatteries bounds what is remembered.
 const mostBatteries = 512
 
-// judge estimates every supply of a proved job, in its order.
+// judge estimates every supply of a proved job, in its order. As many are at work at once as there are processors: each has
+// its island on a bench of its own, and hundreds of them would take more memory than all else.
 func (b *batteries) judge(r *proof.Result) []standby.Estimate {
 	families := map[*job.Door]rules.Family{}
 	for i := range r.Doors {
 		families[r.Doors[i].Door] = r.Doors[i].Family
 	}
 	all := make([]standby.Estimate, len(r.Loads))
+	limit := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var wg sync.WaitGroup
 	for i, l := range r.Loads {
-		wg.Go(func() { all[i] = b.of(r, l.Supply, families) })
+		limit <- struct{}{}
+		wg.Go(func() {
+			all[i] = b.of(r, l.Supply, families)
+			<-limit
+		})
 	}
 	wg.Wait()
 	return all

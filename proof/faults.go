@@ -173,12 +173,13 @@ func newTrial(r *Result, index int) *trial {
 		book: newLedger(), out: &DoorFaults{Door: d.Door}, done: map[string][]*verdict{},
 	}
 	t.island = r.Site.Island(d.Door.Controller.ID)
-	t.causes, t.steps = causesAt(t.island, d.Door)
 	return t
 }
 
-// prepare looks at the sound door in every view.
+// prepare looks at the sound door in every view, and at what can happen there: that is long for thousands of doors, and
+// not listed before it is their turn.
 func (t *trial) prepare(in *setting) {
+	t.causes, t.steps = causesAt(t.island, t.door)
 	for _, frames := range *in {
 		v := view{closeup: frames.Closeup(t.door, t.steps)}
 		v.stand(t)
