@@ -8,7 +8,8 @@ import (
 	"doorwright/fault"
 )
 
-// Pairs between two circuits are of one place, live, none of them twice, and show faults.
+// Pairs between two circuits are of one place, live, none of them twice, read no less than nothing at the sound door at rest,
+// and show faults.
 func TestPairsAcrossTwoCircuits(t *testing.T) {
 	site := siteOf(t, string(demo.Brackwater))
 	for _, d := range site.Plan.Job.Doors {
@@ -29,6 +30,9 @@ func TestPairsAcrossTwoCircuits(t *testing.T) {
 				continue
 			}
 			across = append(across, k)
+			if v := b.Sound.Shown[k].Value; p.In.Act == Idle && v < -0.001 {
+				t.Errorf("%s: %v shows %v V at rest", d.ID, p, v)
+			}
 			if at, to := b.Device(p.At), b.Device(p.To); at.Place != to.Place || p.In.Power != On || p.Quantity != Volts {
 				t.Errorf("%s: %v is not of two terminals at one place with power", d.ID, p)
 			}
