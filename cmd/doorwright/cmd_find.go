@@ -32,7 +32,7 @@ func (findCmd) Help() string {
 	for _, s := range meter.Sights() {
 		sights = append(sights, string(s))
 	}
-	return `Without readings it asks for one after another until the fault is found.
+	return `Without readings it asks what is wrong, and then for one reading after another until the fault is found.
 
 Conditions: idle, button, card, release, door-open, fire, battery, off, "off, release", "off, C1/P3 pulled", ` +
 		`"off, visitor.lock1 alone". Observations: ` + strings.Join(sights, ", ") + `.
@@ -69,7 +69,7 @@ func (c *findCmd) Run(e *env) error {
 		return err
 	}
 	if given == 0 && e.format == "text" {
-		return talk(e, finder)
+		return talk(e, finder, c.Opening == "") // an opening has the first question asked already
 	}
 	return e.show(findSheet(finder, c.Most))
 }

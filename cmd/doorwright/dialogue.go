@@ -14,12 +14,16 @@ import (
 // sure is the probability from which a suspect is taken for found.
 const sure = 0.9
 
-// talk asks for one reading after another until the fault is found, nothing tells any more, or the input ends.
-func talk(e *env, f *find.Finder) error {
+// talk asks for one reading after another until the fault is found, nothing tells any more, or the input ends. Asking says
+// that it begins with what was called for.
+func talk(e *env, f *find.Finder, asking bool) error {
 	p, in := e.page, bufio.NewScanner(e.stdin)
 	p.title("FIND " + f.Book().Door.ID)
 	sayAmiss(p, amiss(f.Book()))
 	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: ?, skip, back, suspects, mended, quit.")
+	if asking && !askCall(e, f, in) {
+		return finish(e, f, "As far as it was read:")
+	}
 	skipped := map[string]bool{}
 	for {
 		if groups := f.Suspects(); groups[0].Probability >= sure {
