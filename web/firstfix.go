@@ -97,8 +97,8 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 	}
 	x := all[n]
 	v := readingView{
-		Tabs: at.workTabs("/do/first"), Before: firstCautions(), In: x.Run + ", " + x.What + ": " + x.Where, Why: x.Why, Band: bandWords(meter.Ohms, x.Band),
-		BackURL: at.at + "/do/first", Wrong: wrong, Units: units(meter.Ohms),
+		Stale: at.staleWords(), Before: firstCautions(), In: x.Run + ", " + x.What + ": " + x.Where, Why: x.Why, Band: bandWords(meter.Ohms, x.Band),
+		BackURL: at.at + "/do/first", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(meter.Ohms), Next: "Next measurement", Back: "All measurements",
 	}
 	if x.Red != "" {
 		v.Red, v.Black = x.Run+" "+x.Red, x.Run+" "+x.Black
@@ -123,7 +123,7 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 	if wrong != "" {
 		unfit(w)
 	}
-	h.show(w, r, readingPage(h.doorSheet(r, at, "At work"), v))
+	h.show(w, r, readingPage(h.leafSheet(r, at, fmt.Sprintf("Measurement %d of %d", n+1, len(all)), "/do/first"), v))
 }
 
 // lengthView is the length that a measured loop stands for, and the form that takes it into the plan.

@@ -256,14 +256,14 @@ func (at *atDoor) readingURL(p meter.Pair) string {
 }
 
 type readingView struct {
-	Tabs                      workTabsView
+	Stale                     string
 	Before                    []string
 	Red, Black, In, Band, Why string
 	Wrong, Value              string // a mistake, and what was typed
 	Verdict, VerdictClass     string
-	Kept                      []field
 	Units                     []string
 	NextURL, FindURL, BackURL string
+	Next, Back                string // in words
 	Length                    *lengthView // of a measured loop; nil for none
 }
 
@@ -271,7 +271,7 @@ type readingView struct {
 const backKey = "⌫"
 
 func padKeys() []string {
-	return []string{"7", "8", "9", backKey, "4", "5", "6", "−", "1", "2", "3", ".", "0"}
+	return []string{"7", "8", "9", "4", "5", "6", "1", "2", "3", "−", "0", "."}
 }
 
 // pairOf reads the pair of an address.
@@ -306,13 +306,15 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	book := b.finder.Book()
 	band := book.Band(i)
 	v := readingView{
-		Tabs: at.workTabs("/do/read"), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
+		Stale: at.staleWords(), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
 		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(p.Quantity),
+		Next: "Next reading", Back: "All readings",
 	}
-	here := -1
+	here, title := -1, "Reading"
 	for k, l := range b.list {
 		if l.Pair == p {
 			here, v.Why = k, l.Why
+			title = fmt.Sprintf("Reading %d of %d", k+1, len(b.list))
 		}
 	}
 	m, in := at.lastOf(p, band)
@@ -331,7 +333,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	if wrong != "" {
 		unfit(w)
 	}
-	h.show(w, r, readingPage(h.doorSheet(r, at, "At work"), v))
+	h.show(w, r, readingPage(h.leafSheet(r, at, title, "/do/read"), v))
 }
 
 // pair finds the pair of an address in the book of the door; the bench is locked when it does.

@@ -31,6 +31,8 @@ func TestWholeJobOnAPhone(t *testing.T) {
 	b.typeReading("0.4")
 	b.press(".units [value='ohm']")
 	b.until("document.querySelector('.verdict')")
+	b.pressText("First fix")
+	b.arrives("/do/first")
 	b.pressText("Land the cores")
 	b.arrives("/do/land")
 	b.pressAt("document.querySelector('.tickbox')")

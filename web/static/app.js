@@ -124,6 +124,8 @@ addEventListener("popstate", () => swap(location.href, false));
 
 function ready() {
   for (const part of document.querySelectorAll("[data-later]")) later(part, 1000);
+  // The pad is the keyboard of this field: that of the phone would lie over it.
+  for (const field of document.querySelectorAll("[data-padded]")) field.inputMode = "none";
   for (const choose of document.querySelectorAll("[data-theme-choice]")) {
     choose.value = localStorage.getItem(theme.name) || "";
     choose.onchange = () => theme.set(choose.value);
