@@ -126,6 +126,7 @@ func (h *handler) pages() []struct {
 		{"POST /j/{job}/d/{door}/do/read/one", h.measured},
 		{"GET /j/{job}/d/{door}/do/test", h.tests},
 		{"POST /j/{job}/d/{door}/do/test", h.tested},
+		{"GET /j/{job}/d/{door}/do/test/one", h.test},
 		{"GET /j/{job}/d/{door}/do/hand", h.handover},
 		{"POST /j/{job}/d/{door}/do/hand", h.handed},
 		{"GET /j/{job}/handover", h.jobHandover},

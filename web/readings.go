@@ -263,7 +263,7 @@ type readingView struct {
 	Verdict, VerdictClass     string
 	Units                     []string
 	NextURL, FindURL, BackURL string
-	Next, Back                string // in words
+	Next, Back                string      // in words
 	Length                    *lengthView // of a measured loop; nil for none
 }
 

@@ -30,6 +30,7 @@ async function swap(url, push, body, sent) {
   ready();
   const again = here.querySelectorAll("a,button,input,select")[focused];
   if (again) again.focus({ preventScroll: true });
+  if (body) here.querySelector("[data-told]")?.scrollIntoView({ block: "nearest" });
 }
 
 // typed is what was half filled in, in forms with a name other than the one that was sent: form, field and value.
