@@ -89,23 +89,40 @@ func (h *handler) tests(w http.ResponseWriter, r *http.Request) {
 	todo := testGroup{group: group{ID: "todo", Title: "To do", Open: true}}
 	good := testGroup{group: group{ID: "good", Title: "Done and good"}}
 	for _, t := range all {
-		g := &todo
 		switch {
 		case t.counts():
-			g = &good
+			good.Tests = append(good.Tests, t)
 		case t.Done != "":
-			g = &wrong
-		}
-		g.Tests = append(g.Tests, t)
-		g.N++
-		if t.Life && g.Open {
-			g.Life++
+			wrong.Tests = append(wrong.Tests, t)
+		default:
+			todo.Tests = append(todo.Tests, t)
 		}
 	}
-	v := testsView{Tabs: at.workTabs("/do/test"), Cautions: testCautions(), Says: fmt.Sprintf("%d of %d done and good.", good.N, len(all))}
+	v := testsView{Tabs: at.workTabs("/do/test"), Cautions: testCautions(), Says: fmt.Sprintf("%d of %d done and good.", len(good.Tests), len(all))}
 	v.Next, v.NextURL = nextTest(all, -1)
-	v.Groups = slices.DeleteFunc([]testGroup{wrong, todo, good}, func(g testGroup) bool { return g.N == 0 })
+	for _, g := range []testGroup{wrong, todo, good} {
+		if g.Count = testCount(g.Tests, g.Open); g.Count != "" {
+			v.Groups = append(v.Groups, g)
+		}
+	}
 	h.show(w, r, testsPage(h.doorSheet(r, at, "At work"), v))
+}
+
+// testCount says how many tests there are, and how many of those that are open bear on life; nothing for none.
+func testCount(all []testRow, open bool) string {
+	life := 0
+	for _, t := range all {
+		if t.Life {
+			life++
+		}
+	}
+	switch {
+	case len(all) == 0:
+		return ""
+	case open && life > 0:
+		return fmt.Sprintf("%d, %d of them bearing on life", len(all), life)
+	}
+	return fmt.Sprint(len(all))
 }
 
 // testView is one function test of a door, with what was typed.
