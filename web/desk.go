@@ -39,7 +39,6 @@ type desk struct {
 	site     *situation.Site
 	faults   *fault.Catalogue
 
-	trial    trial
 	mends    mends
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
@@ -47,6 +46,9 @@ type desk struct {
 	benches  []*bench
 	nears    map[string][]proof.Finding
 	landings map[string][]wiring.Landing // by door; nil until somebody asks
+
+	faultsMu   sync.Mutex
+	doorFaults []*proof.DoorFaults // of the doors whose faults were looked at last
 }
 
 // on gives the desk of a document.
