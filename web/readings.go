@@ -74,9 +74,23 @@ func (at *atDoor) benchOf() (*bench, error) {
 		}
 		b.finder = f
 		b.list, _, _ = f.List()
+		known := f.Begin(at.desk.openings.of(at.shelf.ID, at.door.ID))
 		b.first = f.Next(find.Suggested)
+		if !known {
+			go b.prepare(at.desk.openings, at.shelf.ID)
+		}
 	}
 	return b, nil
+}
+
+// prepare works out what to ask first at the door, and what next for each way it may come out, while whoever asked looks at
+// the first question. Once something was told it is too late for that.
+func (b *bench) prepare(kept *openings, of string) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if o, err := b.finder.Opening(); err == nil && b.finder.Begin(o) {
+		kept.keep(of, b.door, o)
+	}
 }
 
 // finder makes the finder of the door: of one that nobody planned here, with all that may be otherwise.
