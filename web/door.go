@@ -112,8 +112,11 @@ func matrixRowOf(r proof.Row) matrixRow {
 	if r.Says == proof.Restless {
 		row.Volts = ""
 	}
-	if r.With != "" {
-		row.Title += " with " + r.With
+	switch r.With {
+	case "fire":
+		row.Title += ", with the fire signal on"
+	case "release":
+		row.Title += ", with the release operated"
 	}
 	return row
 }

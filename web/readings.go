@@ -147,7 +147,7 @@ func (at *atDoor) notesOf() []note {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
 				red, black := b.Leads(at.desk.plan)
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), e, func(f *find.Finder) error { return f.Add(r) }, nil})
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), shownWords(b.Shows)), e, func(f *find.Finder) error { return f.Add(r) }, nil})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
@@ -196,10 +196,43 @@ type readingsView struct {
 	Tabs     workTabsView
 	Cautions []string
 	Says     string
-	Rows     []readingRow
+	Groups   []readingGroup
+
+	Next, NextURL string // the first that is open; empty when none is
+}
+
+type readingGroup struct {
+	group
+	Rows []readingRow
 }
 
 type readingRow struct{ URL, Says, Why, Band, Showed, Class string }
+
+// sort enters the rows in groups; those that are taken and good are folded away.
+func (v *readingsView) sort(all []readingRow) {
+	wrong := readingGroup{group: group{ID: "wrong", Title: "Not as it should be", Open: true}}
+	todo := readingGroup{group: group{ID: "todo", Title: "To take", Open: true}}
+	good := readingGroup{group: group{ID: "good", Title: "Taken and good"}}
+	for _, row := range all {
+		switch row.Class {
+		case "good":
+			good.Rows = append(good.Rows, row)
+			continue
+		case "":
+			todo.Rows = append(todo.Rows, row)
+		default:
+			wrong.Rows = append(wrong.Rows, row)
+		}
+		if v.NextURL == "" {
+			v.Next, v.NextURL = "Next: "+row.Says, row.URL
+		}
+	}
+	for _, g := range []readingGroup{wrong, todo, good} {
+		if g.Count = fmt.Sprint(len(g.Rows)); len(g.Rows) > 0 {
+			v.Groups = append(v.Groups, g)
+		}
+	}
+}
 
 // readings lists the few readings that together show every fault that can be shown.
 func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
@@ -215,17 +248,19 @@ func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
 	defer b.mu.Unlock()
 	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: append(at.amiss(), meter.Cautions()...)}
 	good := 0
+	var rows []readingRow
 	for _, l := range b.list {
 		row := readingRow{URL: at.readingURL(l.Pair), Says: b.finder.Say(l.Pair), Why: l.Why, Band: bandWords(l.Pair.Quantity, l.Band)}
 		if m, in := at.lastOf(l.Pair, l.Band); m != nil {
-			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			row.Showed, row.Class = shownWords(m.Shows)+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
 			if in {
 				row.Class = "good"
 				good++
 			}
 		}
-		v.Rows = append(v.Rows, row)
+		rows = append(rows, row)
 	}
+	v.sort(rows)
 	v.Says = fmt.Sprintf("%d readings together show every fault that a meter can show here. %d are taken and good.", len(b.list), good)
 	h.show(w, r, readingsPage(h.doorSheet(r, at, "At work"), v))
 }
@@ -333,11 +368,11 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	}
 	m, in := at.lastOf(p, band)
 	if m != nil {
-		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
+		v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is as it should be", "good"
 		if !in {
-			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
+			v.Verdict, v.VerdictClass, v.FindURL = shownWords(m.Shows)+" is not as it should be", "error", at.at+"/find"
 			if read, ok := at.readingOf(*m); ok && band.Turned(read) {
-				v.Verdict, v.VerdictClass = m.Shows.String()+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
+				v.Verdict, v.VerdictClass = shownWords(m.Shows)+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
 			}
 		}
 	}

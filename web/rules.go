@@ -78,7 +78,7 @@ func (at *atJob) brokenRules() *tableView {
 	for _, d := range at.desk.exam.Doors {
 		for _, s := range d.Rules {
 			if s.Standing == proof.Broken {
-				t.Rows = append(t.Rows, []cell{{Text: d.Door.Title, URL: at.home + "/d/" + d.Door.ID}, {Text: s.Rule.ID}, {Text: s.Rule.Says}, standingCell(s.Standing)})
+				t.Rows = append(t.Rows, []cell{{Text: d.Door.Title, URL: at.home + "/d/" + d.Door.ID}, {Text: s.Rule.ID, Figure: true}, {Text: s.Rule.Says}, standingCell(s.Standing)})
 			}
 		}
 	}
@@ -109,7 +109,7 @@ func (at *atJob) rulesToJudge() *tableView {
 		if n := len(doors[p]); n == len(at.desk.exam.Doors) {
 			where = "every door"
 		}
-		t.Rows = append(t.Rows, []cell{{Text: p.rule}, says[i], {Text: p.look}, {Text: where}})
+		t.Rows = append(t.Rows, []cell{{Text: p.rule, Figure: true}, says[i], {Text: p.look}, {Text: where}})
 	}
 	slices.SortStableFunc(t.Rows, func(a, b []cell) int { return cmp.Compare(a[0].Text, b[0].Text) })
 	return t
@@ -121,7 +121,7 @@ func (at *atJob) rulesOf(d *proof.DoorResult, open bool) tableGroup {
 	by := map[proof.Standing]int{}
 	for _, s := range d.Rules {
 		by[s.Standing]++
-		t.Rows = append(t.Rows, []cell{{Text: s.Rule.ID}, {Text: s.Rule.Says}, standingCell(s.Standing), {Text: s.LookAt}})
+		t.Rows = append(t.Rows, []cell{{Text: s.Rule.ID, Figure: true}, {Text: s.Rule.Says}, standingCell(s.Standing), {Text: s.LookAt}})
 	}
 	assumed := at.assumed("assumed-"+d.Door.ID, "Assumed at "+d.Door.Title, func(a job.Assumption) bool { return strings.HasPrefix(a.Where, "doors."+d.Door.ID+".") })
 	says := counted(by[proof.HeldRule], "rule held", "rules held") + ", " + counted(len(assumed.Rows), "assumption", "assumptions")
