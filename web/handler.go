@@ -195,7 +195,7 @@ func (h *handler) nowhere(w http.ResponseWriter, r *http.Request) {
 func (h *handler) refuse(w http.ResponseWriter, r *http.Request, code int, title, why string) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(code)
-	h.show(w, r, refusalPage(sheet{Title: title, Who: h.who(r)}, why))
+	h.show(w, r, refusalPage(sheet{Title: title, Who: h.who(r)}, refusalOf(r, code, why)))
 }
 
 // unfit begins an answer that says on its page what was wrong with the form.
