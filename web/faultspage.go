@@ -35,7 +35,7 @@ func (h *handler) faults(w http.ResponseWriter, r *http.Request) {
 	counts, broken, left, tried := at.faultTables(run)
 	v := faultsView{At: r.URL.RequestURI(), Lead: triedWords(at, tried), Counts: counts, Broken: broken, Left: left, Waiting: tried < len(at.desk.job.Doors) && !run.failed()}
 	if v.Waiting {
-		v.Lead += " The others are being tried: this page goes on by itself."
+		v.Lead += " The others are being tried now."
 	}
 	var files []*tableView
 	if d := at.desk.door(r.URL.Query().Get("door")); d != nil {

@@ -313,6 +313,7 @@ type readingView struct {
 	Units                     []string
 	NextURL, FindURL, BackURL string
 	Next, Back                string      // in words
+	SearchURL                 string      // where a search goes on; empty at first fix
 	Length                    *lengthView // of a measured loop; nil for none
 }
 
@@ -357,7 +358,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	v := readingView{
 		Stale: at.staleWords(), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
 		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(p.Quantity),
-		Next: "Next reading", Back: "All readings",
+		Next: "Next reading", Back: "All readings", SearchURL: at.at + "/find",
 	}
 	here, title := -1, "Reading"
 	for k, l := range b.list {
