@@ -60,15 +60,20 @@ func (h *handler) rules(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	all := at.assumed("assumed", "Everything that was assumed, because nobody has said otherwise", func(job.Assumption) bool { return true })
-	v.Groups = append(v.Groups, tableGroup{group{all.ID, all.Title, fmt.Sprint(len(all.Rows)), false}, []*tableView{all}})
-	var tables []*tableView
+	files := []*tableView{all}
 	for _, g := range v.Groups {
-		tables = append(tables, g.Tables...)
+		files = append(files, g.Tables...)
 	}
-	if h.filed(w, r, at, tables...) {
+	if h.filed(w, r, at, files...) {
 		return
 	}
-	all.shorten()
+	last := all
+	if !many { // those of the doors stand with each of them
+		last = at.assumed(all.ID, "Assumed of the job as a whole", func(a job.Assumption) bool { return !strings.HasPrefix(a.Where, "doors.") })
+		last.CSV, last.Says = all.CSV, "The file has those of the doors as well."
+	}
+	v.Groups = append(v.Groups, tableGroup{group{last.ID, last.Title, fmt.Sprint(len(last.Rows)), false}, []*tableView{last}})
+	last.shorten()
 	h.show(w, r, rulesPage(h.jobSheet(r, at, "Rules and assumptions", "Rules and assumptions"), v))
 }
 
