@@ -10,7 +10,7 @@ import (
 const thumb = 15 / 25.4 * 96
 
 // pressed lists the buttons and links in the content, but for the tabs that lead to other pages.
-const pressed = `[...document.querySelectorAll("main :is(button, a)")].filter(e => !e.closest(".tabs:not(.stages)"))
+const pressed = `[...document.querySelectorAll("main :is(button:not([hidden]), a)")].filter(e => !e.closest(".tabs:not(.stages)"))
 	.map(e => ({ Text: e.innerText.trim() || e.outerHTML, High: e.getBoundingClientRect().height}))`
 
 type target struct {

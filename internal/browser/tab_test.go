@@ -184,9 +184,11 @@ func worded(text string) string {
 
 func (b *tab) pressAt(element string) {
 	b.t.Helper()
-	spot := ask[[]float64](b, `(() => {
+	spot := ask[[]float64](b, `(async () => {
 		const e = `+element+`;
 		if (!e) return [];
+		// A browser drops what is pressed before a page is painted.
+		await new Promise(painted => requestAnimationFrame(() => requestAnimationFrame(painted)));
 		e.scrollIntoView({ block: "center", behavior: "instant" });
 		const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
 		const top = document.elementFromPoint(x, y);

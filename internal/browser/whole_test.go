@@ -31,7 +31,7 @@ func TestWholeJobOnAPhone(t *testing.T) {
 	b.typeReading("0.4")
 	b.press(".units [value='ohm']")
 	b.until("document.querySelector('.verdict')")
-	b.pressText("First fix")
+	b.pressText("All measurements")
 	b.arrives("/do/first")
 	b.pressText("Land the cores")
 	b.arrives("/do/land")
