@@ -17,6 +17,7 @@ import (
 // engine computes what pages show and does nothing twice. It may be used by several requests at once.
 type engine struct {
 	examiner *mend.Examiner
+	openings openings
 
 	mu    sync.Mutex
 	desks map[[sha256.Size]byte]*desk
@@ -37,9 +38,9 @@ type desk struct {
 	plan     *wiring.Plan
 	exam     *mend.Examination
 	site     *situation.Site
-	faults   *fault.Catalogue
+	faults   func() *fault.Catalogue // of the plan: made once, when a door is first tried out, for all its doors
+	openings *openings
 
-	trial    trial
 	mends    mends
 	mu       sync.Mutex
 	tries    map[string]*tryout.Try
@@ -47,6 +48,9 @@ type desk struct {
 	benches  []*bench
 	nears    map[string][]proof.Finding
 	landings map[string][]wiring.Landing // by door; nil until somebody asks
+
+	faultsMu   sync.Mutex
+	doorFaults []*proof.DoorFaults // of the doors whose faults were looked at last
 }
 
 // on gives the desk of a document.
@@ -84,14 +88,14 @@ func (e *engine) touch(key [sha256.Size]byte) {
 }
 
 func (e *engine) work(name string, document []byte) *desk {
-	d := &desk{tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, nears: map[string][]proof.Finding{}}
+	d := &desk{openings: &e.openings, tries: map[string]*tryout.Try{}, drawings: map[string]*draw.Sheet{}, nears: map[string][]proof.Finding{}}
 	d.job, d.problems = job.Read(name, document)
 	if d.job == nil {
 		return d
 	}
 	d.exam = e.examiner.Examine(d.job)
 	d.plan, d.site = d.exam.Plan, d.exam.Site
-	d.faults = fault.New(d.plan)
+	d.faults = sync.OnceValue(func() *fault.Catalogue { return fault.New(d.plan) })
 	return d
 }
 
@@ -112,7 +116,7 @@ func (d *desk) tryOf(door *job.Door) *tryout.Try {
 	defer d.mu.Unlock()
 	t := d.tries[door.ID]
 	if t == nil {
-		t = tryout.New(d.site, d.faults, door)
+		t = tryout.New(d.site, d.faults(), door)
 		d.tries[door.ID] = t
 	}
 	return t

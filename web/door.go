@@ -8,6 +8,7 @@ import (
 
 	"doorwright/draw"
 	"doorwright/job"
+	"doorwright/journal"
 	"doorwright/proof"
 	"doorwright/unit"
 )
@@ -41,6 +42,20 @@ func (h *handler) doorSheet(r *http.Request, at *atDoor, here string) sheet {
 		t.Here = t.Title == here
 		s.Tabs = append(s.Tabs, t)
 	}
+	s.Footer = append(s.Footer, field{"door", at.door.ID})
+	return s
+}
+
+// leafSheet is the frame of a page on which one thing of a step of the work is done: its tabs would take half of a phone, so
+// the way leads back to them.
+func (h *handler) leafSheet(r *http.Request, at *atDoor, title, stage string) sheet {
+	s := h.sheet(r, at.atJob, title, step{at.desk.job.Title, at.home}, step{at.door.Title, at.at})
+	for _, t := range journal.Stages() {
+		if t.Page == stage {
+			s.Where = append(s.Where, step{t.Title, at.at + t.Page})
+		}
+	}
+	s.Leaf = true
 	s.Footer = append(s.Footer, field{"door", at.door.ID})
 	return s
 }
@@ -97,8 +112,11 @@ func matrixRowOf(r proof.Row) matrixRow {
 	if r.Says == proof.Restless {
 		row.Volts = ""
 	}
-	if r.With != "" {
-		row.Title += " with " + r.With
+	switch r.With {
+	case "fire":
+		row.Title += ", with the fire signal on"
+	case "release":
+		row.Title += ", with the release operated"
 	}
 	return row
 }

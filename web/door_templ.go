@@ -128,7 +128,7 @@ func doorPage(s sheet, d doorView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "\">As a file (CSV)</a></p><table class=\"rows\"><thead><tr><th scope=\"col\">cause</th><th scope=\"col\">step</th><th scope=\"col\">door</th><th scope=\"col\">volts at the lock</th><th scope=\"col\">alarm</th></tr></thead> <tbody>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "\">As a file (CSV)</a></p><table class=\"rows flow\"><thead><tr><th scope=\"col\">cause</th><th scope=\"col\">step</th><th scope=\"col\">door</th><th scope=\"col\">volts at the lock</th><th scope=\"col\">alarm</th></tr></thead> <tbody>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -17,7 +17,8 @@ import (
 // faultRun tries every single fault of one document of a job, door by door, in the background: first the door that
 // somebody looks at, the others while nobody asks for anything.
 type faultRun struct {
-	mark string
+	mark     string
+	recalled sync.Once
 
 	mu      sync.Mutex
 	desk    *desk
@@ -26,6 +27,7 @@ type faultRun struct {
 	before  map[string]*faultResult // by door: the last of an older document
 	wanted  string
 	all     bool // every door is tried, not only those that are wanted
+	hurried bool // somebody waits for all of them
 	running bool // doors are being tried
 	mending bool // mends are being looked for
 	over    bool // another document has taken its place
@@ -90,6 +92,7 @@ func (f *faultRuns) of(at *atJob) *faultRun {
 // tryFaults begins to try the faults of a job, or goes on: first those of a door; those of all doors when none is named.
 func (h *handler) tryFaults(at *atJob, door string) *faultRun {
 	r := h.faultRuns.of(at)
+	r.recalled.Do(func() { r.recall(at.desk) })
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	r.desk = at.desk
@@ -104,6 +107,38 @@ func (h *handler) tryFaults(at *atJob, door string) *faultRun {
 	}
 	h.mendWanted(r)
 	return r
+}
+
+// mostRecalled is of how many doors at most what is known is looked up before a page is shown: half a second's work. Of more
+// it is looked up as they are tried.
+const mostRecalled = 50
+
+// recall enters what is known of doors that are as they were in an older document.
+func (r *faultRun) recall(on *desk) {
+	if len(on.job.Doors) > mostRecalled || r.known.empty() {
+		return
+	}
+	prints := on.exam.FaultPrints()
+	for _, d := range on.job.Doors {
+		if x := r.known.recall(printOf(on.exam.Result, d, prints)); x != nil {
+			r.enter(on, d, x)
+		}
+	}
+}
+
+// enter enters what faults come to at a door of the present document.
+func (r *faultRun) enter(on *desk, d *job.Door, x *faultResult) {
+	x.mark, x.revision = r.mark, on.job.Revision
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.results[d.ID] = x
+}
+
+// hurry has every door tried at once, whatever else is asked for.
+func (r *faultRun) hurry() {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.hurried = true
 }
 
 // next is the door to be tried next; nil when none is left.
@@ -136,10 +171,8 @@ func (h *handler) goOn(r *faultRun) {
 		if prints == nil {
 			prints = on.exam.FaultPrints()
 		}
-		x := r.known.try(on.exam.Result, d, prints)
-		x.mark, x.revision = r.mark, on.job.Revision
+		r.enter(on, d, r.known.try(on.exam.Result, d, prints))
 		r.mu.Lock()
-		r.results[d.ID] = x
 		h.mendWanted(r)
 		r.mu.Unlock()
 	}
@@ -166,7 +199,7 @@ func (h *handler) await(r *faultRun) (d *job.Door, on *desk) {
 			r.mu.Unlock()
 			return nil, nil
 		}
-		now := d.ID == r.wanted || h.faultRuns.quiet()
+		now := d.ID == r.wanted || r.hurried || h.faultRuns.quiet()
 		r.mu.Unlock()
 		if now {
 			return d, on

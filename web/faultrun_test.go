@@ -141,3 +141,23 @@ func TestRegisterFollowsWithSingleFaults(t *testing.T) {
 		t.Errorf("%d of %d doors are still being tried", n, len(at.desk.job.Doors))
 	}
 }
+
+// A change begins the count with the doors that it leaves as they are known, on the first page that is shown after it.
+func TestCountOfDoorsTriedBeginsWithThoseThatAreKnown(t *testing.T) {
+	d := withDemo(t)
+	for !strings.Contains(d.get("/j/BTO/faults", http.StatusOK), "is tried at 8 of 8 doors") {
+		time.Sleep(20 * time.Millisecond)
+	}
+	if _, err := d.journal.Write(context.Background(), "mw", journal.Edited{Job: "BTO", Object: "doors/store", Field: "cable-length", Value: "18 m"}); err != nil {
+		t.Fatal(err)
+	}
+	page := d.get("/j/BTO/faults", http.StatusOK)
+	said := regexp.MustCompile(`tried at (\d) of 8 doors`).FindStringSubmatch(page)
+	if said == nil || said[1] < "4" || said[1] == "8" {
+		t.Fatalf("on the first page after a change of one door: %q", said)
+	}
+	if n := 8 - strings.Count(page, "being tried</td>"); fmt.Sprint(n) != said[1] {
+		t.Errorf("figures stand at %d doors, it says %s", n, said[1])
+	}
+	d.has(page, `id="tried" data-later`)
+}

@@ -17,7 +17,8 @@ type faultResult struct {
 	attacks        int    // attempts from the unsecured side that were tried
 	faultCount
 	findings []proof.Finding
-	mended   bool // mends of the findings were looked for
+	left     []string // what was not tried, in sentences
+	mended   bool     // mends of the findings were looked for
 }
 
 // faultCount is what faults and attempts from the unsecured side come to at a door, in numbers.
@@ -69,7 +70,7 @@ func (c faultCount) outside() string {
 
 // resultOf takes what matters from the report of one door.
 func resultOf(report *proof.FaultReport) *faultResult {
-	x := &faultResult{findings: report.Findings}
+	x := &faultResult{findings: report.Findings, left: report.Left}
 	for i := range report.Doors {
 		d := &report.Doors[i]
 		x.seen, x.attacks, x.faultCount = len(d.Seen), d.Tried, countOf(d)
@@ -95,16 +96,38 @@ const mostDoorsKnown = 4096
 // try gives what single faults come to at a door: as it is known, else tried now. The result is the caller's own; mends are
 // yet to be looked for, since they are of the whole job.
 func (k *knownFaults) try(r *proof.Result, d *job.Door, prints *proof.FaultPrints) *faultResult {
-	print := prints.Of(slices.IndexFunc(r.Doors, func(x proof.DoorResult) bool { return x.Door == d }))
-	k.mu.Lock()
-	x := k.of[print]
-	k.mu.Unlock()
+	print := printOf(r, d, prints)
+	x := k.recall(print)
 	if x == nil {
 		x = resultOf(proof.TryFaults(r, proof.SingleFaults, d, nil))
 		k.keep(print, x)
+		y := *x
+		return &y
+	}
+	return x
+}
+
+func printOf(r *proof.Result, d *job.Door, prints *proof.FaultPrints) [32]byte {
+	return prints.Of(slices.IndexFunc(r.Doors, func(x proof.DoorResult) bool { return x.Door == d }))
+}
+
+// recall is what is known of a door with such a print; nil for nothing.
+func (k *knownFaults) recall(print [32]byte) *faultResult {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	x := k.of[print]
+	if x == nil {
+		return nil
 	}
 	y := *x
 	return &y
+}
+
+// empty says that nothing is known yet.
+func (k *knownFaults) empty() bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return len(k.of) == 0
 }
 
 func (k *knownFaults) keep(print [32]byte, x *faultResult) {

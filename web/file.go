@@ -40,12 +40,3 @@ func (t *tableView) csv() []byte {
 	}
 	return s.CSV()
 }
-
-// eachOf are pointers to tables.
-func eachOf(tables []tableView) []*tableView {
-	var p []*tableView
-	for i := range tables {
-		p = append(p, &tables[i])
-	}
-	return p
-}

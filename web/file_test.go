@@ -16,7 +16,7 @@ func TestEveryTableIsToBeHadAsAFile(t *testing.T) {
 	d.post("/j/BTO/plans", http.StatusSeeOther, append(hiddenFields(page), "revision", "A")...)
 	for _, at := range []string{"/j/BTO", "/j/BTO/supplies", "/j/BTO/rules", "/j/BTO/record", "/j/BTO/plans", "/j/BTO/d/visitor", "/j/BTO/schedules?show=cables"} {
 		page := d.get(at, http.StatusOK)
-		tables := strings.Count(page, `<table class="rows"`)
+		tables := strings.Count(page, `<table class="rows`)
 		files := regexp.MustCompile(`href="([^"]*csv[^"]*)"`).FindAllStringSubmatch(page, -1)
 		if tables == 0 || len(files) != tables {
 			t.Errorf("%s: %d tables, %d files", at, tables, len(files))

@@ -1,12 +1,16 @@
 package web
 
 import (
+	"context"
 	"net/http"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"doorwright/find"
+	"doorwright/journal"
 	"doorwright/meter"
 )
 
@@ -90,4 +94,50 @@ func TestWhatWasToldIsTakenBack(t *testing.T) {
 		t.Error("what was taken back still counts")
 	}
 	d.has(d.get("/j/BTO/record", http.StatusOK), "withdrawn by Mara Wren", takenBack)
+}
+
+// What to ask first at a door, and next, is worked out once: it is used again after the door was forgotten, and after a
+// change elsewhere; not after one of the door itself.
+func TestFirstQuestionsAreKept(t *testing.T) {
+	d := withDemo(t)
+	e := newEngine()
+	at := func() *atDoor {
+		j := d.journal.State().Job("BTO")
+		job := &atJob{shelf{Job: j}, e.on("BTO", j.Document), "/j/BTO", &faultRuns{}}
+		return &atDoor{job, job.desk.door("staff"), "/j/BTO/d/staff"}
+	}
+	bench := func() *bench {
+		b, err := at().benchOf()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	b := bench()
+	unaided := *b.first
+	b.mu.Unlock()
+	for e.openings.of("BTO", "staff") == nil {
+		time.Sleep(20 * time.Millisecond)
+	}
+	kept := e.openings.of("BTO", "staff")
+	edit := func(door string) {
+		if _, err := d.journal.Write(context.Background(), "mw", journal.Edited{Job: "BTO", Object: "doors/" + door, Field: "cable-length", Value: "19 m"}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	edit("gauge") // it shares no copper with the staff door
+	b = bench()
+	if !b.finder.Begin(kept) {
+		t.Error("what was worked out does not serve after a change elsewhere")
+	}
+	if b.first.Why != unaided.Why || !reflect.DeepEqual(b.first.Look, unaided.Look) || !reflect.DeepEqual(b.first.Pair, unaided.Pair) {
+		t.Errorf("asked first %+v, without what was kept %+v", b.first, unaided)
+	}
+	b.mu.Unlock()
+	edit("staff")
+	b = bench()
+	defer b.mu.Unlock()
+	if b.finder.Begin(kept) {
+		t.Error("what was worked out for another plan of the door is used")
+	}
 }

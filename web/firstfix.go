@@ -48,10 +48,11 @@ func (h *handler) firstFix(w http.ResponseWriter, r *http.Request) {
 	}
 	v := readingsView{Tabs: at.workTabs("/do/first"), Cautions: firstCautions()}
 	good, all := 0, at.firsts()
+	var rows []readingRow
 	for n, x := range all {
 		row := readingRow{URL: at.firstURL(n), Says: x.Run + ", " + x.What + coresOf(x), Why: x.Why, Band: bandWords(meter.Ohms, x.Band)}
 		if m, in := at.firstReading(x); m != nil {
-			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			row.Showed, row.Class = shownWords(m.Shows)+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
 			switch {
 			case in && x.Doubtful(m.Shows.Figure()):
 				row.Class = "advice"
@@ -60,8 +61,9 @@ func (h *handler) firstFix(w http.ResponseWriter, r *http.Request) {
 				good++
 			}
 		}
-		v.Rows = append(v.Rows, row)
+		rows = append(rows, row)
 	}
+	v.sort(rows)
 	v.Says = fmt.Sprintf("%s on the cables of this door, before anything is connected. %d are taken and good.", counted(len(all), "measurement", "measurements"), good)
 	h.show(w, r, readingsPage(h.doorSheet(r, at, "At work"), v))
 }
@@ -97,20 +99,20 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 	}
 	x := all[n]
 	v := readingView{
-		Tabs: at.workTabs("/do/first"), Before: firstCautions(), In: x.Run + ", " + x.What + ": " + x.Where, Why: x.Why, Band: bandWords(meter.Ohms, x.Band),
-		BackURL: at.at + "/do/first", Wrong: wrong, Units: units(meter.Ohms),
+		Stale: at.staleWords(), Before: firstCautions(), In: x.Run + ", " + x.What + ": " + x.Where, Why: x.Why, Band: bandWords(meter.Ohms, x.Band),
+		BackURL: at.at + "/do/first", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(meter.Ohms), Next: "Next measurement", Back: "All measurements",
 	}
 	if x.Red != "" {
 		v.Red, v.Black = x.Run+" "+x.Red, x.Run+" "+x.Black
 	}
 	m, in := at.firstReading(x)
 	if m != nil {
-		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
+		v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is as it should be", "good"
 		switch {
 		case !in:
-			v.Verdict, v.VerdictClass = m.Shows.String()+" is not as it should be", "error"
+			v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is not as it should be", "error"
 		case x.Doubtful(m.Shows.Figure()):
-			v.Verdict, v.VerdictClass = m.Shows.String()+" is enough, and yet little for a new cable: look for water or a staple", "advice"
+			v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is enough, and yet little for a new cable: look for water or a staple", "advice"
 		}
 		// The first loop of a run tells its length.
 		if n == slices.IndexFunc(all, func(o meter.FirstFix) bool { return o.Run == x.Run && o.What == "loop" }) {
@@ -123,7 +125,7 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 	if wrong != "" {
 		unfit(w)
 	}
-	h.show(w, r, readingPage(h.doorSheet(r, at, "At work"), v))
+	h.show(w, r, readingPage(h.leafSheet(r, at, fmt.Sprintf("Measurement %d of %d", n+1, len(all)), "/do/first"), v))
 }
 
 // lengthView is the length that a measured loop stands for, and the form that takes it into the plan.

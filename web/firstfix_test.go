@@ -35,7 +35,7 @@ func TestCablesAreMeasuredAtFirstFix(t *testing.T) {
 	}
 	d.post(loop, http.StatusUnprocessableEntity, "value", "much", "unit", "ohm")
 	d.post(loop, http.StatusSeeOther, "value", "90", "unit", "ohm")
-	d.has(d.get(loop, http.StatusOK), "90 ohm is not as it should be", "Next reading")
+	d.has(d.get(loop, http.StatusOK), "90 ohm is not as it should be", "Next measurement")
 	d.post(loop, http.StatusSeeOther, "value", "0.2", "unit", "ohm")
 	page = d.get(loop, http.StatusOK)
 	d.has(page, "By this loop W7 is")

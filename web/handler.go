@@ -126,6 +126,7 @@ func (h *handler) pages() []struct {
 		{"POST /j/{job}/d/{door}/do/read/one", h.measured},
 		{"GET /j/{job}/d/{door}/do/test", h.tests},
 		{"POST /j/{job}/d/{door}/do/test", h.tested},
+		{"GET /j/{job}/d/{door}/do/test/one", h.test},
 		{"GET /j/{job}/d/{door}/do/hand", h.handover},
 		{"POST /j/{job}/d/{door}/do/hand", h.handed},
 		{"GET /j/{job}/handover", h.jobHandover},
@@ -194,7 +195,7 @@ func (h *handler) nowhere(w http.ResponseWriter, r *http.Request) {
 func (h *handler) refuse(w http.ResponseWriter, r *http.Request, code int, title, why string) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(code)
-	h.show(w, r, refusalPage(sheet{Title: title, Who: h.who(r)}, why))
+	h.show(w, r, refusalPage(sheet{Title: title, Who: h.who(r)}, refusalOf(r, code, why)))
 }
 
 // unfit begins an answer that says on its page what was wrong with the form.

@@ -3,14 +3,11 @@ package web
 import (
 	"fmt"
 	"net/http"
-	"net/url"
 	"slices"
 	"strings"
 
 	"doorwright/journal"
 	"doorwright/paper"
-	"doorwright/proof"
-	"doorwright/rules"
 )
 
 // jobTabs are the pages of a job.
@@ -42,79 +39,18 @@ func (h *handler) jobSheet(r *http.Request, at *atJob, title, here string) sheet
 	return s
 }
 
-// rules shows how every rule stands, and what was assumed.
-func (h *handler) rules(w http.ResponseWriter, r *http.Request) {
-	at, ok := h.job(w, r)
-	if !ok {
-		return
-	}
-	assumed := tableView{ID: "assumed", Title: "Assumed, because nobody has said otherwise", Head: []string{"where", "what was taken", "bears on life"}}
-	for _, a := range at.desk.job.Assumed {
-		c := cell{}
-		if a.Life {
-			c = cell{Text: "yes", Class: "advice"}
-		}
-		assumed.Rows = append(assumed.Rows, []cell{{Text: a.Where}, {Text: a.Text}, c})
-	}
-	slices.SortStableFunc(assumed.Rows, func(a, b []cell) int { return strings.Compare(b[2].Text, a[2].Text) })
-	tables := []tableView{assumed}
-	shown := r.URL.Query().Get("door")
-	if len(at.desk.exam.Doors) > mostRead {
-		tables = append(tables, at.ruleCounts())
-	} else {
-		shown = ""
-	}
-	for _, d := range at.desk.exam.Doors {
-		if shown != d.Door.ID && (shown != "" || len(at.desk.exam.Doors) > mostRead) {
-			continue
-		}
-		t := tableView{ID: "door-" + d.Door.ID, Title: d.Door.Title, Says: "Judged by: " + d.Family.Title, Head: []string{"rule", "says", "stands", "look at"}}
-		for _, s := range d.Rules {
-			t.Rows = append(t.Rows, []cell{{Text: s.Rule.ID}, {Text: s.Rule.Says}, {Text: string(s.Standing), Class: standing(s.Standing)}, {Text: s.LookAt}})
-		}
-		tables = append(tables, t)
-	}
-	if h.filed(w, r, at, eachOf(tables)...) {
-		return
-	}
-	h.show(w, r, tablesPage(h.jobSheet(r, at, "Rules and assumptions", "Rules and assumptions"), rules.Caution, "", tables))
-}
-
-// ruleCounts says of each door how many of its rules stand how, where there are too many doors for a table of each.
-func (at *atJob) ruleCounts() tableView {
-	t := tableView{ID: "doors", Title: "Doors", Head: []string{"door", "judged by", "held", "broken", "for a person to judge"}}
-	for _, d := range at.desk.exam.Doors {
-		by := map[proof.Standing]int{}
-		for _, s := range d.Rules {
-			by[s.Standing]++
-		}
-		row := []cell{{Text: d.Door.Title, URL: at.home + "/rules?door=" + url.QueryEscape(d.Door.ID) + "#door-" + d.Door.ID}, {Text: d.Family.Title}}
-		for _, s := range []proof.Standing{proof.HeldRule, proof.Broken, proof.NotJudged} {
-			c := cell{Text: fmt.Sprint(by[s]), Figure: true}
-			if s == proof.Broken && by[s] > 0 {
-				c = cell{Text: fmt.Sprint(by[s]), Class: "error"}
-			}
-			row = append(row, c)
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
-}
-
-func standing(s proof.Standing) string {
-	switch s {
-	case proof.HeldRule:
-		return "good"
-	case proof.Broken:
-		return "error"
-	}
-	return "advice"
-}
-
 const (
 	mostRead = 20  // doors at most that are all told of on one page
-	mostRows = 500 // of a schedule on a page; all are in the file
+	mostRows = 500 // of a table on a page; all are in the file
 )
+
+// shorten leaves of a long table what a page can hold.
+func (t *tableView) shorten() {
+	if n := len(t.Rows); n > mostRows {
+		t.Rows = t.Rows[:mostRows]
+		t.Says = fmt.Sprintf("The first %d of %d rows; all of them are in the file.", mostRows, n)
+	}
+}
 
 // schedules shows one schedule of a job, and what others there are.
 func (h *handler) schedules(w http.ResponseWriter, r *http.Request) {
@@ -141,10 +77,7 @@ func (h *handler) schedules(w http.ResponseWriter, r *http.Request) {
 		v.Table = tableView{ID: shown.Name, Title: shown.Title, CSV: at.home + "/schedules/" + shown.Name + ".csv"}
 	} else {
 		v.Table = scheduleTable(at, paper.NewWork(at.desk.exam, at.shelf.Record).Schedule(shown))
-		if n := len(v.Table.Rows); n > mostRows {
-			v.Table.Rows = v.Table.Rows[:mostRows]
-			v.Table.Says = fmt.Sprintf("The first %d of %d rows; all of them are in the file.", mostRows, n)
-		}
+		v.Table.shorten()
 	}
 	h.show(w, r, schedulesPage(h.jobSheet(r, at, "Schedules", "Schedules"), v))
 }

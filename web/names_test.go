@@ -34,7 +34,7 @@ func rawIn(text string, d *desk) []string {
 		}
 	}
 	for _, door := range d.job.Doors {
-		for _, f := range d.faults.Of(door.ID) {
+		for _, f := range d.faults().Of(door.ID) {
 			names = append(names, f.ID)
 		}
 	}
@@ -84,7 +84,7 @@ func TestWorkIsToldWithoutRawNames(t *testing.T) {
 
 	id := html.UnescapeString(regexp.MustCompile(`name="mended" value="([^"]*)"`).FindStringSubmatch(d.get("/j/BTO/d/staff/find", http.StatusOK))[1])
 	var name string
-	for _, f := range d.atJob().desk.faults.Of("staff") {
+	for _, f := range d.atJob().desk.faults().Of("staff") {
 		if f.ID == id {
 			name = f.Name
 		}

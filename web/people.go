@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"net/http"
+	"net/url"
 	"regexp"
 	"strings"
 
@@ -16,7 +17,6 @@ type peopleView struct {
 	To, Again                   string // the address and the form that wait for who it is
 	Wrong, Name, Initials, Role string
 	Log, Key                    string
-	Other                       bool // somebody else is added: who sits here stays
 	Meters                      []string
 }
 
@@ -72,34 +72,41 @@ func (h *handler) addPerson(w http.ResponseWriter, r *http.Request) {
 	if !h.formUpTo(w, r, mostWaiting) {
 		return
 	}
-	v := peopleView{
-		To: inside(r.PostForm.Get("to")), Again: r.PostForm.Get("again"), Name: strings.TrimSpace(r.PostForm.Get("name")),
-		Initials: strings.TrimSpace(r.PostForm.Get("initials")), Role: strings.TrimSpace(r.PostForm.Get("role")),
-		Other: r.PostForm.Get("other") != "",
-	}
-	_, taken := h.Journal.State().People.Get(v.Initials)
-	switch {
-	case v.Name == "" || len(v.Name) > mostName || len(v.Role) > mostName:
-		v.Wrong = "Write a name of at most 120 letters."
-	case !initialsForm.MatchString(v.Initials):
-		v.Wrong = "Write initials of one to eight letters and digits, such as mw."
-	case taken:
-		v.Wrong = "The initials " + v.Initials + " are somebody else's: add a letter."
-	}
-	if v.Wrong != "" {
+	named := namedIn(r.PostForm)
+	to := inside(r.PostForm.Get("to"))
+	if wrong := h.unnamed(named); wrong != "" {
 		unfit(w)
-		h.showPeople(w, r, v)
+		h.showPeople(w, r, peopleView{To: to, Again: r.PostForm.Get("again"), Wrong: wrong, Name: named.Name, Initials: named.Initials, Role: named.Role})
 		return
 	}
-	named := journal.Named{Initials: v.Initials, Person: record.Person{Name: v.Name, Role: v.Role}}
-	if v.Other || h.elsewhere(r) {
+	if h.elsewhere(r) {
 		if h.write(w, r, named) {
-			http.Redirect(w, r, cmp.Or(v.To, "/people"), http.StatusSeeOther)
+			http.Redirect(w, r, cmp.Or(to, "/people"), http.StatusSeeOther)
 		}
 		return
 	}
-	_, err := h.Journal.Write(r.Context(), v.Initials, named, journal.Seated{Initials: v.Initials})
+	_, err := h.Journal.Write(r.Context(), named.Initials, named, journal.Seated{Initials: named.Initials})
 	h.seated(w, r, err)
+}
+
+// namedIn is who a form names.
+func namedIn(form url.Values) journal.Named {
+	line := func(name string) string { return strings.TrimSpace(form.Get(name)) }
+	return journal.Named{Initials: line("initials"), Person: record.Person{Name: line("name"), Role: line("role")}}
+}
+
+// unnamed says why somebody cannot be added to the list of people; nothing when they can.
+func (h *handler) unnamed(p journal.Named) string {
+	_, taken := h.Journal.State().People.Get(p.Initials)
+	switch {
+	case p.Name == "" || len(p.Name) > mostName || len(p.Role) > mostName:
+		return "Write a name of at most 120 letters."
+	case !initialsForm.MatchString(p.Initials):
+		return "Write initials of one to eight letters and digits, such as mw."
+	case taken:
+		return "The initials " + p.Initials + " are somebody else's: add a letter."
+	}
+	return ""
 }
 
 func (h *handler) seat(w http.ResponseWriter, r *http.Request) {

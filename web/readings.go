@@ -74,9 +74,23 @@ func (at *atDoor) benchOf() (*bench, error) {
 		}
 		b.finder = f
 		b.list, _, _ = f.List()
+		known := f.Begin(at.desk.openings.of(at.shelf.ID, at.door.ID))
 		b.first = f.Next(find.Suggested)
+		if !known {
+			go b.prepare(at.desk.openings, at.shelf.ID)
+		}
 	}
 	return b, nil
+}
+
+// prepare works out what to ask first at the door, and what next for each way it may come out, while whoever asked looks at
+// the first question. Once something was told it is too late for that.
+func (b *bench) prepare(kept *openings, of string) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if o, err := b.finder.Opening(); err == nil && b.finder.Begin(o) {
+		kept.keep(of, b.door, o)
+	}
 }
 
 // finder makes the finder of the door: of one that nobody planned here, with all that may be otherwise.
@@ -133,7 +147,7 @@ func (at *atDoor) notesOf() []note {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
 				red, black := b.Leads(at.desk.plan)
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows), e, func(f *find.Finder) error { return f.Add(r) }, nil})
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), shownWords(b.Shows)), e, func(f *find.Finder) error { return f.Add(r) }, nil})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
@@ -182,10 +196,43 @@ type readingsView struct {
 	Tabs     workTabsView
 	Cautions []string
 	Says     string
-	Rows     []readingRow
+	Groups   []readingGroup
+
+	Next, NextURL string // the first that is open; empty when none is
+}
+
+type readingGroup struct {
+	group
+	Rows []readingRow
 }
 
 type readingRow struct{ URL, Says, Why, Band, Showed, Class string }
+
+// sort enters the rows in groups; those that are taken and good are folded away.
+func (v *readingsView) sort(all []readingRow) {
+	wrong := readingGroup{group: group{ID: "wrong", Title: "Not as it should be", Open: true}}
+	todo := readingGroup{group: group{ID: "todo", Title: "To take", Open: true}}
+	good := readingGroup{group: group{ID: "good", Title: "Taken and good"}}
+	for _, row := range all {
+		switch row.Class {
+		case "good":
+			good.Rows = append(good.Rows, row)
+			continue
+		case "":
+			todo.Rows = append(todo.Rows, row)
+		default:
+			wrong.Rows = append(wrong.Rows, row)
+		}
+		if v.NextURL == "" {
+			v.Next, v.NextURL = "Next: "+row.Says, row.URL
+		}
+	}
+	for _, g := range []readingGroup{wrong, todo, good} {
+		if g.Count = fmt.Sprint(len(g.Rows)); len(g.Rows) > 0 {
+			v.Groups = append(v.Groups, g)
+		}
+	}
+}
 
 // readings lists the few readings that together show every fault that can be shown.
 func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
@@ -201,17 +248,19 @@ func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
 	defer b.mu.Unlock()
 	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: append(at.amiss(), meter.Cautions()...)}
 	good := 0
+	var rows []readingRow
 	for _, l := range b.list {
 		row := readingRow{URL: at.readingURL(l.Pair), Says: b.finder.Say(l.Pair), Why: l.Why, Band: bandWords(l.Pair.Quantity, l.Band)}
 		if m, in := at.lastOf(l.Pair, l.Band); m != nil {
-			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			row.Showed, row.Class = shownWords(m.Shows)+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
 			if in {
 				row.Class = "good"
 				good++
 			}
 		}
-		v.Rows = append(v.Rows, row)
+		rows = append(rows, row)
 	}
+	v.sort(rows)
 	v.Says = fmt.Sprintf("%d readings together show every fault that a meter can show here. %d are taken and good.", len(b.list), good)
 	h.show(w, r, readingsPage(h.doorSheet(r, at, "At work"), v))
 }
@@ -256,14 +305,15 @@ func (at *atDoor) readingURL(p meter.Pair) string {
 }
 
 type readingView struct {
-	Tabs                      workTabsView
+	Stale                     string
 	Before                    []string
 	Red, Black, In, Band, Why string
 	Wrong, Value              string // a mistake, and what was typed
 	Verdict, VerdictClass     string
-	Kept                      []field
 	Units                     []string
 	NextURL, FindURL, BackURL string
+	Next, Back                string      // in words
+	SearchURL                 string      // where a search goes on; empty at first fix
 	Length                    *lengthView // of a measured loop; nil for none
 }
 
@@ -271,7 +321,7 @@ type readingView struct {
 const backKey = "⌫"
 
 func padKeys() []string {
-	return []string{"7", "8", "9", backKey, "4", "5", "6", "−", "1", "2", "3", ".", "0"}
+	return []string{"7", "8", "9", "4", "5", "6", "1", "2", "3", "−", "0", "."}
 }
 
 // pairOf reads the pair of an address.
@@ -306,22 +356,24 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	book := b.finder.Book()
 	band := book.Band(i)
 	v := readingView{
-		Tabs: at.workTabs("/do/read"), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
+		Stale: at.staleWords(), Red: book.Label(p.At), Black: book.Label(p.To), In: p.In.Say(), Band: bandWords(p.Quantity, band),
 		Before: before(p), BackURL: at.at + "/do/read", Wrong: wrong, Value: r.PostForm.Get("value"), Units: units(p.Quantity),
+		Next: "Next reading", Back: "All readings", SearchURL: at.at + "/find",
 	}
-	here := -1
+	here, title := -1, "Reading"
 	for k, l := range b.list {
 		if l.Pair == p {
 			here, v.Why = k, l.Why
+			title = fmt.Sprintf("Reading %d of %d", k+1, len(b.list))
 		}
 	}
 	m, in := at.lastOf(p, band)
 	if m != nil {
-		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
+		v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is as it should be", "good"
 		if !in {
-			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
+			v.Verdict, v.VerdictClass, v.FindURL = shownWords(m.Shows)+" is not as it should be", "error", at.at+"/find"
 			if read, ok := at.readingOf(*m); ok && band.Turned(read) {
-				v.Verdict, v.VerdictClass = m.Shows.String()+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
+				v.Verdict, v.VerdictClass = shownWords(m.Shows)+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
 			}
 		}
 	}
@@ -331,7 +383,7 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	if wrong != "" {
 		unfit(w)
 	}
-	h.show(w, r, readingPage(h.doorSheet(r, at, "At work"), v))
+	h.show(w, r, readingPage(h.leafSheet(r, at, title, "/do/read"), v))
 }
 
 // pair finds the pair of an address in the book of the door; the bench is locked when it does.

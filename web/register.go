@@ -75,10 +75,9 @@ func (h *handler) register(w http.ResponseWriter, r *http.Request) {
 	if h.filed(w, r, at, &t) {
 		return
 	}
-	faults := fmt.Sprintf("Every single fault is tried at %d of %s, of the plan as it is now, %s.", run.tried(), counted(len(rows), "door", "doors"), revisionOf(at.desk.job.Revision))
 	s := h.sheet(r, at, at.desk.job.Title)
 	s.Tabs = jobTabs(at, "Doors")
-	h.show(w, r, registerPage(s, register{summaryOf(rows), at.foundElsewhere(), faults, t.CSV, q, q.groups(rows)}))
+	h.show(w, r, registerPage(s, register{summaryOf(rows), at.foundElsewhere(), triedWords(at, run.tried()), t.CSV, q, q.groups(rows)}))
 }
 
 // registerTable is the register as a file: all doors, whatever the page shows of them.

@@ -274,7 +274,7 @@ func registerPage(s sheet, r register) templ.Component {
 						return templ_7745c5c3_Err
 					}
 				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, " <table class=\"rows\"><thead><tr><th scope=\"col\">door</th><th scope=\"col\">lock</th><th scope=\"col\">supply</th><th scope=\"col\">stage</th><th scope=\"col\">found by calculation</th><th scope=\"col\">with every single fault</th></tr></thead> <tbody>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, " <table class=\"rows flow\"><thead><tr><th scope=\"col\">door</th><th scope=\"col\">lock</th><th scope=\"col\">supply</th><th scope=\"col\">stage</th><th scope=\"col\">found by calculation</th><th scope=\"col\">with every single fault</th></tr></thead> <tbody>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

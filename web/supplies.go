@@ -168,7 +168,10 @@ func (h *handler) showSupply(w http.ResponseWriter, r *http.Request, at *atJob, 
 		}
 	}
 	if last := lasting(at.desk.exam.Standby, s.ID); s.Battery != nil {
-		v.Facts = append(v.Facts, field{"battery lasts", last[0].Text + ", asked " + last[1].Text}, field{"drops out first", last[2].Text})
+		v.Facts = append(v.Facts, field{"battery lasts", last[0].Text + ", asked " + last[1].Text})
+		if last[2].Text != "" {
+			v.Facts = append(v.Facts, field{"drops out first", last[2].Text})
+		}
 		v.Battery, v.BatteryURL = s.Battery.ID+", "+s.Battery.Title+": nobody has said when it was fitted", at.supplyURL(s)+"/battery"
 		if f := at.fitting(s); f != nil {
 			v.Battery = fmt.Sprintf("%s, %s: fitted %s by %s", s.Battery.ID, s.Battery.Title, f.On, at.shelf.Record.Name(f.By))

@@ -380,7 +380,7 @@ func classes(s *tryout.Scene, touched string) func(string) string {
 // catalogue lists the faults of the door by class.
 func (at *atDoor) catalogue() []optionGroup {
 	var groups []optionGroup
-	for _, f := range at.desk.faults.Of(at.door.ID) {
+	for _, f := range at.desk.faults().Of(at.door.ID) {
 		title := string(f.Class)
 		if len(groups) == 0 || groups[len(groups)-1].Title != title {
 			groups = append(groups, optionGroup{Title: title})

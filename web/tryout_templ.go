@@ -867,7 +867,7 @@ func tryBody(v tryView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 83, "</select></label> <button>Set</button></form></section><section class=\"wide\" aria-labelledby=\"cores\"><h2 id=\"cores\">Every core</h2><table class=\"rows\"><thead><tr><th scope=\"col\">core</th><th scope=\"col\">from</th><th scope=\"col\">to</th><th scope=\"col\">for</th><th scope=\"col\">volts at its ends</th><th scope=\"col\">current</th><th scope=\"col\">do</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 83, "</select></label> <button>Set</button></form></section><section class=\"wide\" aria-labelledby=\"cores\"><h2 id=\"cores\">Every core</h2><table class=\"rows flow\"><thead><tr><th scope=\"col\">core</th><th scope=\"col\">from</th><th scope=\"col\">to</th><th scope=\"col\">for</th><th scope=\"col\">volts at its ends</th><th scope=\"col\">current</th><th scope=\"col\">do</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

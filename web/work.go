@@ -17,21 +17,27 @@ type workTabsView struct {
 }
 
 func (at *atDoor) workTabs(here string) workTabsView {
-	at.readied()
-	var v workTabsView
+	v := workTabsView{Stale: at.staleWords()}
 	for _, s := range journal.Stages() {
 		v.Tabs = append(v.Tabs, tab{Title: s.Title, URL: at.at + s.Page, Here: s.Page == here})
 	}
+	return v
+}
+
+// staleWords say which ticks of the door no longer count; nothing while all do. Whoever works at the door may soon want to
+// know what to measure, so that is made ready meanwhile.
+func (at *atDoor) staleWords() string {
+	at.readied()
 	var gone []string
 	for _, t := range at.shelf.stale {
 		if t.Door == at.door.ID {
 			gone = append(gone, t.Core.Way(at.desk.plan))
 		}
 	}
-	if len(gone) > 0 {
-		v.Stale = "The plan has changed since these were landed; their ticks no longer count: " + strings.Join(gone, "; ") + "."
+	if len(gone) == 0 {
+		return ""
 	}
-	return v
+	return "The plan has changed since these were landed; their ticks no longer count: " + strings.Join(gone, "; ") + "."
 }
 
 // work goes to where the person stopped.

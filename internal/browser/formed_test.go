@@ -32,7 +32,6 @@ func TestPagesBehindFormsAreAccessible(t *testing.T) {
 			return b
 		}},
 		{"an entry that may be withdrawn", func() *tab {
-			b.goTo(store + "/do/test")
 			b.passes(b.lifeSteps()[0])
 			b.goTo("/j/BTO/record")
 			b.press("a[href*='/entry/']")
@@ -47,7 +46,6 @@ func TestPagesBehindFormsAreAccessible(t *testing.T) {
 			return b
 		}},
 		{"a door that may be handed over", func() *tab {
-			b.goTo(store + "/do/test")
 			for _, s := range b.lifeSteps() {
 				b.passes(s)
 			}

@@ -52,7 +52,7 @@ func pictures() []struct {
 			b.arrives("/read/one")
 			b.press("[name=value]")
 			b.keys("0.02")
-			ask[bool](b, "(document.querySelector('.meter').scrollIntoView({ behavior: 'instant' }), document.activeElement.blur(), true)")
+			ask[bool](b, "(scrollTo({ top: 0, behavior: 'instant' }), document.activeElement.blur(), true)")
 		}},
 		{"find.png", false, func(b *tab) {
 			b.goTo(staff + "/do/read")

@@ -10,7 +10,7 @@ import (
 const thumb = 15 / 25.4 * 96
 
 // pressed lists the buttons and links in the content, but for the tabs that lead to other pages.
-const pressed = `[...document.querySelectorAll("main :is(button, a)")].filter(e => !e.closest(".tabs:not(.stages)"))
+const pressed = `[...document.querySelectorAll("main :is(button:not([hidden]), a)")].filter(e => !e.closest(".tabs:not(.stages)"))
 	.map(e => ({ Text: e.innerText.trim() || e.outerHTML, High: e.getBoundingClientRect().height}))`
 
 type target struct {
@@ -61,5 +61,43 @@ func TestWhatFitsNoPhoneIsFoundOut(t *testing.T) {
 	ask[bool](b, `(document.getElementById("main").innerHTML = "<a href='/'>low</a>", true)`)
 	if all := ask[[]target](b, pressed); len(all) != 1 || all[0].High >= thumb {
 		t.Errorf("a low target is %v", all)
+	}
+}
+
+// window is the height of a phone's window with the bars of its browser on it, in CSS pixels: 700 of the 844 of a usual one
+// (common practice, no source).
+const window = 700
+
+// below lists what of a reading is not in the window at once: what is measured, what it should show, the figure, its keys and
+// the units that send it.
+const below = `[...document.querySelectorAll(".meter :is(.terminal, .expected, input, button), .meter > p:not(.why, :has(a)), .caution")]
+	.filter(e => e.getBoundingClientRect().top < 0 || e.getBoundingClientRect().bottom > innerHeight).map(e => e.outerHTML.slice(0, 120))`
+
+// A reading is taken without scrolling: nobody has a finger left for that.
+func TestReadingFitsThePhone(t *testing.T) {
+	b := open(t, brackwater()).tab(t).phone()
+	b.high = window
+	b.width(390)
+	b.goTo(visitor + "/do/read")
+	all := ask[[]string](b, "[...document.querySelectorAll('a[href*=\"/read/one\"]')].map(e => e.getAttribute('href'))")
+	b.goTo(visitor + "/do/first")
+	all = append(all, ask[[]string](b, "[...document.querySelectorAll('a[href*=\"/first/one\"]')].map(e => e.getAttribute('href'))")...)
+	if len(all) < 20 {
+		t.Fatalf("only %d readings", len(all))
+	}
+	for _, at := range all {
+		b.goTo(at)
+		if x := ask[[]string](b, "[innerHeight + ' px', ...("+below+")]"); len(x) > 1 || x[0] != "700 px" {
+			t.Errorf("%s: not to be seen: %s", at, strings.Join(x, "\n\t"))
+		}
+	}
+	b.goTo(all[0])
+	if is := ask[string](b, "document.querySelector('[name=value]').inputMode"); is != "none" {
+		t.Errorf("the keyboard of the phone comes too: %q", is)
+	}
+	b.high = 400
+	b.width(390)
+	if x := ask[[]string](b, below); len(x) == 0 {
+		t.Error("what is below a low window is not found out")
 	}
 }

@@ -51,6 +51,7 @@ type tab struct {
 	ctx   context.Context
 	at    string // of the pages
 	touch bool
+	high  int64 // of the window of a phone
 
 	mu    sync.Mutex
 	wrong []string // errors in the console, and what the content security policy has stopped
@@ -59,7 +60,7 @@ type tab struct {
 
 func (p *place) tab(t *testing.T) *tab {
 	t.Helper()
-	b := &tab{t: t, at: p.url}
+	b := &tab{t: t, at: p.url, high: 844}
 	ctx, closed := chromedp.NewContext(tabs, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
 	t.Cleanup(func() {
 		closed()
@@ -83,7 +84,7 @@ func (b *tab) phone() *tab {
 // width makes the window of a phone as wide as said, in CSS pixels.
 func (b *tab) width(wide int64) {
 	b.t.Helper()
-	b.do(chromedp.EmulateViewport(wide, 844, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
+	b.do(chromedp.EmulateViewport(wide, b.high, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
 }
 
 // hear takes down what goes wrong in the page, and what is received.
@@ -183,9 +184,11 @@ func worded(text string) string {
 
 func (b *tab) pressAt(element string) {
 	b.t.Helper()
-	spot := ask[[]float64](b, `(() => {
+	spot := ask[[]float64](b, `(async () => {
 		const e = `+element+`;
 		if (!e) return [];
+		// A browser drops what is pressed before a page is painted.
+		await new Promise(painted => requestAnimationFrame(() => requestAnimationFrame(painted)));
 		e.scrollIntoView({ block: "center", behavior: "instant" });
 		const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
 		const top = document.elementFromPoint(x, y);

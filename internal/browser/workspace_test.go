@@ -52,7 +52,6 @@ func TestEntryIsWithdrawn(t *testing.T) {
 	for _, d := range devices() {
 		t.Run(d.name, func(t *testing.T) {
 			b := d.tab(t, open(t, brackwater()))
-			b.goTo(store + "/do/test")
 			step := b.lifeSteps()[0]
 			b.passes(step)
 			b.goTo("/j/BTO/record")

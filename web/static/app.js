@@ -30,6 +30,7 @@ async function swap(url, push, body, sent) {
   ready();
   const again = here.querySelectorAll("a,button,input,select")[focused];
   if (again) again.focus({ preventScroll: true });
+  if (body) here.querySelector("[data-told]")?.scrollIntoView({ block: "nearest" });
 }
 
 // typed is what was half filled in, in forms with a name other than the one that was sent: form, field and value.
@@ -124,6 +125,8 @@ addEventListener("popstate", () => swap(location.href, false));
 
 function ready() {
   for (const part of document.querySelectorAll("[data-later]")) later(part, 1000);
+  // The pad is the keyboard of this field: that of the phone would lie over it.
+  for (const field of document.querySelectorAll("[data-padded]")) field.inputMode = "none";
   for (const choose of document.querySelectorAll("[data-theme-choice]")) {
     choose.value = localStorage.getItem(theme.name) || "";
     choose.onchange = () => theme.set(choose.value);
