@@ -83,7 +83,7 @@ func (c *lister) sheath(run *job.Run) {
 
 // coreAt is a core where it comes out at a place.
 func (c *lister) coreAt(w *wiring.Conductor, at *job.Place) point {
-	return point{endAt(w, at).String(), named(w), []*wiring.Conductor{w}}
+	return point{endAt(w, at).String(), NameOf(w), []*wiring.Conductor{w}}
 }
 
 // endAt is the end of a core at a place.

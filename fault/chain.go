@@ -40,7 +40,7 @@ func (c *lister) joinedTo(w *wiring.Conductor, class Class, node, what string, o
 	}
 	c.put(Fault{
 		ID: id, Class: class,
-		Name:   fmt.Sprintf("%s is joined to %s", named(w), what),
+		Name:   fmt.Sprintf("%s is joined to %s", NameOf(w), what),
 		Where:  "from " + spot(w.A) + " to " + spot(w.B),
 		Repair: fmt.Sprintf("Find where it touches %s and insulate it, or replace it.", what),
 		Edits:  []Edit{{Op: Join, A: w.B.String(), B: node, Ohms: BridgeOhms}},

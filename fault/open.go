@@ -24,13 +24,13 @@ func (c *lister) opens() {
 func openOf(w *wiring.Conductor) Fault {
 	f := Fault{
 		ID: "open:" + w.ID, Class: Open, Door: w.Door,
-		Name:  named(w) + " is missing or off a terminal",
+		Name:  NameOf(w) + " is missing or off a terminal",
 		Where: "from " + spot(w.A) + " to " + spot(w.B) + ", both ends included",
 		Edits: []Edit{cut(w)}, At: []*wiring.Conductor{w}, Of: endsOf(w),
 		Repair: "Fit it again and tighten both terminals.",
 	}
 	if w.Kind == wiring.Core {
-		f.Name = named(w) + " is cut"
+		f.Name = NameOf(w) + " is cut"
 		f.Where = fmt.Sprintf("%s, from %s to %s, both ends included", coreName(w), spot(w.A), spot(w.B))
 		f.Repair = fmt.Sprintf("Land both ends again; where the core itself is broken, use a spare core of %s or pull a new cable.",
 			w.Run.ID)
@@ -114,7 +114,7 @@ func (c *lister) highs() {
 		}
 		c.put(Fault{
 			ID: "high:" + w.ID, Class: High,
-			Name:   fmt.Sprintf("%s has a bad joint of %s", named(w), ohms),
+			Name:   fmt.Sprintf("%s has a bad joint of %s", NameOf(w), ohms),
 			Where:  "from " + spot(w.A) + " to " + spot(w.B) + ", most often at an end",
 			Repair: "Cut back to bright copper, land both ends again; where that does not help, replace the conductor.",
 			Edits:  []Edit{{Op: Resist, Conductor: w, Ohms: ohms}},

@@ -30,7 +30,7 @@ func (c *lister) runSwaps(run *job.Run) {
 			}
 			c.put(Fault{
 				ID: fmt.Sprintf("swap:%s/%d+%d", run.ID, v.Core.Index, w.Core.Index), Class: Swap,
-				Name:  fmt.Sprintf("%s and %s are swapped at one end", named(v), coreName(w)),
+				Name:  fmt.Sprintf("%s and %s are swapped at one end", NameOf(v), coreName(w)),
 				Where: fmt.Sprintf("%s, at %s or at %s", run.ID, run.From.ID, run.To.ID),
 				Repair: fmt.Sprintf("Land core %d on %s and core %d on %s at %s; at %s on %s and %s.", v.Core.Index, spot(v1),
 					w.Core.Index, spot(w1), run.From.ID, run.To.ID, spot(v2), spot(w2)),
@@ -66,7 +66,7 @@ func stripSwap(v, w landing) Fault {
 	d := v.from.Device
 	return Fault{
 		ID: fmt.Sprintf("swap:%s+%s@%s", v.w.ID, w.w.ID, v.from), Class: Swap,
-		Name:   fmt.Sprintf("%s and %s are swapped on %s", named(v.w), named(w.w), d.ID),
+		Name:   fmt.Sprintf("%s and %s are swapped on %s", NameOf(v.w), NameOf(w.w), d.ID),
 		Where:  fmt.Sprintf("%s, terminals %s and %s", d.ID, v.from.Label(), w.from.Label()),
 		Repair: fmt.Sprintf("Land each on its own terminal: the first on %s, the second on %s.", spot(v.from), spot(w.from)),
 		Edits:  exchanged(v, w), At: []*wiring.Conductor{v.w, w.w}, Of: []*wiring.Device{d},

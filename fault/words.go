@@ -36,8 +36,8 @@ func coreName(w *wiring.Conductor) string {
 	return fmt.Sprintf("core %d %s of %s", w.Core.Index, cable.ColourName(w.Core.Colour), w.Run.ID)
 }
 
-// named names a conductor: "core 2 black of W3 (PS2.board 3- to C3 0V)".
-func named(w *wiring.Conductor) string {
+// NameOf names a conductor: "core 2 black of W3 (PS2.board 3- to C3 0V)".
+func NameOf(w *wiring.Conductor) string {
 	switch w.Kind {
 	case wiring.Core:
 		return fmt.Sprintf("%s (%s)", coreName(w), fromTo(w))

@@ -2,6 +2,7 @@ package proof
 
 import (
 	"doorwright/device"
+	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/situation"
 	"doorwright/wiring"
@@ -18,13 +19,16 @@ func (w *watch) cuts(idle situation.State) {
 		if d == nil || w.near != nil && d != w.near || !needsWayOut(d) {
 			continue
 		}
-		s := scene{seq: seq, step: &situation.Step{Say: "conductor " + c.ID + " is cut"}}
+		var req *Requirement
 		switch {
 		case c.Reason.Effect == wiring.LockDead && c.Use == wiring.Power:
-			w.cut(&s, wire, idle, d, reqOutCut)
+			req = reqOutCut
 		case w.families[d].SensorPowerLoss.Value && w.feedsSensor(c, d):
-			w.cut(&s, wire, idle, d, reqOutSensor)
+			req = reqOutSensor
+		default:
+			continue
 		}
+		w.cut(&scene{seq: seq, step: &situation.Step{Say: fault.NameOf(c)}}, wire, idle, d, req)
 	}
 }
 
