@@ -18,17 +18,27 @@ import (
 // output is one document that paper knows. Pages is nil for the schedules, which are no pages.
 type output struct {
 	name, says string
+	of         extent
 	pages      func(c *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) (*paper.Paper, error)
 }
+
+// extent is what a paper is about, and how much must be examined for it.
+type extent int
+
+const (
+	ofJob   extent = iota // the whole job, always
+	ofDoor                // with --door that door alone, by the examination of what shares copper with it
+	ofNames               // with --door that door alone; made from the plan, without any examination
+)
 
 // outputs is the one list of them.
 func outputs() []output {
 	return []output{
-		{"door-sheet", "what a technician carries to one door (with --door), or to all", doorSheets},
-		{"job-set", "schedules, matrix to sign, faults, supplies, findings", jobSet},
-		{"handover", "the pack that is left with the client, from --record", handover},
-		{"labels", "cables, cores, devices, supplies and batteries", labels},
-		{"schedules", "all schedules as a workbook; one as CSV with --schedule", nil},
+		{"door-sheet", "what a technician carries to one door (with --door), or to all", ofDoor, doorSheets},
+		{"job-set", "schedules, matrix to sign, faults, supplies, findings", ofJob, jobSet},
+		{"handover", "the pack that is left with the client, from --record", ofJob, handover},
+		{"labels", "cables, cores, devices, supplies and batteries", ofNames, labels},
+		{"schedules", "all schedules as a workbook; one as CSV with --schedule", ofJob, nil},
 	}
 }
 
@@ -36,7 +46,7 @@ func outputs() []output {
 type paperCmd struct {
 	What     string   `arg:"" help:"Which paper, of the list above."`
 	File     string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door     string   `help:"Only this door."`
+	Door     string   `help:"Door sheet, labels: only this door."`
 	Done     string   `name:"record" help:"Record of what was done: a file, or demo:record."`
 	Size     string   `enum:"a4,letter" default:"a4" help:"Size of sheet: a4 or letter."`
 	Out      string   `short:"o" help:"File to write; default the standard output."`
@@ -92,7 +102,10 @@ func (c *paperCmd) write(e *env, p output) error {
 	if onScreen && p.pages == nil && c.Schedule == "" {
 		return fmt.Errorf("a workbook is nothing to read here; write it to a file, such as -o %s.xlsx, or choose one with --schedule", p.name)
 	}
-	w, door, err := c.work(e)
+	if c.Door != "" && p.of == ofJob {
+		return fmt.Errorf("%s is of the whole job; --door goes with door-sheet and labels", p.name)
+	}
+	w, door, err := c.work(e, p)
 	if err != nil {
 		return err
 	}
@@ -126,7 +139,7 @@ func (c *paperCmd) made(p output, w *paper.Work, f paper.Frame, door *job.Door) 
 }
 
 // work reads the job and its record, and calculates what papers need.
-func (c *paperCmd) work(e *env) (*paper.Work, *job.Door, error) {
+func (c *paperCmd) work(e *env, p output) (*paper.Work, *job.Door, error) {
 	l, err := e.load(c.File)
 	if err != nil {
 		return nil, nil, err
@@ -139,11 +152,23 @@ func (c *paperCmd) work(e *env) (*paper.Work, *job.Door, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	x := mend.NewExaminer().Examine(l.job)
+	x := examinedFor(p.of, l.job, door)
 	if c.Faults != "none" {
 		x.Add(proof.TryFaults(x.Result, depthOf(c.Faults), door, e.progress(faultsTried)))
 	}
 	return paper.NewWork(x, done), door, nil
+}
+
+// examinedFor is the examination of as much of a job as a paper tells of.
+func examinedFor(of extent, j *job.Job, door *job.Door) *mend.Examination {
+	x := mend.NewExaminer()
+	switch {
+	case of == ofNames:
+		return x.ExamineAround(j, nil)
+	case of == ofDoor && door != nil:
+		return x.ExamineAround(j, []string{door.ID})
+	}
+	return x.Examine(j)
 }
 
 // demoRecord stands in place of a file.
