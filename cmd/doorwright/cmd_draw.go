@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 
 	"doorwright/draw"
 )
@@ -51,12 +50,12 @@ func ofOneDoor(name string) error {
 type drawCmd struct {
 	What   string `arg:"" help:"Which drawing, of the list above."`
 	File   string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door   string `help:"The door, for drawings of one door."`
-	Supply string `help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
+	Door   string `placeholder:"ID" help:"The door, for drawings of one door."`
+	Supply string `placeholder:"ID" help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
 	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
-	Step   string `help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
-	Case   string `help:"Supply tree: the limit case; nominal when left out."`
-	Output string `short:"o" help:"File to write; the standard output when left out."`
+	Step   string `placeholder:"STEP" help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
+	Case   string `placeholder:"CASE" help:"Supply tree: the limit case; nominal when left out."`
+	Output string `short:"o" placeholder:"FILE" help:"File to write; the standard output when left out."`
 }
 
 // Help lists the drawings.
@@ -71,7 +70,8 @@ The drawing is SVG: a page shows it, a phone zooms into it, a browser prints it.
 Examples:
 
     doorwright draw wiring demo:brackwater --door plant -o plant.svg
-    doorwright draw supply demo:brackwater --supply PS2 --case "low, windings hot" -o ps2.svg
+    doorwright draw supply demo:brackwater --supply PS2 -o ps2.svg \
+        --case "low, windings hot"
 `
 }
 
@@ -111,8 +111,5 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		_, err = e.out.Write(data)
 		return err
 	}
-	if err := os.WriteFile(c.Output, data, 0o644); err != nil {
-		return fmt.Errorf("the drawing cannot be written: %w", err)
-	}
-	return nil
+	return save(c.Output, data)
 }
