@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"doorwright/draw"
@@ -30,20 +31,16 @@ func drawings() []drawing {
 // wiringDrawing draws the wiring of the door, or of the supply, that was asked for.
 func wiringDrawing(v *view) (*draw.Sheet, error) {
 	switch {
+	case (v.door != nil) == (v.supply != ""):
+		return nil, errors.New("a drawing of wiring is of one door or of one supply; name it with --door or with --supply")
 	case v.door != nil:
 		return draw.Wiring(v.plan, v.door), nil
-	case v.supply == "":
-		return nil, ofOneDoor("wiring")
 	}
 	s, err := v.supplyNamed()
 	if err != nil {
 		return nil, err
 	}
 	return draw.SupplyWiring(v.plan, s), nil
-}
-
-func ofOneDoor(name string) error {
-	return fmt.Errorf("a drawing of %s is of one door; name it with --door", name)
 }
 
 // drawCmd makes a drawing.
@@ -100,7 +97,7 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		return err
 	}
 	if door == nil && d.door {
-		return ofOneDoor(d.name)
+		return fmt.Errorf("a drawing of %s is of one door; name it with --door", d.name)
 	}
 	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, step: c.Step, limit: c.Case, progress: e.progress})
 	if err != nil {
