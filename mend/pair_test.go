@@ -89,6 +89,9 @@ func TestTwoChangesMendWhatNoneDoesAlone(t *testing.T) {
 			if len(f.Mends) != 1 || !slices.Equal(f.Mends[0].Set, c.changes[:]) {
 				t.Fatalf("%s: mends are %+v", f.What, f.Mends)
 			}
+			if steps := mend.Steps(f.Mends[0]); len(steps) != 2 || mend.Steps(proof.Mend{Text: steps[0]}) != nil {
+				t.Errorf("its steps are %q", steps)
+			}
 			for _, set := range [][]proof.Change{c.changes[:1], c.changes[1:]} {
 				if gone, come := provedAnew(t, c.text, e, f, set); gone && come == "" {
 					t.Errorf("%v mends it alone", set)
