@@ -26,44 +26,79 @@ func (x *Examiner) Faults(j *job.Job, e *Examination, progress func(done, all in
 		if progress != nil && !progress(i, len(about)) {
 			return
 		}
-		all := candidates(&context{j, e.Plan, *f})
+		singles := candidates(&context{j, e.Plan, *f})
+		pairs := pairsOf(singles)
 		key := f.Requirement + " " + f.Rule + " " + likeness(j, f.Door)
 		at, known := proved[key]
-		if known = known && len(at.good) == len(all); !known {
-			at = provedAt{f.Door, make([]bool, len(all))}
-			for k, c := range all {
-				at.good[k] = x.mendsFault(j, e, c, f)
-			}
+		if known = known && len(at.singles) == len(singles) && len(at.pairs) == len(pairs); !known {
+			at = x.proveFault(j, e, f, singles, pairs)
 			proved[key] = at
 		}
-		f.Mends = at.mends(j, f, all)
+		f.Mends = at.mends(j, f, singles, pairs)
 	}
 	if progress != nil && len(about) > 0 {
 		progress(len(about), len(about))
 	}
 }
 
-// provedAt is which of the candidates mend a finding, and the door they were proved at.
+// provedAt is which of the candidates mend a finding, and of the pairs of them, and the door they were proved at.
 type provedAt struct {
-	door string
-	good []bool
+	door           string
+	singles, pairs []bool
 }
 
-// mends are those of the candidates that mend, best first.
-func (at provedAt) mends(j *job.Job, f *proof.Finding, all []*candidate) []proof.Mend {
-	good := []proof.Mend{}
-	for k, c := range all {
-		if !at.good[k] {
-			continue
-		}
-		m := c.mend(j)
-		if at.door != f.Door {
-			m.ProvedAt = at.door
-		}
-		good = append(good, m)
+// proveFault tries the candidates for a finding about faults at its door, and where none mends it, pairs up to the first
+// that does.
+func (x *Examiner) proveFault(j *job.Job, e *Examination, f *proof.Finding, singles, pairs []*candidate) provedAt {
+	at := provedAt{f.Door, make([]bool, len(singles)), make([]bool, len(pairs))}
+	for k, c := range singles {
+		at.singles[k] = x.mendsFault(j, e, c, f)
 	}
-	slices.SortStableFunc(good, func(a, b proof.Mend) int { return cmp.Compare(a.Cost, b.Cost) })
-	return good[:min(len(good), mostMends)]
+	for k := 0; k < len(pairs) && !slices.Contains(at.singles, true) && !slices.Contains(at.pairs, true); k++ {
+		at.pairs[k] = x.mendsFault(j, e, pairs[k], f)
+	}
+	return at
+}
+
+// mends are those of the candidates and pairs that mend, best first.
+func (at provedAt) mends(j *job.Job, f *proof.Finding, singles, pairs []*candidate) []proof.Mend {
+	good := slices.Concat(those(singles, at.singles), those(pairs, at.pairs))
+	mends := best(j, good)
+	for i := range mends {
+		if at.door != f.Door {
+			mends[i].ProvedAt = at.door
+		}
+	}
+	return mends
+}
+
+// those are the candidates that are marked.
+func those(all []*candidate, marked []bool) []*candidate {
+	var some []*candidate
+	for k, c := range all {
+		if marked[k] {
+			some = append(some, c)
+		}
+	}
+	return some
+}
+
+// mostFaultPairs is how many pairs of changes are tried for a finding about faults: each takes all faults of the door
+// again. A figure of our own choice.
+const mostFaultPairs = 3
+
+// pairsOf are the pairs of candidates for a finding about faults that are tried when none of them mends it, cheapest first.
+func pairsOf(singles []*candidate) []*candidate {
+	var all []*candidate
+	for i, a := range singles {
+		for _, b := range singles[i+1:] {
+			if apart(a, b) {
+				all = append(all, both(a, b))
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *candidate) int { return cmp.Compare(a.cost, b.cost) })
+	return all[:min(len(all), mostFaultPairs)]
 }
 
 // aboutFaults says that a finding is about what a fault does.

@@ -25,12 +25,10 @@ func (w *flow) columns(t table, n int) {
 		}
 		w.beside(t, cols, widths, wide)
 		if rows = rest; len(rows) > 0 {
-			w.ends = t.rowsHigh(rows, widths) < fewRows*draw.MM(n)
 			w.turn()
 		}
 	}
 	w.at += 0.6
-	w.ended()
 }
 
 // beside writes the columns of a table from the present height on.

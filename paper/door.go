@@ -22,17 +22,21 @@ func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
 	w.findingsAt(page, d)
 	page.head("Settings")
 	w.settingTable(page, d)
-	for _, s := range draw.WiringParts(w.Plan, d, false, page.fits) {
-		page.float(s)
-	}
-	page.head("Landings: tick each end when landed and tugged; ids without " + d.ID + ".")
-	reasons := &reasonList{}
-	w.coreTable(page, d, reasons)
-	w.addedList(page, d, reasons)
-	reasons.list(page)
-	page.head("Readings")
-	w.runTable(page, d, false)
-	w.readingTable(page, d, w.readingsOf(d), false)
+	reasons, readings := &reasonList{}, w.readingsOf(d)
+	page.among(draw.WiringParts(w.Plan, d, false, page.fits), func(f *flow) {
+		f.head("Landings: tick each end when landed and tugged; ids without " + d.ID + ".")
+		w.coreTable(f, d, reasons)
+	}, func(f *flow) {
+		w.addedList(f, d, reasons)
+		reasons.list(f)
+	}, func(f *flow) {
+		f.head("Readings")
+		w.runTable(f, d, false)
+	}, func(f *flow) {
+		w.deadTable(f, d, readings, false)
+	}, func(f *flow) {
+		w.liveTable(f, d, readings, false)
+	})
 	page.head("Power-up")
 	w.powerUp(page, d)
 	page.head("Function tests that what is fitted calls for")
@@ -132,14 +136,6 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 			word = "ADVICE"
 		}
 		f.item(word, sentence(x.What)+w.acceptedWords(x))
-	}
-}
-
-// doorDrawings puts the drawings of the door on the next pages: the elevation, then the wiring diagram.
-func (w *Work) doorDrawings(f *flow, d *job.Door) {
-	f.float(draw.Elevation(w.Plan, d))
-	for _, s := range draw.WiringParts(w.Plan, d, true, f.fits) {
-		f.float(s)
 	}
 }
 

@@ -11,9 +11,7 @@ type flow struct {
 	frame Frame
 	area  draw.Box
 	pages []*draw.Sheet
-	at    draw.MM       // where the next thing goes on the last page
-	later []*draw.Sheet // drawings for the next page
-	ends  bool          // of a table little is left: drawings wait until it ends
+	at    draw.MM // where the next thing goes on the last page
 }
 
 func newFlow(f Frame) *flow {
@@ -22,44 +20,20 @@ func newFlow(f Frame) *flow {
 	return w
 }
 
-// turn begins a new page, with the drawings that waited for it: as many as it has room for, one at least. Those after them
-// wait on, so that what is written goes on below the first.
+// turn begins a new page.
 func (w *flow) turn() {
 	w.area = w.frame.area(len(w.pages) == 0)
 	w.pages = append(w.pages, w.frame.page())
 	w.at = w.area.Top
-	if !w.ends {
-		w.unload()
-	}
-	const worthFilling draw.MM = 13
-	if w.at > w.area.Top && w.left() < worthFilling {
-		w.turn()
-	}
-}
-
-// unload puts as many of the drawings that wait on the page as it has room for.
-func (w *flow) unload() {
-	for len(w.later) > 0 && w.holds(w.later[0]) {
-		s := w.later[0]
-		w.later = w.later[1:]
-		w.drawing(s)
-	}
-}
-
-// settle puts all drawings that wait on pages of their own.
-func (w *flow) settle() {
-	for len(w.later) > 0 {
-		w.turn()
-	}
 }
 
 // legible is how large the smallest text of a drawing must be for it to stay whole on a page: 5.7 points. A figure of our
 // own choice.
 const legible draw.MM = 2
 
-// float puts a drawing at the top of the next page, so that what follows here goes on filling this one. A wide drawing
-// is turned where that makes it a good deal larger, one too high to be legible on a page is cut over several.
-func (w *flow) float(s *draw.Sheet) {
+// pieces are a drawing as it goes on pages: a wide one is turned where that makes it a good deal larger, one too high to be
+// legible on a page is cut over several.
+func (w *flow) pieces(s *draw.Sheet) []*draw.Sheet {
 	s = trimmed(s)
 	const worth = 1.2
 	high := w.frame.area(false).Height()
@@ -67,10 +41,9 @@ func (w *flow) float(s *draw.Sheet) {
 		s = t
 	}
 	if cut := min(1, w.width()/s.Width); w.scaleOf(s, high) < cut && !w.fits(s) {
-		w.later = append(w.later, bands(s, high/cut)...)
-		return
+		return bands(s, high/cut)
 	}
-	w.later = append(w.later, s)
+	return []*draw.Sheet{s}
 }
 
 // fits says that a drawing is legible on one page.
@@ -99,7 +72,6 @@ func (w *flow) fresh() {
 
 // paper is what was written, with head and foot on every page.
 func (w *flow) paper() *Paper {
-	w.settle()
 	if last := w.pages[len(w.pages)-1]; len(last.Items) == 0 && len(w.pages) > 1 {
 		w.pages = w.pages[:len(w.pages)-1]
 	}
@@ -112,9 +84,9 @@ func (w *flow) width() draw.MM { return w.area.Width() }
 
 func (w *flow) left() draw.MM { return w.area.Bottom - w.at }
 
-// room turns the page unless so much is left on it, and once more where the drawings that waited have taken it.
+// room turns the page unless so much is left on it.
 func (w *flow) room(high draw.MM) {
-	for w.left() < high && w.at > w.area.Top {
+	if w.left() < high && w.at > w.area.Top {
 		w.turn()
 	}
 }
@@ -257,7 +229,7 @@ func warning(centre draw.Point, size draw.MM) []draw.Item {
 // drawing puts a drawing on the page, made smaller where it is wider or higher than the room. One that would become too
 // small for the rest of the page gets a new one.
 func (w *flow) drawing(s *draw.Sheet) {
-	for !w.holds(s) {
+	if !w.holds(s) {
 		w.turn()
 	}
 	w.gap(overDrawing)

@@ -36,25 +36,27 @@ func (w *Work) Handover(f Frame) *Paper {
 	for _, d := range w.Job.Doors {
 		w.doorRecord(page, d)
 	}
-	page.settle()
+	var supplies []*draw.Sheet
 	for _, s := range w.Job.Supplies {
-		for _, part := range draw.SupplyWiringParts(w.Plan, s, page.fits) {
-			page.float(part)
-		}
+		supplies = append(supplies, draw.SupplyWiringParts(w.Plan, s, page.fits)...)
 	}
-	page.head("Taken for granted")
-	assumptions(page, w.Job.Assumed)
-	page.head("Local codes and licensed practice")
-	page.say(rules.Caution)
-	for _, x := range w.families() {
-		page.item("•", x.Title+". Figures from: "+sentence(x.Edition))
-	}
+	page.among(supplies, func(*flow) {}, w.takenForGranted)
+	w.localCodes(page)
 	w.withdrawn(page)
 	w.heads(page)
 	page.head("Handed over")
 	w.handed(page)
 	page.signatures([]string{"Installer", "Fire", "Client"})
 	return page.paper()
+}
+
+// localCodes say who decides, and where the figures of the rules come from.
+func (w *Work) localCodes(f *flow) {
+	f.head("Local codes and licensed practice")
+	f.say(rules.Caution)
+	for _, x := range w.families() {
+		f.item("•", x.Title+". Figures from: "+sentence(x.Edition))
+	}
 }
 
 // withdrawn lists what counts no more. It is part of the record, and whoever takes the job over can see it.
@@ -374,19 +376,27 @@ func (w *Work) maintenance(f *flow) {
 	f.table(t)
 }
 
-// doorRecord is the record of one door.
+// doorRecord is the record of one door, with its elevation and its wiring diagram where there is room between the tables.
 func (w *Work) doorRecord(f *flow, d *job.Door) {
-	f.settle()
 	f.room(f.area.Height() / 3)
-	f.head("Door " + d.ID + ": " + d.Title)
-	w.doorDrawings(f, d)
-	f.sub("Landed")
-	w.landedSummary(f, d)
-	w.runTable(f, d, true)
-	w.readingTable(f, d, w.readingsToHand(d), true)
-	f.sub("Function tests")
-	w.testTable(f, d, true)
-	w.sights(f, d)
+	drawings := append([]*draw.Sheet{draw.Elevation(w.Plan, d)}, draw.WiringParts(w.Plan, d, true, f.fits)...)
+	readings := w.readingsToHand(d)
+	f.among(drawings, func(f *flow) {
+		f.head("Door " + d.ID + ": " + d.Title)
+		f.sub("Landed")
+		w.landedSummary(f, d)
+	}, func(f *flow) {
+		w.runTable(f, d, true)
+	}, func(f *flow) {
+		w.deadTable(f, d, readings, true)
+	}, func(f *flow) {
+		w.liveTable(f, d, readings, true)
+	}, func(f *flow) {
+		f.sub("Function tests")
+		w.testTable(f, d, true)
+	}, func(f *flow) {
+		w.sights(f, d)
+	})
 }
 
 // readingsToHand are the readings of a door, and of what it shares those that were taken.

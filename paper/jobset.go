@@ -16,24 +16,29 @@ func (w *Work) JobSet(f Frame) *Paper {
 	page.cautions([]string{rules.Caution, "Calculated from what the job says is fitted, not measured. " +
 		w.examinedWords()})
 	w.contents(page)
-	page.float(draw.Site(w.Plan))
-	w.findings(page)
+	parts := []func(*flow){w.findings}
 	for _, k := range ScheduleKinds() {
 		switch k.Name {
 		case "readings", "tests", "loads", "components": // on the door sheets, and on the supply sheets
 			continue
 		}
-		s := w.Schedule(k)
-		page.head(s.Title)
-		page.table(s.table())
+		parts = append(parts, func(f *flow) {
+			s := w.Schedule(k)
+			f.head(s.Title)
+			f.table(s.table())
+		})
+	}
+	const beforeSite = 3 // findings, doors, cables
+	page.among([]*draw.Sheet{draw.Site(w.Plan)}, parts[:beforeSite]...)
+	for _, write := range parts[beforeSite:] {
+		write(page)
 	}
 	w.matrix(page)
 	w.faultSummary(page)
 	for _, s := range w.Job.Supplies {
 		w.supplySheet(page, s)
 	}
-	page.head("Taken for granted")
-	assumptions(page, w.Job.Assumed)
+	w.takenForGranted(page)
 	return page.paper()
 }
 

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 
+	"doorwright/document"
 	"doorwright/draw"
 	"doorwright/job"
 	"doorwright/wiring"
@@ -83,7 +84,7 @@ func (w *Work) Labels(s Stock, door *job.Door, kinds ...string) (*Paper, error) 
 		case "supplies":
 			all = append(all, w.supplyLabels(door)...)
 		default:
-			return nil, fmt.Errorf("%q is no kind of label; kinds are %v", k, LabelKinds())
+			return nil, fmt.Errorf("%q %s", k, document.Unknown(k, "kind of label", LabelKinds()))
 		}
 	}
 	p := &Paper{Title: w.Job.ID + " " + w.Job.Title + ": labels"}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -60,73 +59,6 @@ func TestATableBreaksBetweenRowsAndRepeatsItsHeadings(t *testing.T) {
 		if seen[fmt.Sprintf("row%d", i)] != 1 {
 			t.Errorf("row %d stands %d times", i, seen[fmt.Sprintf("row%d", i)])
 		}
-	}
-}
-
-func TestDrawingsThatWaitKeepTheirOrder(t *testing.T) {
-	f := testFlow()
-	for i := range 5 {
-		f.float(&draw.Sheet{Width: 100, Height: 200, Items: []draw.Item{
-			draw.Rect{Stroke: thin, Width: 100, Height: 200},
-			draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: fmt.Sprint("drawing ", i)},
-		}})
-	}
-	f.say("before")
-	p := f.paper()
-	if len(p.Pages) != 6 {
-		t.Fatalf("%d pages", len(p.Pages))
-	}
-	for i := range 5 {
-		if !strings.Contains(strings.Join(texts(p.Pages[i+1]), "\n"), fmt.Sprint("drawing ", i)) {
-			t.Errorf("page %d does not have drawing %d", i+2, i)
-		}
-	}
-}
-
-// What is written goes on below a drawing where the next one has no room.
-func TestTextFillsThePageBelowADrawing(t *testing.T) {
-	f := testFlow()
-	for i := range 2 {
-		f.float(&draw.Sheet{Width: 100, Height: 150, Items: []draw.Item{
-			draw.Rect{Stroke: thin, Width: 100, Height: 150},
-			draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: fmt.Sprint("drawing ", i)},
-		}})
-	}
-	f.turn()
-	f.say("between")
-	f.settle()
-	f.say("behind")
-	p := f.paper()
-	if len(p.Pages) != 3 {
-		t.Fatalf("%d pages", len(p.Pages))
-	}
-	for i, want := range []string{"between", "behind"} {
-		if all := texts(p.Pages[i+1]); !slices.Contains(all, fmt.Sprint("drawing ", i)) || !slices.Contains(all, want) {
-			t.Errorf("page %d has %q", i+2, all)
-		}
-	}
-}
-
-func TestADrawingThatWaitsGoesToTheNextPageOnce(t *testing.T) {
-	f := testFlow()
-	s := &draw.Sheet{Width: 100, Height: 265, Items: []draw.Item{
-		draw.Rect{Stroke: thin, Width: 100, Height: 265}, draw.Text{At: draw.Point{X: 5, Y: 50}, Size: 3, Text: "drawing"},
-	}}
-	f.float(s)
-	f.say("before")
-	f.turn()
-	f.say("after")
-	p := f.paper()
-	all := ""
-	for n, page := range p.Pages {
-		for _, x := range texts(page) {
-			if x == "before" || x == "drawing" || x == "after" {
-				all += fmt.Sprintf("%s on %d, ", x, n+1)
-			}
-		}
-	}
-	if all != "before on 1, drawing on 2, after on 3, " {
-		t.Errorf("got %s", all)
 	}
 }
 

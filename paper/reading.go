@@ -102,38 +102,42 @@ func verdictOf(q meter.Quantity, band meter.Band, r *record.Reading) string {
 	return "OUTSIDE"
 }
 
-// readingTable lists the readings of a door, dead test before live test, condition by condition, with what was measured.
-// What was not is a box on a sheet to work from, and words on one that is handed over.
-func (w *Work) readingTable(f *flow, d *job.Door, all []reading, over bool) {
-	for _, stage := range []struct {
-		title string
-		dead  bool
-	}{{"Dead test: everything off, proved dead", true}, {"Live test", false}} {
-		t := table{columns: []column{
-			{title: "where"},
-			{title: "band, calculated", right: true},
-			{title: "measured", least: 18, boxed: !over},
-		}}
-		last := meter.Condition{}
-		for _, x := range all {
-			if x.Pair.In.Dead() != stage.dead {
-				continue
-			}
-			if x.Pair.In != last {
-				t.part(conditionWords(d, x.Pair.In))
-				last = x.Pair.In
-			}
-			t.add(strings.ReplaceAll(x.where, d.ID+".", ""), calculated(bandWords(x.Pair.Quantity, x.Band)), w.measuredWords(w.measured(x), x.Pair.Quantity, x.Band, over))
+// deadTable and liveTable list the readings of a door, condition by condition, with what was measured. What was not is a
+// box on a sheet to work from, and words on one that is handed over.
+func (w *Work) deadTable(f *flow, d *job.Door, all []reading, over bool) {
+	w.readingTable(f, d, "Dead test: everything off, proved dead", func(in meter.Condition) bool { return in.Dead() }, all, over)
+}
+
+func (w *Work) liveTable(f *flow, d *job.Door, all []reading, over bool) {
+	w.readingTable(f, d, "Live test", func(in meter.Condition) bool { return !in.Dead() }, all, over)
+}
+
+// readingTable lists those of the readings that are taken in some conditions.
+func (w *Work) readingTable(f *flow, d *job.Door, title string, in func(meter.Condition) bool, all []reading, over bool) {
+	t := table{columns: []column{
+		{title: "where"},
+		{title: "band, calculated", right: true},
+		{title: "measured", least: 18, boxed: !over},
+	}}
+	last := meter.Condition{}
+	for _, x := range all {
+		if !in(x.Pair.In) {
+			continue
 		}
-		if len(t.rows) > 0 {
-			title := stage.title
-			if !over {
-				title += toSign
-			}
-			f.sub(title)
-			f.columns(t, 2)
+		if x.Pair.In != last {
+			t.part(conditionWords(d, x.Pair.In))
+			last = x.Pair.In
 		}
+		t.add(strings.ReplaceAll(x.where, d.ID+".", ""), calculated(bandWords(x.Pair.Quantity, x.Band)), w.measuredWords(w.measured(x), x.Pair.Quantity, x.Band, over))
 	}
+	if len(t.rows) == 0 {
+		return
+	}
+	if !over {
+		title += toSign
+	}
+	f.sub(title)
+	f.columns(t, 2)
 }
 
 // conditionWords is a condition in as few words as a heading has room for.

@@ -175,6 +175,11 @@ func (w *Work) testWords(door string, s record.Step, over bool) []string {
 	return []string{outcome + "; " + t.By + ", " + t.On.String(), witness}
 }
 
+func (w *Work) takenForGranted(f *flow) {
+	f.head("Taken for granted")
+	assumptions(f, w.Job.Assumed)
+}
+
 // assumptions lists what was taken for granted: what bears on life first.
 func assumptions(f *flow, all []job.Assumption) {
 	if len(all) == 0 {

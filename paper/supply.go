@@ -15,45 +15,51 @@ func (w *Work) supplySheet(f *flow, s *job.Supply) {
 	if len(trees) > 0 {
 		f.above(24, trees[0])
 	}
-	f.head("Supply " + s.ID + ": " + s.Title)
-	f.say(s.Model.Title + " at " + s.Place.ID + "." + supplyParts(s))
-	for _, tree := range trees {
-		f.drawing(tree)
+	f.among(draw.SupplyWiringParts(w.Plan, s, f.fits), func(f *flow) {
+		f.head("Supply " + s.ID + ": " + s.Title)
+		f.say(s.Model.Title + " at " + s.Place.ID + "." + supplyParts(s))
+		for _, tree := range trees {
+			f.drawing(tree)
+		}
+	}, func(f *flow) {
+		w.loadTables(f, s)
+		for i := range w.Examination.Standby {
+			if e := &w.Examination.Standby[i]; e.Supply.ID == s.ID && s.Battery != nil {
+				standbyWords(f, e)
+			}
+		}
+	})
+}
+
+// loadTables are what a supply has to give, and to whom.
+func (w *Work) loadTables(f *flow, s *job.Supply) {
+	l := w.loads[s.ID]
+	if l == nil {
+		return
 	}
-	for _, part := range draw.SupplyWiringParts(w.Plan, s, f.fits) {
-		f.float(part)
-	}
-	switch l := w.loads[s.ID]; {
-	case l == nil:
-	case l.Restless:
+	if l.Restless {
 		f.item("NOT KNOWN", "The loads come to no resting state on this supply; see the findings.")
-	default:
-		t := table{columns: []column{
-			{title: "calculated"},
-			{title: "with mains", right: true},
-			{title: "on battery", right: true},
-		}}
-		t.add("idle, all doors locked", calculated(l.Idle.String()), "")
-		t.add("highest, over all causes and limit cases", calculated(l.Highest.String()),
-			calculated(l.Battery.String()))
-		t.add("gives up to", l.Rated.String(), "")
-		t.add("at its terminals", calculated(l.Volts.String()), "")
-		f.table(t)
-		c := table{columns: []column{
-			{title: "consumer, nominal, all doors locked"},
-			{title: "calculated", right: true},
-			{title: "measured", least: 26, boxed: true},
-		}}
-		for _, i := range l.Items {
-			c.add(i.Device, calculated(i.Amps.String()), "")
-		}
-		f.table(c)
+		return
 	}
-	for i := range w.Examination.Standby {
-		if e := &w.Examination.Standby[i]; e.Supply.ID == s.ID && s.Battery != nil {
-			standbyWords(f, e)
-		}
+	t := table{columns: []column{
+		{title: "calculated"},
+		{title: "with mains", right: true},
+		{title: "on battery", right: true},
+	}}
+	t.add("idle, all doors locked", calculated(l.Idle.String()), "")
+	t.add("highest, over all causes and limit cases", calculated(l.Highest.String()), calculated(l.Battery.String()))
+	t.add("gives up to", l.Rated.String(), "")
+	t.add("at its terminals", calculated(l.Volts.String()), "")
+	f.table(t)
+	c := table{columns: []column{
+		{title: "consumer, nominal, all doors locked"},
+		{title: "calculated", right: true},
+		{title: "measured", least: 26, boxed: true},
+	}}
+	for _, i := range l.Items {
+		c.add(i.Device, calculated(i.Amps.String()), "")
 	}
+	f.table(c)
 }
 
 func supplyParts(s *job.Supply) string {

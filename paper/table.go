@@ -63,7 +63,6 @@ func (w *flow) table(t table) {
 			need += t.rowHigh(t.rows[i+1], widths)
 		}
 		if w.left() < need && w.at > w.area.Top+high+1 {
-			w.ends = t.rowsHigh(t.rows[i:], widths) < fewRows
 			w.turn()
 			w.columnHeads(t, widths)
 			if over := t.partOf(i); over != "" && !r.band {
@@ -73,27 +72,6 @@ func (w *flow) table(t table) {
 		w.tableRow(t, r, widths)
 	}
 	w.at += 0.6
-	w.ended()
-}
-
-// ended puts the drawings that waited for the end of a table below it, where there is room.
-func (w *flow) ended() {
-	if w.ends {
-		w.ends = false
-		w.unload()
-	}
-}
-
-// fewRows is how much of a table goes over a page before the drawings that wait for it, so that a row or two do not stand
-// alone below them. A figure of our own choice.
-const fewRows draw.MM = 25
-
-func (t table) rowsHigh(rows []tableRow, widths []draw.MM) draw.MM {
-	high := draw.MM(0)
-	for _, r := range rows {
-		high += t.rowHigh(r, widths)
-	}
-	return high
 }
 
 // sized is the table with the size of its type, and without the columns that are to be left out.

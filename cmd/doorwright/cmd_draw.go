@@ -1,8 +1,8 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"os"
 
 	"doorwright/draw"
 )
@@ -31,10 +31,10 @@ func drawings() []drawing {
 // wiringDrawing draws the wiring of the door, or of the supply, that was asked for.
 func wiringDrawing(v *view) (*draw.Sheet, error) {
 	switch {
+	case (v.door != nil) == (v.supply != ""):
+		return nil, errors.New("a drawing of wiring is of one door or of one supply; name it with --door or with --supply")
 	case v.door != nil:
 		return draw.Wiring(v.plan, v.door), nil
-	case v.supply == "":
-		return nil, ofOneDoor("wiring")
 	}
 	s, err := v.supplyNamed()
 	if err != nil {
@@ -43,20 +43,16 @@ func wiringDrawing(v *view) (*draw.Sheet, error) {
 	return draw.SupplyWiring(v.plan, s), nil
 }
 
-func ofOneDoor(name string) error {
-	return fmt.Errorf("a drawing of %s is of one door; name it with --door", name)
-}
-
 // drawCmd makes a drawing.
 type drawCmd struct {
 	What   string `arg:"" help:"Which drawing, of the list above."`
 	File   string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door   string `help:"The door, for drawings of one door."`
-	Supply string `help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
+	Door   string `placeholder:"ID" help:"The door, for drawings of one door."`
+	Supply string `placeholder:"ID" help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
 	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
-	Step   string `help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
-	Case   string `help:"Supply tree: the limit case; nominal when left out."`
-	Output string `short:"o" help:"File to write; the standard output when left out."`
+	Step   string `placeholder:"STEP" help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
+	Case   string `placeholder:"CASE" help:"Supply tree: the limit case; nominal when left out."`
+	Output string `short:"o" placeholder:"FILE" help:"File to write; the standard output when left out."`
 }
 
 // Help lists the drawings.
@@ -71,7 +67,8 @@ The drawing is SVG: a page shows it, a phone zooms into it, a browser prints it.
 Examples:
 
     doorwright draw wiring demo:brackwater --door plant -o plant.svg
-    doorwright draw supply demo:brackwater --supply PS2 --case "low, windings hot" -o ps2.svg
+    doorwright draw supply demo:brackwater --supply PS2 -o ps2.svg \
+        --case "low, windings hot"
 `
 }
 
@@ -100,7 +97,7 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		return err
 	}
 	if door == nil && d.door {
-		return ofOneDoor(d.name)
+		return fmt.Errorf("a drawing of %s is of one door; name it with --door", d.name)
 	}
 	sheet, err := d.make(&view{loaded: l, door: door, supply: c.Supply, cause: c.Cause, step: c.Step, limit: c.Case, progress: e.progress})
 	if err != nil {
@@ -111,8 +108,5 @@ func (c *drawCmd) draw(e *env, d drawing) error {
 		_, err = e.out.Write(data)
 		return err
 	}
-	if err := os.WriteFile(c.Output, data, 0o644); err != nil {
-		return fmt.Errorf("the drawing cannot be written: %w", err)
-	}
-	return nil
+	return save(c.Output, data)
 }

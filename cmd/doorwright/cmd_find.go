@@ -15,13 +15,13 @@ import (
 // findCmd names what is wrong at a door, and what to read next.
 type findCmd struct {
 	File     string   `arg:"" optional:"" help:"Job document, - for standard input, or demo:brackwater; none with --as-found."`
-	AsFound  string   `help:"A door that somebody else wired, described in a few lines, in place of a job."`
-	Door     string   `help:"The door; the file of readings may name it."`
-	Readings string   `help:"File of readings and observations, YAML or JSON."`
-	Read     []string `sep:"none" help:"A reading: \"C1 NC1; C1 0V; idle; volts 0.02 V\"."`
-	See      []string `sep:"none" help:"An observation: \"lock holds; idle; no\"."`
-	Call     []string `sep:"none" help:"What somebody called for, in the same words: one thing out of all that is wrong. It tells more than an observation."`
-	Loop     []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"."`
+	AsFound  string   `placeholder:"FILE" help:"A door that somebody else wired, described in a few lines, in place of a job."`
+	Door     string   `placeholder:"ID" help:"The door; the file of readings may name it."`
+	Readings string   `placeholder:"FILE" help:"File of readings and observations, YAML or JSON."`
+	Read     []string `sep:"none" placeholder:"TEXT" help:"A reading: \"C1 NC1; C1 0V; idle; volts 0.02 V\"."`
+	See      []string `sep:"none" placeholder:"TEXT" help:"An observation: \"lock holds; idle; no\"."`
+	Call     []string `sep:"none" placeholder:"TEXT" help:"What somebody called for, in the same words: one thing out of all that is wrong. It tells more than an observation."`
+	Loop     []string `sep:"none" placeholder:"TEXT" help:"A measured loop of a run: \"W7; 1.2 ohm\"."`
 	Opening  string   `help:"File that the first questions at the door are kept in, to be asked at once next time; it is made when it is not there." placeholder:"FILE"`
 	Most     int      `default:"5" help:"How many groups of suspects to list."`
 }
@@ -53,6 +53,9 @@ Examples:
 
 // Run finds.
 func (c *findCmd) Run(e *env) error {
+	if c.Most < 1 {
+		return fmt.Errorf("--most %d: list one group of suspects at least", c.Most)
+	}
 	notes, err := c.notes(e)
 	if err != nil {
 		return err

@@ -12,9 +12,9 @@ import (
 // meterCmd lists what a meter should show at a door.
 type meterCmd struct {
 	File      string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door      string   `help:"The door."`
-	Condition string   `help:"List every pair in this condition, such as idle, fire or \"off, C1/P3 pulled\", or at \"first fix\"; else the few readings that show every fault."`
-	Loop      []string `sep:"none" help:"A measured loop of a run: \"W7; 1.2 ohm\"; it stands in place of the length."`
+	Door      string   `placeholder:"ID" help:"The door."`
+	Condition string   `placeholder:"TEXT" help:"List every pair in this condition, such as idle, fire or \"off, C1/P3 pulled\", or at \"first fix\"; else the few readings that show every fault."`
+	Loop      []string `sep:"none" placeholder:"TEXT" help:"A measured loop of a run: \"W7; 1.2 ohm\"; it stands in place of the length."`
 }
 
 // Help is what the command's help says beyond its flags.

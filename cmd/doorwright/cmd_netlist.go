@@ -8,11 +8,11 @@ import (
 // netlistCmd writes the network of a door.
 type netlistCmd struct {
 	File  string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door  string `required:"" help:"The door; everything its conductors reach is in the network."`
+	Door  string `placeholder:"ID" help:"The door; everything its conductors reach is in the network."`
 	Cause string `default:"idle" help:"What happens; see doorwright causes."`
-	Step  string `help:"The step of the cause to stop after, by number or name; where the cause acts when left out."`
-	Case  string `help:"Limit case; nominal when left out."`
-	Fault string `help:"With this fault in it, by its id; see show faults."`
+	Step  string `placeholder:"STEP" help:"The step of the cause to stop after, by number or name; where the cause acts when left out."`
+	Case  string `placeholder:"CASE" help:"Limit case; nominal when left out."`
+	Fault string `placeholder:"ID" help:"With this fault in it, by its id; see show faults."`
 }
 
 // Help is what the command's help says beyond its flags.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"strconv"
 	"strings"
 
@@ -18,17 +17,27 @@ import (
 // output is one document that paper knows. Pages is nil for the schedules, which are no pages.
 type output struct {
 	name, says string
+	of         extent
 	pages      func(c *paperCmd, w *paper.Work, f paper.Frame, door *job.Door) (*paper.Paper, error)
 }
+
+// extent is what a paper is about, and how much must be examined for it.
+type extent int
+
+const (
+	ofJob   extent = iota // the whole job, always
+	ofDoor                // with --door that door alone, by the examination of what shares copper with it
+	ofNames               // with --door that door alone; made from the plan, without any examination
+)
 
 // outputs is the one list of them.
 func outputs() []output {
 	return []output{
-		{"door-sheet", "what a technician carries to one door (with --door), or to all", doorSheets},
-		{"job-set", "schedules, matrix to sign, faults, supplies, findings", jobSet},
-		{"handover", "the pack that is left with the client, from --record", handover},
-		{"labels", "cables, cores, devices, supplies and batteries", labels},
-		{"schedules", "all schedules as a workbook; one as CSV with --schedule", nil},
+		{"door-sheet", "what a technician carries to one door (with --door), or to all", ofDoor, doorSheets},
+		{"job-set", "schedules, matrix to sign, faults, supplies, findings", ofJob, jobSet},
+		{"handover", "the pack that is left with the client, from --record", ofJob, handover},
+		{"labels", "cables, cores, devices, supplies and batteries", ofNames, labels},
+		{"schedules", "all schedules as a workbook; one as CSV with --schedule", ofJob, nil},
 	}
 }
 
@@ -36,23 +45,23 @@ func outputs() []output {
 type paperCmd struct {
 	What     string   `arg:"" help:"Which paper, of the list above."`
 	File     string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door     string   `help:"Only this door."`
-	Done     string   `name:"record" help:"Record of what was done: a file, or demo:record."`
+	Door     string   `placeholder:"ID" help:"Door sheet, labels: only this door."`
+	Done     string   `name:"record" placeholder:"FILE" help:"Record of what was done: a file, or demo:record."`
 	Size     string   `enum:"a4,letter" default:"a4" help:"Size of sheet: a4 or letter."`
-	Out      string   `short:"o" help:"File to write; default the standard output."`
-	Page     int      `help:"Only this page, as SVG for a screen."`
-	Issued   string   `help:"Date of issue, such as 2026-10-12; left open without."`
-	Owner    string   `help:"Legal owner, for the title block."`
-	Made     string   `help:"Who made it, for the title block."`
-	Approved string   `help:"Who approved it, for the title block."`
-	Faults   string   `enum:"none,single,pairs" default:"none" help:"Job set: which faults are tried for its summary."`
-	Schedule string   `help:"Schedules: only this one, as CSV: doors, cables, terminations ..."`
-	Only     []string `help:"Labels: only these kinds: cables, cores, devices, supplies."`
+	Out      string   `short:"o" placeholder:"FILE" help:"File to write; default the standard output."`
+	Page     int      `placeholder:"N" help:"Only this page, as SVG for a screen."`
+	Issued   string   `placeholder:"DATE" help:"Date of issue, such as 2026-10-12; left open without."`
+	Owner    string   `placeholder:"NAME" help:"Legal owner, for the title block."`
+	Made     string   `placeholder:"NAME" help:"Who made it, for the title block."`
+	Approved string   `placeholder:"NAME" help:"Who approved it, for the title block."`
+	Faults   string   `enum:"none,single,pairs" default:"none" help:"Job set: which faults are tried for its summary: none, single or pairs."`
+	Schedule string   `placeholder:"NAME" help:"Schedules: only this one, as CSV: doors, cables, terminations ..."`
+	Only     []string `placeholder:"KIND" help:"Labels: only these kinds: cables, cores, devices, supplies."`
 	Grid     string   `default:"3x8" help:"Labels: columns by rows of a label sheet."`
 	Label    string   `default:"64x34" help:"Labels: width by height of a label, in mm."`
-	Pitch    string   `help:"Labels: distance of labels from edge to edge, across by down, in mm; default without gaps."`
-	Margin   string   `help:"Labels: left by top margin of the label sheet, in mm; default centred."`
-	Tape     *int     `help:"Labels: on a continuous tape of this width in mm, one label to a page."`
+	Pitch    string   `placeholder:"AxB" help:"Labels: distance of labels from edge to edge, across by down, in mm; default without gaps."`
+	Margin   string   `placeholder:"AxB" help:"Labels: left by top margin of the label sheet, in mm; default centred."`
+	Tape     *int     `placeholder:"MM" help:"Labels: on a continuous tape of this width in mm, one label to a page."`
 }
 
 // Help lists the papers.
@@ -85,6 +94,9 @@ func (c *paperCmd) Run(e *env) error {
 }
 
 func (c *paperCmd) write(e *env, p output) error {
+	if err := c.fits(e, p); err != nil {
+		return err
+	}
 	onScreen := e.terminal && (c.Out == "" || c.Out == "-")
 	if onScreen && p.pages != nil && c.Page == 0 {
 		return fmt.Errorf("a PDF is nothing to read here; write it to a file, such as -o %s.pdf", p.name)
@@ -92,7 +104,7 @@ func (c *paperCmd) write(e *env, p output) error {
 	if onScreen && p.pages == nil && c.Schedule == "" {
 		return fmt.Errorf("a workbook is nothing to read here; write it to a file, such as -o %s.xlsx, or choose one with --schedule", p.name)
 	}
-	w, door, err := c.work(e)
+	w, door, err := c.work(e, p)
 	if err != nil {
 		return err
 	}
@@ -108,8 +120,25 @@ func (c *paperCmd) write(e *env, p output) error {
 		_, err = e.out.Write(data)
 		return err
 	}
-	if err := os.WriteFile(c.Out, data, 0o644); err != nil {
-		return fmt.Errorf("the paper could not be written: %w", err)
+	return save(c.Out, data)
+}
+
+// fits says what was asked for that goes with other papers only.
+func (c *paperCmd) fits(e *env, p output) error {
+	csv := p.pages == nil && c.Schedule != ""
+	switch {
+	case c.Door != "" && p.of == ofJob:
+		return fmt.Errorf("%s is of the whole job; --door goes with door-sheet and labels", p.name)
+	case c.Page != 0 && p.pages == nil:
+		return fmt.Errorf("%s are no pages; --page goes with the other papers", p.name)
+	case csv && e.format != "text" && e.format != "csv":
+		return fmt.Errorf("a schedule is CSV here and has no format %s; see doorwright show", e.format)
+	case !csv && e.format != "text":
+		kind := "a PDF"
+		if p.pages == nil {
+			kind = "a workbook, or one of them CSV with --schedule,"
+		}
+		return fmt.Errorf("%s: %s has no format %s", p.name, kind, e.format)
 	}
 	return nil
 }
@@ -126,7 +155,7 @@ func (c *paperCmd) made(p output, w *paper.Work, f paper.Frame, door *job.Door) 
 }
 
 // work reads the job and its record, and calculates what papers need.
-func (c *paperCmd) work(e *env) (*paper.Work, *job.Door, error) {
+func (c *paperCmd) work(e *env, p output) (*paper.Work, *job.Door, error) {
 	l, err := e.load(c.File)
 	if err != nil {
 		return nil, nil, err
@@ -139,11 +168,23 @@ func (c *paperCmd) work(e *env) (*paper.Work, *job.Door, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	x := mend.NewExaminer().Examine(l.job)
+	x := examinedFor(p.of, l.job, door)
 	if c.Faults != "none" {
 		x.Add(proof.TryFaults(x.Result, depthOf(c.Faults), door, e.progress(faultsTried)))
 	}
 	return paper.NewWork(x, done), door, nil
+}
+
+// examinedFor is the examination of as much of a job as a paper tells of.
+func examinedFor(of extent, j *job.Job, door *job.Door) *mend.Examination {
+	x := mend.NewExaminer()
+	switch {
+	case of == ofNames:
+		return x.ExamineAround(j, nil)
+	case of == ofDoor && door != nil:
+		return x.ExamineAround(j, []string{door.ID})
+	}
+	return x.Examine(j)
 }
 
 // demoRecord stands in place of a file.

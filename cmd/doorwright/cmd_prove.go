@@ -9,9 +9,9 @@ type proveCmd struct {
 	File  string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Rules bool   `help:"List every rule of every door, not only their counts."`
 	Mends bool   `default:"true" negatable:"" help:"Look for changes that mend each finding; --no-mends is quicker."`
-	Door  string `help:"Examine and show only this door, with what shares copper with it."`
+	Door  string `placeholder:"ID" help:"Examine and show only this door, with what shares copper with it."`
 
-	Faults string `enum:"none,single,pairs" default:"single" help:"Try every single fault, or silent ones in pairs as well. What can be done from the unsecured side is always tried."`
+	Faults string `enum:"none,single,pairs" default:"single" help:"Try every single fault, or silent ones in pairs as well: none, single or pairs. What can be done from the unsecured side is always tried."`
 }
 
 // Help is what the command's help says beyond its flags.

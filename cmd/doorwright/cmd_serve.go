@@ -27,9 +27,9 @@ import (
 // serveCmd puts the pages on this machine.
 type serveCmd struct {
 	Listen    string `default:"127.0.0.1:8023" help:"Address to serve at; port 0 for any that is free. On any but a loopback address over TLS, and other devices join with a code."`
-	Cert      string `help:"Certificate for TLS, in PEM; default one of an authority of our own."`
-	Key       string `help:"Its key."`
-	Workspace string `help:"File that everything is kept in; default in the user's data folder."`
+	Cert      string `placeholder:"FILE" help:"Certificate for TLS, in PEM; default one of an authority of our own."`
+	Key       string `placeholder:"FILE" help:"Its key."`
+	Workspace string `placeholder:"FILE" help:"File that everything is kept in; default in the user's data folder."`
 	NoBrowser bool   `help:"Do not open a browser."`
 	Demo      bool   `help:"With the demo job. Nothing is kept, unless --workspace says where."`
 }
@@ -120,6 +120,9 @@ func (c *serveCmd) store(ctx context.Context) (journal.Store, string, error) {
 			return nil, "", fmt.Errorf("there is no place to keep things in, name one with --workspace: %w", err)
 		}
 		file = filepath.Join(folder, "doorwright", "workspace.db")
+	}
+	if info, err := os.Stat(file); err == nil && info.IsDir() {
+		return nil, "", unread(file, errors.New("is a directory"), "the file of a workspace")
 	}
 	s, err := sqlite.Open(ctx, file)
 	return s, file, err

@@ -27,14 +27,14 @@ func listings() []listing {
 type showCmd struct {
 	What    string `arg:"" help:"Which document, of the list above."`
 	File    string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door    string `help:"Show only what belongs to this door."`
+	Door    string `placeholder:"ID" help:"Show only what belongs to this door."`
 	By      string `enum:"door,device,run" default:"door" help:"Order of the landings: door, device or run."`
 	Reasons bool   `help:"Landings: say why each conductor is there and what happens without it."`
 	Cause   string `default:"idle" help:"Nodes: the cause; see doorwright causes."`
-	Step    string `help:"Nodes: the step of the cause to stop after, by number or name; where it acts when left out."`
-	Case    string `help:"Nodes: the limit case; nominal when left out."`
-	Fault   string `help:"Nodes: with this fault, by its id; see show faults."`
-	Faults  string `enum:"none,single,pairs" default:"single" help:"Findings, rules, faults: which faults are tried."`
+	Step    string `placeholder:"STEP" help:"Nodes: the step of the cause to stop after, by number or name; where it acts when left out."`
+	Case    string `placeholder:"CASE" help:"Nodes: the limit case; nominal when left out."`
+	Fault   string `placeholder:"ID" help:"Nodes: with this fault, by its id; see show faults."`
+	Faults  string `enum:"none,single,pairs" default:"single" help:"Findings, rules, faults: which faults are tried: none, single or pairs."`
 	Mends   bool   `help:"Findings: look for changes that mend each."`
 }
 

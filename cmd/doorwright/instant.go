@@ -25,12 +25,9 @@ type instant struct {
 
 // after puts a door's island through a cause, up to the step that was asked for.
 func (l *loaded) after(door, cause, step, limit, faultID string) (instant, *situation.Bench, error) {
-	d, err := findDoor(l.job, door)
+	d, err := oneDoor(l.job, door)
 	if err != nil {
 		return instant{}, nil, err
-	}
-	if d == nil {
-		return instant{}, nil, fmt.Errorf("say which door, such as --door %s", l.job.Doors[0].ID)
 	}
 	c, err := findCause(cause)
 	if err != nil {

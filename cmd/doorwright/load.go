@@ -109,6 +109,19 @@ func unread(file string, err error, give string) error {
 	return fmt.Errorf("%s cannot be read: %w; give %s", file, err, give)
 }
 
+// save writes a file.
+func save(file string, data []byte) error {
+	err := os.WriteFile(file, data, 0o644)
+	if err == nil {
+		return nil
+	}
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		err = path.Err
+	}
+	return fmt.Errorf("%s cannot be written: %w", file, err)
+}
+
 func limited(r io.Reader, name, give string) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxInput))
 	if err != nil {

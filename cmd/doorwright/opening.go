@@ -45,7 +45,7 @@ func (c *findCmd) open(document string) (*find.Opening, error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, fmt.Errorf("--opening: %w", err)
+		return nil, unread(c.Opening, err, "a file for --opening, or a name that is not there")
 	}
 	var k keptOpening
 	if err := json.Unmarshal(data, &k); err != nil {
@@ -68,10 +68,7 @@ func (c *findCmd) keep(document string, f *find.Finder) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(c.Opening, append(data, '\n'), 0o644); err != nil {
-		return fmt.Errorf("--opening: %w", err)
-	}
-	return nil
+	return save(c.Opening, append(data, '\n'))
 }
 
 // opened makes the finder. With an opening that was kept, the first question stands there before that.

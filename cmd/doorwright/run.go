@@ -66,11 +66,23 @@ func unparsed(parser *kong.Kong, args []string, err error) error {
 	if word := args[0]; !strings.HasPrefix(word, "-") && !slices.Contains(known, word) {
 		return fmt.Errorf("%w; see doorwright --help", unknown(word, "command", known))
 	}
+	if m := startsWithDash.FindStringSubmatch(err.Error()); m != nil {
+		return fmt.Errorf("%s: a value that begins with a dash is written as %s=%s; see %s --help", m[1], m[1], m[2], chosen.FullPath())
+	}
+	if m := lacksArgument.FindStringSubmatch(err.Error()); m != nil {
+		return fmt.Errorf("%s is missing in doorwright %s; see %s --help", m[1], strings.TrimSuffix(chosen.Summary(), " [flags]"), chosen.FullPath())
+	}
 	if m := lacksValue.FindStringSubmatch(err.Error()); m != nil {
 		return fmt.Errorf("%s is given without its value, which comes behind it; see %s --help", m[1], chosen.FullPath())
 	}
 	return fmt.Errorf("%w; see %s --help", err, chosen.FullPath())
 }
+
+// startsWithDash is what the parser says of a value that looks like a flag, such as a number below zero.
+var startsWithDash = regexp.MustCompile(`^(--\S+): expected .* but got "(-\d.*)" \(`)
+
+// lacksArgument is what the parser says when the line ends before all arguments are there.
+var lacksArgument = regexp.MustCompile(`^expected "([^"]+)"$`)
 
 // lacksValue is what the parser says of a flag behind which the line ends or another flag stands.
 var lacksValue = regexp.MustCompile(`^(--\S+): expected .* but got ".*" \((?:<EOL>|long flag|short flag)\)`)

@@ -17,6 +17,9 @@ type faultTable struct {
 	Outside []attackRow `json:"outside"`
 	LeftOut []string    `json:"left_out"`
 	stopped string      // how far it came, when it was stopped
+
+	singles  bool     // single faults were tried
+	restless []string // doors that come to no rest without any fault
 }
 
 // faultDoor is the summary of one door.
@@ -65,7 +68,12 @@ func faultSheet(v *view) (sheet, error) { return faultsOf(v), nil }
 
 func faultsOf(v *view) faultTable {
 	r := v.examined().Faults
-	t := faultTable{Job: v.job.ID, Counts: []faultDoor{}, Faults: []faultRow{}, Outside: []attackRow{}, LeftOut: r.Left}
+	t := faultTable{Job: v.job.ID, Counts: []faultDoor{}, Faults: []faultRow{}, Outside: []attackRow{}, LeftOut: r.Left, singles: v.faults >= proof.SingleFaults}
+	for _, d := range v.examined().Doors {
+		if d.Restless && v.wants(d.Door.ID) {
+			t.restless = append(t.restless, d.Door.ID)
+		}
+	}
 	if asked := len(v.doors()); len(r.Doors) < asked {
 		t.stopped = fmt.Sprintf("after %d of %d doors.", len(r.Doors), asked)
 	}
@@ -141,21 +149,23 @@ func (t faultTable) text(p *page) {
 
 // summary is the counts door by door, on one page.
 func (t faultTable) summary(p *page) {
-	p.say(0, plain, "Each fault was put into the network of the door and taken through every cause, calculated. At once: the "+
-		"system shows it while nothing happens. In use: the door does not do what it does every day. On test: only a "+
-		"release, a fire signal or a lost supply brings it out.")
+	if t.singles {
+		p.say(0, plain, "Each fault was put into the network of the door and taken through every cause, calculated. At once: the "+
+			"system shows it while nothing happens. In use: the door does not do what it does every day. On test: only a "+
+			"release, a fire signal or a lost supply brings it out.")
+	} else {
+		p.say(0, plain, "Single faults not tried.")
+	}
+	if len(t.restless) > 0 {
+		p.label(0, "CAUTION", yellow, "Not at rest without any fault, see the findings: "+strings.Join(t.restless, ", ")+
+			". What faults do there tells little until that is mended.")
+	}
 	if t.stopped != "" {
 		p.label(0, "STOPPED", yellow, t.stopped)
 	}
-	p.gap()
-	s := table{head: []string{
-		"door", ">faults", ">at once", ">in use", ">on test", ">no difference", ">take a way out", ">not allowed",
-	}}
-	for _, d := range t.Counts {
-		s.add(d.Door, strconv.Itoa(d.Tried), strconv.Itoa(d.AtOnce), strconv.Itoa(d.InUse), strconv.Itoa(d.OnTest),
-			strconv.Itoa(d.NoEffect), strconv.Itoa(d.WaysLost), strconv.Itoa(d.Broken))
+	if t.singles {
+		t.counts(p)
 	}
-	p.table(2, s)
 	p.gap()
 	p.say(0, plain, "From the unsecured side: each cut, bridge and supply of 5 V to 24 V brought along, and each two cuts or "+
 		"bridges at one place.")
@@ -167,8 +177,24 @@ func (t faultTable) summary(p *page) {
 	p.table(2, o)
 }
 
+// counts are the single faults of each door, by what shows them.
+func (t faultTable) counts(p *page) {
+	p.gap()
+	s := table{head: []string{
+		"door", ">faults", ">at once", ">in use", ">on test", ">no difference", ">take a way out", ">not allowed",
+	}}
+	for _, d := range t.Counts {
+		s.add(d.Door, strconv.Itoa(d.Tried), strconv.Itoa(d.AtOnce), strconv.Itoa(d.InUse), strconv.Itoa(d.OnTest),
+			strconv.Itoa(d.NoEffect), strconv.Itoa(d.WaysLost), strconv.Itoa(d.Broken))
+	}
+	p.table(2, s)
+}
+
 // door lists the faults of one door, by class.
 func (t faultTable) door(p *page, d faultDoor) {
+	if d.Tried+d.Opens == 0 {
+		return
+	}
 	p.gap()
 	p.title("DOOR " + d.Door)
 	for _, class := range fault.Classes() {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"doorwright/document"
@@ -23,14 +24,24 @@ type findings struct {
 // of mends.
 type finding struct {
 	proof.Finding
-	Figure number       `json:"figure"`
-	Limit  number       `json:"limit"`
-	Margin number       `json:"margin"`
-	Mends  []proof.Mend `json:"mends"`
+	Figure number  `json:"figure"`
+	Limit  number  `json:"limit"`
+	Margin number  `json:"margin"`
+	Mends  []offer `json:"mends"`
+}
+
+// offer is a mend; one that takes two changes has them one by one as well.
+type offer struct {
+	proof.Mend
+	Steps []string `json:"steps,omitempty"`
 }
 
 func findingOf(x proof.Finding) finding {
-	return finding{x, number(x.Figure), number(x.Limit), number(x.Margin), append([]proof.Mend{}, x.Mends...)}
+	offers := []offer{}
+	for _, m := range x.Mends {
+		offers = append(offers, offer{m, mend.Steps(m)})
+	}
+	return finding{x, number(x.Figure), number(x.Limit), number(x.Margin), offers}
 }
 
 func findingSheet(v *view) (sheet, error) { return findingsOf(v), nil }
@@ -123,7 +134,14 @@ func (f findings) mending(p *page, x proof.Finding) {
 		if i > 0 {
 			word = "  or:"
 		}
-		p.hang(2, word, bold, sentence(m.Text), 9)
+		if steps := mend.Steps(m); steps == nil {
+			p.hang(2, word, bold, sentence(m.Text), 9)
+		} else {
+			p.hang(2, word, bold, "Two changes together:", 9)
+			for n, step := range steps {
+				p.hang(9, strconv.Itoa(n+1)+".", bold, sentence(step), 12)
+			}
+		}
 		if m.ProvedAt != "" {
 			p.say(11, dim, "proved at "+m.ProvedAt+", which is wired alike; prove it here before it is done")
 		}

@@ -76,23 +76,34 @@ func (p *page) row(indent int, cells []string, width []int, right []bool, s styl
 	}
 }
 
-// fit gives every column its width: that of its longest cell, less what does not fit in total. As long as some column
-// can give way without breaking a word, only such columns do.
+// short is what is not worth breaking: a figure with its unit, a word or two. A figure of our own choice.
+const short = 12
+
+// fit gives every column its width: that of its longest cell, less what does not fit in total. As long as some column can
+// give way without breaking a word or what is short, only such columns do; then those that can break names at their joints.
 func fit(cells [][]string, total int) []int {
-	width, words := make([]int, len(cells[0])), make([]int, len(cells[0]))
-	sum := columnGap * (len(width) - 1)
+	n := len(cells[0])
+	width, words, parts := make([]int, n), make([]int, n), make([]int, n)
+	sum := columnGap * (n - 1)
 	for i := range width {
+		width[i] = 1
 		for _, row := range cells {
 			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
 			words[i] = max(words[i], longestWord(row[i]))
+			parts[i] = max(parts[i], longestPart(row[i]))
 		}
-		width[i], words[i] = max(width[i], 1), max(words[i], 1)
+		if width[i] <= short {
+			words[i], parts[i] = width[i], width[i]
+		}
 		sum += width[i]
 	}
 	for ; sum > total; sum-- {
 		i, ok := widest(width, words)
 		if !ok {
-			i, _ = widest(width, make([]int, len(width)))
+			i, ok = widest(width, parts)
+		}
+		if !ok {
+			i, _ = widest(width, make([]int, n))
 		}
 		if width[i] <= 1 {
 			break

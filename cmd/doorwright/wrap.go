@@ -53,3 +53,19 @@ func longestWord(text string) int {
 	}
 	return n
 }
+
+// longestPart is the length of the longest part of a word, between the marks that names are put together with.
+func longestPart(text string) int {
+	n := 0
+	for _, word := range strings.Fields(text) {
+		for word != "" {
+			end := strings.IndexAny(word, joints) + 1
+			if end == 0 {
+				end = len(word)
+			}
+			n = max(n, utf8.RuneCountInString(word[:end]))
+			word = word[end:]
+		}
+	}
+	return n
+}

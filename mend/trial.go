@@ -1,0 +1,83 @@
+package mend
+
+import (
+	"slices"
+	"sync"
+
+	"doorwright/job"
+	"doorwright/proof"
+)
+
+// trial is a candidate, and what came of it in the job changed by it. It tells nothing when the changed job is no job.
+type trial struct {
+	candidate *candidate
+	once      sync.Once
+
+	gone   map[string]bool    // findings that are gone, by key
+	nearer map[string]float64 // of those that stand, what part of the way to the limit was made good
+	come   []proof.Finding    // findings that were not there before
+}
+
+// littleNearer is what part of the way to the limit is not worth a change. A figure of our own choice.
+const littleNearer = 0.01
+
+// mends says that a finding is gone and none has come.
+func (t *trial) mends(key string) bool { return t.gone[key] && len(t.come) == 0 }
+
+// try examines the job changed by a candidate.
+func (x *Examiner) try(j *job.Job, e *Examination, t *trial) {
+	changed := t.candidate.changed(j)
+	if changed == nil {
+		return
+	}
+	after := x.again(changed, e)
+	before := x.before(j, e, after)
+	margins := map[string]float64{}
+	for _, f := range after.Findings {
+		margins[f.Key()] = f.Margin
+		if !before[f.Key()] {
+			t.come = append(t.come, f)
+		}
+	}
+	t.gone, t.nearer = map[string]bool{}, map[string]float64{}
+	for _, f := range e.Findings {
+		switch margin, stands := margins[f.Key()]; {
+		case !stands:
+			t.gone[f.Key()] = true
+		case 1-margin/f.Margin > littleNearer:
+			t.nearer[f.Key()] = 1 - margin/f.Margin
+		}
+	}
+}
+
+// again examines a changed job as far as the job was examined.
+func (x *Examiner) again(changed *job.Job, e *Examination) *Examination {
+	if e.Partial() {
+		return x.ExamineAround(changed, e.doorIDs())
+	}
+	return x.Examine(changed)
+}
+
+// before is what was found before a change at all doors that were examined after it, which may be more.
+func (x *Examiner) before(j *job.Job, e, after *Examination) map[string]bool {
+	known := keys(e.Findings)
+	if !e.Partial() {
+		return known
+	}
+	was := e.doorIDs()
+	more := slices.DeleteFunc(after.doorIDs(), func(id string) bool { return slices.Contains(was, id) })
+	if len(more) > 0 {
+		for _, f := range x.ExamineAround(j, more).Findings {
+			known[f.Key()] = true
+		}
+	}
+	return known
+}
+
+func keys(findings []proof.Finding) map[string]bool {
+	all := map[string]bool{}
+	for _, f := range findings {
+		all[f.Key()] = true
+	}
+	return all
+}
