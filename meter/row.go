@@ -61,7 +61,7 @@ func (b *Book) open() {
 func (b *Book) sequence(s *Stop) []situation.Step {
 	steps := append([]situation.Step(nil), s.steps...)
 	if len(steps) == 0 {
-		steps = []situation.Step{{Say: "nothing happens", Wait: 1}}
+		steps = []situation.Step{{Say: situation.NothingHappens, Wait: 1}}
 	}
 	for i := range steps {
 		steps[i].Watched = i == len(steps)-1

@@ -27,6 +27,7 @@ type Finding struct {
 	Unit        string       `json:"unit"`            // SI unit of the three; empty for counts and yes or no
 	Cause       string       `json:"cause,omitempty"` // what happens when it shows
 	Case        string       `json:"case,omitempty"`  // the limit case
+	Idle        bool         `json:"idle,omitempty"`  // it is there while nothing happens, too, though less badly
 	Why         string       `json:"why"`             // why it matters, in one sentence
 	Source      rules.Source `json:"source"`
 	Mends       []Mend       `json:"mends"` // filled by package mend, best first; empty: none found
@@ -49,13 +50,17 @@ func (f Finding) Figures(in unit.Measures) string {
 	return fmt.Sprintf("%s, limit %s, %s %s", say(f.Figure), say(f.Limit), side, say(by))
 }
 
-// When says what happens when a finding shows, with the limit case where that is not the nominal one; nothing where it
-// does not take anything to happen.
+// When says what happens when a finding shows worst, with the limit case where that is not the nominal one, and whether it is
+// there before; nothing where it does not take anything to happen.
 func (f Finding) When() string {
-	if f.Cause == "" || f.Case == "" || f.Case == situation.Nominal().Name {
-		return f.Cause
+	when := f.Cause
+	if f.Cause != "" && f.Case != "" && f.Case != situation.Nominal().Name {
+		when += " (" + f.Case + ")"
 	}
-	return f.Cause + " (" + f.Case + ")"
+	if f.Idle && f.Cause != situation.NothingHappens {
+		when += "; already while nothing happens"
+	}
+	return when
 }
 
 // Mend is a change to the job that was proved to make a finding go and bring no new one, there or at a door alike.

@@ -26,3 +26,40 @@ func TestFiguresInWords(t *testing.T) {
 		}
 	}
 }
+
+func TestWhenSaysWhetherItIsThereBefore(t *testing.T) {
+	for _, x := range []struct {
+		f    Finding
+		want string
+	}{
+		{Finding{}, ""},
+		{Finding{Cause: "fire signal", Case: "nominal"}, "fire signal"},
+		{Finding{Cause: "fire signal", Case: "low", Idle: true}, "fire signal (low); already while nothing happens"},
+		{Finding{Cause: "nothing happens", Case: "low", Idle: true}, "nothing happens (low)"},
+	} {
+		if got := x.f.When(); got != x.want {
+			t.Errorf("%q, want %q", got, x.want)
+		}
+	}
+}
+
+// Of one thing that fails in several causes the worst is kept, and that it failed at rest is not forgotten, in whatever order
+// they come.
+func TestTheLedgerRemembersWhatFailedAtRest(t *testing.T) {
+	rest := entry{where: "x", margin: -1, cause: "rest", idle: true}
+	worse := entry{where: "x", margin: -2, cause: "worse", order: 1}
+	for _, both := range [][]entry{{rest, worse}, {worse, rest}} {
+		l := newLedger()
+		for _, e := range both {
+			l.note(e)
+		}
+		if got := l.list[0]; len(l.list) != 1 || got.cause != "worse" || !got.idle {
+			t.Errorf("%d kept, %q, at rest %v", len(l.list), got.cause, got.idle)
+		}
+	}
+	l := newLedger()
+	l.note(worse)
+	if l.list[0].idle {
+		t.Error("it did not fail at rest")
+	}
+}

@@ -21,7 +21,8 @@ type entry struct {
 	unit    string
 	cause   string
 	limcase string
-	order   int // of the case and sequence it was seen in, so that ties go to the first
+	idle    bool // seen while nothing happens, too, in some limit case
+	order   int  // of the case and sequence it was seen in, so that ties go to the first
 	subject Subject
 }
 
@@ -53,9 +54,12 @@ func (l *ledger) note(e entry) {
 	}
 	k := ledgerKey{e.door, e.req, e.where}
 	if i, ok := l.worst[k]; ok {
-		if old := &l.list[i]; e.margin < old.margin || e.margin == old.margin && e.order < old.order {
+		old := &l.list[i]
+		idle := e.idle || old.idle
+		if e.margin < old.margin || e.margin == old.margin && e.order < old.order {
 			*old = e
 		}
+		old.idle = idle
 		return
 	}
 	l.worst[k] = len(l.list)

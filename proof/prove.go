@@ -159,7 +159,7 @@ func (e *entry) finding(f rules.Family) Finding {
 	}
 	found := Finding{
 		Door: e.door, Requirement: e.req.ID, Rule: rule, Severity: rules.Error, Where: e.where, What: e.what, Figure: e.figure,
-		Limit: e.limit, Margin: e.margin, Unit: e.unit, Cause: e.cause, Case: e.limcase, Why: e.req.Why,
+		Limit: e.limit, Margin: e.margin, Unit: e.unit, Cause: e.cause, Case: e.limcase, Idle: e.idle, Why: e.req.Why,
 		Source: e.req.source(rule, f), Subject: e.subject,
 	}
 	if e.req.Advice {

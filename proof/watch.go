@@ -202,6 +202,7 @@ func (w *watch) at(s *scene, e entry) entry {
 		e.cause += ": " + s.step.Say
 	}
 	e.limcase = w.bench.Case.Name
+	e.idle = s.seq.cause.ID == "idle" && s.seq.with == ""
 	e.order = w.order
 	return e
 }

@@ -18,10 +18,13 @@ type Cause struct {
 	Steps func(is *Island, d *job.Door) []Step
 }
 
+// NothingHappens is the title of the undisturbed state.
+const NothingHappens = "nothing happens"
+
 // Causes is the one list of causes.
 func Causes() []Cause {
 	return []Cause{
-		{ID: "idle", Title: "nothing happens", Steps: idle},
+		{ID: "idle", Title: NothingHappens, Steps: idle},
 		{ID: "granted", Title: "access granted", Door: true, Steps: granted},
 		{ID: "exit", Title: "exit request", Door: true, Steps: exitRequest},
 		{ID: "opened", Title: "door opened after a grant", Door: true, Steps: openedAfterGrant},
@@ -46,7 +49,7 @@ func Causes() []Cause {
 const moment unit.Second = 1
 
 func idle(*Island, *job.Door) []Step {
-	return []Step{{Say: "nothing happens", Wait: moment, Watched: true}}
+	return []Step{{Say: NothingHappens, Wait: moment, Watched: true}}
 }
 
 func granted(_ *Island, d *job.Door) []Step {
