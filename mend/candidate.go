@@ -12,6 +12,7 @@ import (
 // candidate is a change that may mend a finding.
 type candidate struct {
 	text     string
+	steps    []string // of two changes; nil for one
 	cost     int
 	edits    []edit
 	findings []*proof.Finding // those that it was proposed for
@@ -67,7 +68,7 @@ func (c *candidate) changed(j *job.Job) *job.Job {
 
 // mend is the candidate in words, with all that it changes in the document: what its edits say, and what they bring along.
 func (c *candidate) mend(j *job.Job) proof.Mend {
-	m := proof.Mend{Text: c.text, Cost: c.cost}
+	m := proof.Mend{Text: c.text, Steps: c.steps, Cost: c.cost}
 	for _, e := range c.edits {
 		m.Set = append(m.Set, proof.Change{Path: e.path, Value: e.value})
 	}

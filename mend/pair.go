@@ -171,23 +171,12 @@ func (p *pairs) curing(near []*trial, f *proof.Finding) []pair {
 	return all
 }
 
-// What the two steps of a pair are put together with in words.
-const (
-	together = "do two things together: "
-	besides  = ", and also "
-)
-
 // both is a candidate of two, done one after the other.
 func both(a, b *candidate) *candidate {
-	return &candidate{text: together + a.text + besides + b.text, cost: a.cost + b.cost, edits: slices.Concat(a.edits, b.edits)}
-}
-
-// Steps are the two steps of a mend that takes two; nothing for one that takes one.
-func Steps(m proof.Mend) []string {
-	if text, two := strings.CutPrefix(m.Text, together); two {
-		return strings.Split(text, besides)
+	return &candidate{
+		text: "do two things together: " + a.text + ", and also " + b.text, steps: []string{a.text, b.text},
+		cost: a.cost + b.cost, edits: slices.Concat(a.edits, b.edits),
 	}
-	return nil
 }
 
 // apart says that two candidates are of different kinds and that neither writes where the other does.

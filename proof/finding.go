@@ -66,11 +66,14 @@ func (f Finding) When() string {
 // Mend is a change to the job that was proved to make a finding go and bring no new one, there or at a door alike.
 type Mend struct {
 	Text string   `json:"text"` // what to do, in one sentence
-	Cost int      `json:"cost"` // rank: 1 a setting, 2 a small part, 3 a device, 4 a cable or supply
+	Cost int      `json:"cost"` // rank: 1 a setting, 2 a small part, 3 a device, 4 a cable or supply; of two changes the sum
 	Set  []Change `json:"set"`  // the change to the document
 
 	// ProvedAt is the door that it was proved at, when that is another one that is wired alike; empty when it is this one.
 	ProvedAt string `json:"proved_at,omitempty"`
+
+	// Steps says the same as Text step by step where it takes two changes; empty where it takes one.
+	Steps []string `json:"steps,omitempty"`
 }
 
 // Change sets one field of the job document.

@@ -24,24 +24,14 @@ type findings struct {
 // of mends.
 type finding struct {
 	proof.Finding
-	Figure number  `json:"figure"`
-	Limit  number  `json:"limit"`
-	Margin number  `json:"margin"`
-	Mends  []offer `json:"mends"`
-}
-
-// offer is a mend; one that takes two changes has them one by one as well.
-type offer struct {
-	proof.Mend
-	Steps []string `json:"steps,omitempty"`
+	Figure number       `json:"figure"`
+	Limit  number       `json:"limit"`
+	Margin number       `json:"margin"`
+	Mends  []proof.Mend `json:"mends"`
 }
 
 func findingOf(x proof.Finding) finding {
-	offers := []offer{}
-	for _, m := range x.Mends {
-		offers = append(offers, offer{m, mend.Steps(m)})
-	}
-	return finding{x, number(x.Figure), number(x.Limit), number(x.Margin), offers}
+	return finding{x, number(x.Figure), number(x.Limit), number(x.Margin), append([]proof.Mend{}, x.Mends...)}
 }
 
 func findingSheet(v *view) (sheet, error) { return findingsOf(v), nil }
@@ -134,11 +124,11 @@ func (f findings) mending(p *page, x proof.Finding) {
 		if i > 0 {
 			word = "  or:"
 		}
-		if steps := mend.Steps(m); steps == nil {
+		if m.Steps == nil {
 			p.hang(2, word, bold, sentence(m.Text), 9)
 		} else {
 			p.hang(2, word, bold, "Two changes together:", 9)
-			for n, step := range steps {
+			for n, step := range m.Steps {
 				p.hang(9, strconv.Itoa(n+1)+".", bold, sentence(step), 12)
 			}
 		}
