@@ -96,24 +96,9 @@ func newWatch(is *situation.Island, c situation.Case, families map[*job.Door]rul
 // run takes the island through all sequences, once.
 func (w *watch) run(all []sequence) {
 	idle := w.bench.Save()
-	for i := range all {
-		seq := &all[i]
-		w.order++
-		w.seen++
-		w.bench.Back(idle)
-		s := scene{seq: seq}
-		for k := range seq.steps {
-			s.step = &seq.steps[k]
-			shows := w.bench.Take(*s.step)
-			if s.step.Show != "" {
-				s.shows, s.shown = shows, true
-			}
-			w.solved++
-			if s.step.Watched {
-				w.observe(&s)
-			}
-		}
-	}
+	w.seen += len(all)
+	w.follow(courseOf(all), all, scene{})
+	w.order = len(all)
 	w.bench.Back(idle)
 	for _, s := range w.is.Supplies {
 		if seen := w.loads[s.ID]; seen != nil {
@@ -123,6 +108,31 @@ func (w *watch) run(all []sequence) {
 	w.cuts(idle)
 	// What was seen is kept for as long as the island may come again, and is a tenth of what it was seen on.
 	w.bench, w.contacts, w.outputs, w.units, w.sources, w.inputs = nil, nil, nil, nil, nil, nil
+}
+
+// follow takes the island on from where a course has led, each way that goes on from there.
+func (w *watch) follow(c *course, all []sequence, so scene) {
+	var here situation.State
+	if len(c.next) > 1 {
+		here = w.bench.Save()
+	}
+	for i, n := range c.next {
+		if i > 0 {
+			w.bench.Back(here)
+		}
+		s := so
+		shows := w.bench.Take(*n.step)
+		if n.step.Show != "" {
+			s.shows, s.shown = shows, true
+		}
+		w.solved++
+		for _, at := range n.here {
+			w.order = at.sequence + 1
+			s.seq, s.step = &all[at.sequence], &all[at.sequence].steps[at.step]
+			w.observe(&s)
+		}
+		w.follow(n, all, s)
+	}
 }
 
 // observe judges one instant. Of one that did not come to rest only that is noted: its voltages mean nothing.

@@ -1,6 +1,8 @@
 package situation
 
 import (
+	"slices"
+
 	"doorwright/job"
 	"doorwright/unit"
 )
@@ -19,6 +21,11 @@ type Step struct {
 	Flat    bool   // the batteries are at their end from now on
 	Wait    unit.Second
 	Watched bool // the state after this step is what the cause is about
+}
+
+// Same says that two steps do the same, whatever they are called and whether anybody looks.
+func (s *Step) Same(o *Step) bool {
+	return s.Show == o.Show && s.Flat == o.Flat && s.Wait == o.Wait && slices.Equal(s.Do, o.Do)
 }
 
 // Take takes the bench through one step: the world acts, the units settle, time passes, the units settle again. It
