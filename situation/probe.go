@@ -99,15 +99,18 @@ func (b *Bench) WireAmps(w *Wire) unit.Ampere {
 
 // Cut opens a conductor and settles. Uncut joins it again.
 func (b *Bench) Cut(w *Wire) {
-	b.net.SetOhms(w.element, circuit.OpenOhms)
-	b.load()
+	b.alter(w, circuit.OpenOhms)
 	b.settle()
 }
 
 // Uncut joins a conductor that was cut. The state is what it came to; go back to a saved one to start afresh.
 func (b *Bench) Uncut(w *Wire) {
-	b.net.SetOhms(w.element, conductorOhms(w.Conductor, b.Case))
-	b.load()
+	b.alter(w, conductorOhms(w.Conductor, b.Case))
+}
+
+func (b *Bench) alter(w *Wire, r unit.Ohm) {
+	b.sys.AlterOhms(w.element, r)
+	b.stale = true
 }
 
 // Runs says that a unit has the power it needs.
