@@ -13,14 +13,19 @@ type State struct {
 
 // Snapshot is a copy of the present state.
 func (s *System) Snapshot() State {
-	st := State{
-		Switches: slices.Clone(s.setting), Senses: slices.Clone(s.sensed),
-		Branch: make([]float64, len(s.branch)), Volts: slices.Clone(s.x.volts), Begun: s.begun,
-	}
-	for k := range s.branch {
-		st.Branch[k] = s.branch[k].v
-	}
+	var st State
+	s.SnapshotTo(&st)
 	return st
+}
+
+// SnapshotTo makes st a copy of the present state, in the memory that it has.
+func (s *System) SnapshotTo(st *State) {
+	st.Switches, st.Senses = append(st.Switches[:0], s.setting...), append(st.Senses[:0], s.sensed...)
+	st.Volts, st.Begun = append(st.Volts[:0], s.x.volts...), s.begun
+	st.Branch = slices.Grow(st.Branch[:0], len(s.branch))
+	for k := range s.branch {
+		st.Branch = append(st.Branch, s.branch[k].v)
+	}
 }
 
 // Restore goes back to a state. The voltages are those of the state; a Solve from there starts warm.

@@ -23,6 +23,7 @@ type watch struct {
 	sources  []situation.Probe
 	inputs   map[*job.Door][]doorInput
 	supplies map[string]*job.Supply // by device
+	spare    []*situation.State
 	order    int
 	solved   int
 	seen     int
@@ -107,18 +108,18 @@ func (w *watch) run(all []sequence) {
 	}
 	w.cuts(idle)
 	// What was seen is kept for as long as the island may come again, and is a tenth of what it was seen on.
-	w.bench, w.contacts, w.outputs, w.units, w.sources, w.inputs = nil, nil, nil, nil, nil, nil
+	w.bench, w.contacts, w.outputs, w.units, w.sources, w.inputs, w.spare = nil, nil, nil, nil, nil, nil, nil
 }
 
 // follow takes the island on from where a course has led, each way that goes on from there.
 func (w *watch) follow(c *course, all []sequence, so scene) {
-	var here situation.State
+	var here *situation.State
 	if len(c.next) > 1 {
-		here = w.bench.Save()
+		here = w.save()
 	}
 	for i, n := range c.next {
 		if i > 0 {
-			w.bench.Back(here)
+			w.bench.Back(*here)
 		}
 		s := so
 		shows := w.bench.Take(*n.step)
@@ -133,6 +134,19 @@ func (w *watch) follow(c *course, all []sequence, so scene) {
 		}
 		w.follow(n, all, s)
 	}
+	if here != nil {
+		w.spare = append(w.spare, here)
+	}
+}
+
+// save saves the present instant, in memory that nobody uses any more.
+func (w *watch) save() *situation.State {
+	s := &situation.State{}
+	if n := len(w.spare); n > 0 {
+		s, w.spare = w.spare[n-1], w.spare[:n-1]
+	}
+	w.bench.SaveTo(s)
+	return s
 }
 
 // observe judges one instant. Of one that did not come to rest only that is noted: its voltages mean nothing.

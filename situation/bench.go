@@ -102,7 +102,16 @@ type State struct {
 
 // Save remembers the present instant.
 func (b *Bench) Save() State {
-	return State{b.sys.Snapshot(), slices.Clone(b.on), slices.Clone(b.mem), b.batteryEnd, b.now, b.outcome.kept(), b.stale}
+	var s State
+	b.SaveTo(&s)
+	return s
+}
+
+// SaveTo makes s the present instant, in the memory that it has.
+func (b *Bench) SaveTo(s *State) {
+	b.sys.SnapshotTo(&s.circuit)
+	s.on, s.mem = append(s.on[:0], b.on...), append(s.mem[:0], b.mem...)
+	s.batteryEnd, s.now, s.outcome, s.stale = b.batteryEnd, b.now, b.outcome.kept(), b.stale
 }
 
 // Back goes back to a remembered instant.
