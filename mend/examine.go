@@ -53,13 +53,17 @@ func (x *Examiner) Examine(j *job.Job) *Examination {
 // ExamineAround examines some doors of a job, by id, and all that share copper with them. What they are no part of is left
 // out, and ids that the job does not have.
 func (x *Examiner) ExamineAround(j *job.Job, doors []string) *Examination {
+	return x.around(wiring.Make(j), doors)
+}
+
+func (x *Examiner) around(plan *wiring.Plan, doors []string) *Examination {
 	var some []*job.Door
-	for _, d := range j.Doors {
+	for _, d := range plan.Job.Doors {
 		if slices.Contains(doors, d.ID) {
 			some = append(some, d)
 		}
 	}
-	return x.complete(x.prover.ProveAround(wiring.Make(j), some))
+	return x.complete(x.prover.ProveAround(plan, some))
 }
 
 // complete adds the standby estimates to a proof.

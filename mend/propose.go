@@ -79,9 +79,12 @@ func candidates(c *context) []*candidate {
 }
 
 // door is the door of the finding as resolved, nil when it is about none.
-func (c *context) door() *job.Door {
-	for _, d := range c.job.Doors {
-		if d.ID == c.finding.Door {
+func (c *context) door() *job.Door { return doorOf(c.job, c.finding.Door) }
+
+// doorOf finds a door of a job; nil for one that it does not have.
+func doorOf(j *job.Job, id string) *job.Door {
+	for _, d := range j.Doors {
+		if d.ID == id {
 			return d
 		}
 	}

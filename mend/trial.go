@@ -6,6 +6,7 @@ import (
 
 	"doorwright/job"
 	"doorwright/proof"
+	"doorwright/wiring"
 )
 
 // trial is a candidate, and what came of it in the job changed by it. It tells nothing when the changed job is no job.
@@ -30,7 +31,7 @@ func (x *Examiner) try(j *job.Job, e *Examination, t *trial) {
 	if changed == nil {
 		return
 	}
-	after := x.again(changed, e)
+	after := x.again(wiring.Make(changed), e)
 	before := x.before(j, e, after)
 	margins := map[string]float64{}
 	for _, f := range after.Findings {
@@ -50,12 +51,12 @@ func (x *Examiner) try(j *job.Job, e *Examination, t *trial) {
 	}
 }
 
-// again examines a changed job as far as the job was examined.
-func (x *Examiner) again(changed *job.Job, e *Examination) *Examination {
+// again examines a changed plan as far as the job was examined.
+func (x *Examiner) again(changed *wiring.Plan, e *Examination) *Examination {
 	if e.Partial() {
-		return x.ExamineAround(changed, e.doorIDs())
+		return x.around(changed, e.doorIDs())
 	}
-	return x.Examine(changed)
+	return x.complete(x.prover.Prove(changed))
 }
 
 // before is what was found before a change at all doors that were examined after it, which may be more.

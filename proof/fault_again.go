@@ -4,13 +4,14 @@ import (
 	"slices"
 
 	"doorwright/job"
+	"doorwright/situation"
+	"doorwright/wiring"
 )
 
-// StillBreaks tries again, at a door of a changed job, the faults that broke a requirement there before: it says that one
-// of them still does. That no other does now, only TryFaults can tell.
-func StillBreaks(changed *Result, d *job.Door, before *DoorFaults, requirement string) bool {
-	index := slices.IndexFunc(changed.Doors, func(r DoorResult) bool { return r.Door == d })
-	t := newTrial(changed, index)
+// StillBreaks tries again, at a door of a changed plan, the faults that broke a requirement there before: it says that one
+// of them still does. The plan need not have been proved. That no other fault breaks it now, only TryFaults can tell.
+func StillBreaks(changed *wiring.Plan, d *job.Door, before *DoorFaults, requirement string) bool {
+	t := newTrial(outline(situation.New(changed), []*job.Door{d}), 0)
 	g := &group{spare: make(chan *setting, 1)}
 	g.trials = []*trial{t}
 	in := g.enter()

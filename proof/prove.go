@@ -42,17 +42,26 @@ func (p *Prover) ProveAround(plan *wiring.Plan, doors []*job.Door) *Result {
 	return p.prove(site, islands, near)
 }
 
+// outline is a result for some doors of a site before anything was proved.
+func outline(site *situation.Site, doors []*job.Door) *Result {
+	r := &Result{Job: site.Plan.Job, Plan: site.Plan, Site: site, Left: leftOut()}
+	r.catalogue = sync.OnceValues(func() (*fault.Catalogue, []fault.Fault) {
+		k := fault.New(site.Plan)
+		return k, k.Of("")
+	})
+	for _, d := range doors {
+		r.Doors = append(r.Doors, DoorResult{Door: d, Family: rules.Join(d.Families...)})
+	}
+	return r
+}
+
 // prove proves some islands of a site, with the doors on them.
 func (p *Prover) prove(site *situation.Site, islands []*situation.Island, doors []*job.Door) *Result {
 	plan := site.Plan
-	r := &Result{Job: plan.Job, Plan: plan, Site: site, Left: leftOut()}
-	r.catalogue = sync.OnceValues(func() (*fault.Catalogue, []fault.Fault) {
-		k := fault.New(plan)
-		return k, k.Of("")
-	})
+	r := outline(site, doors)
 	families := map[*job.Door]rules.Family{}
-	for _, d := range doors {
-		families[d] = rules.Join(d.Families...)
+	for i, d := range doors {
+		families[d] = r.Doors[i].Family
 		r.Conflicts = append(r.Conflicts, conflicts(d)...)
 	}
 	book := newLedger()
@@ -71,11 +80,9 @@ func (p *Prover) prove(site *situation.Site, islands []*situation.Island, doors 
 	of := watchesOf(watches)
 	r.Loads = loads(plan.Job, of)
 	r.Findings = findings(plan.Job, book, families)
-	for _, d := range doors {
-		r.Doors = append(r.Doors, DoorResult{
-			Door: d, Family: families[d], Matrix: matrix(d, of[d.ID]),
-			Restless: slices.ContainsFunc(of[d.ID], func(w *watch) bool { return w.unrest }),
-		})
+	for i, d := range doors {
+		r.Doors[i].Matrix = matrix(d, of[d.ID])
+		r.Doors[i].Restless = slices.ContainsFunc(of[d.ID], func(w *watch) bool { return w.unrest })
 	}
 	r.Stand()
 	return r
@@ -102,7 +109,7 @@ func (p *Prover) watchAll(j *job.Job, islands []*situation.Island, families map[
 		set := p.find(print)
 		if set == nil {
 			cases := is.Cases()
-			set = &watchSet{print: print, watches: make([]*watch, len(cases))}
+			set = &watchSet{print: print, doors: max(1, len(is.Doors)), watches: make([]*watch, len(cases))}
 			for i, c := range cases {
 				tasks = append(tasks, task{is, c, nil, &set.watches[i]})
 			}

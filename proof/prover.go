@@ -17,10 +17,12 @@ type Prover struct {
 	mu    sync.Mutex
 	known map[[sha256.Size]byte]*watchSet
 	order [][sha256.Size]byte // of the known, oldest first
+	doors int                 // that the known islands have
 }
 
-// mostKnown bounds what is remembered: some thousand doors, and the changes tried to them.
-const mostKnown = 512
+// mostDoors bounds what is remembered, some 20 kB for each door in all limit cases: a large site, and the last changes tried
+// to it.
+const mostDoors = 4096
 
 // NewProver makes a prover that knows nothing yet.
 func NewProver() *Prover { return &Prover{known: map[[sha256.Size]byte]*watchSet{}} }
@@ -28,6 +30,7 @@ func NewProver() *Prover { return &Prover{known: map[[sha256.Size]byte]*watchSet
 // watchSet is what the watches of one island saw, by limit case.
 type watchSet struct {
 	print   [sha256.Size]byte
+	doors   int // 1 for a supply alone
 	watches []*watch
 }
 
@@ -42,9 +45,11 @@ func (p *Prover) keep(s *watchSet) {
 	defer p.mu.Unlock()
 	if p.known[s.print] == nil {
 		p.order = append(p.order, s.print)
+		p.doors += s.doors
 	}
 	p.known[s.print] = s
-	if len(p.order) > mostKnown {
+	for p.doors > mostDoors && len(p.order) > 1 {
+		p.doors -= p.known[p.order[0]].doors
 		delete(p.known, p.order[0])
 		p.order = p.order[1:]
 	}
