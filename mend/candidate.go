@@ -78,15 +78,18 @@ func (c *candidate) mend(j *job.Job) proof.Mend {
 
 // alongside is what the edits change beyond what they say, field by field.
 func (c *candidate) alongside(j *job.Job) []proof.Change {
-	said, err := said(j.Document, c.edits)
+	doc := j.Document.Clone()
+	var named []string
+	for _, e := range c.edits {
+		e.apply(doc)
+		named = append(named, job.Path(e.path)...)
+	}
+	was, is := job.Apart(j.Document, doc, named)
+	said, err := said(was, c.edits)
 	if err != nil {
 		said = nil
 	}
-	doc := j.Document.Clone()
-	for _, e := range c.edits {
-		e.apply(doc)
-	}
-	done, err := job.Print(doc)
+	done, err := job.Print(is)
 	if err != nil || said == nil {
 		return nil // a document that was examined prints
 	}
