@@ -118,8 +118,12 @@ func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof
 		return false
 	}
 	plan := wiring.Make(changed)
-	if tried := e.Faults.Of(f.Door); tried != nil && proof.StillBreaks(plan, d, tried, f.Requirement) {
+	outline := proof.Outline(plan, d)
+	if tried := e.Faults.Of(f.Door); tried != nil && proof.StillBreaks(outline, tried, f.Requirement) {
 		return false // most do, and it takes the least time
+	}
+	if brings(e.Findings, proof.TryFaults(outline, proof.SingleFaults, d, nil).Findings, f) {
+		return false
 	}
 	after := x.again(plan, e)
 	before := x.before(j, e, after)
@@ -128,7 +132,7 @@ func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof
 			return false
 		}
 	}
-	return !brings(e.Findings, proof.TryFaults(after.Result, proof.SingleFaults, d, nil).Findings, f)
+	return true
 }
 
 // brings says that a finding still stands, or that one about faults has come that was not there.

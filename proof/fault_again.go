@@ -2,16 +2,12 @@ package proof
 
 import (
 	"slices"
-
-	"doorwright/job"
-	"doorwright/situation"
-	"doorwright/wiring"
 )
 
-// StillBreaks tries again, at a door of a changed plan, the faults that broke a requirement there before: it says that one
-// of them still does. The plan need not have been proved. That no other fault breaks it now, only TryFaults can tell.
-func StillBreaks(changed *wiring.Plan, d *job.Door, before *DoorFaults, requirement string) bool {
-	t := newTrial(outline(situation.New(changed), []*job.Door{d}), 0)
+// StillBreaks tries again, at the first door of a result of a changed plan, the faults that broke a requirement there before:
+// it says that one of them still does. That no other does now, only TryFaults can tell.
+func StillBreaks(changed *Result, before *DoorFaults, requirement string) bool {
+	t := newTrial(changed, 0)
 	g := &group{spare: make(chan *setting, 1)}
 	g.trials = []*trial{t}
 	in := g.enter()

@@ -42,6 +42,12 @@ func (p *Prover) ProveAround(plan *wiring.Plan, doors []*job.Door) *Result {
 	return p.prove(site, islands, near)
 }
 
+// Outline is a result for a door before anything was proved: enough to try its faults. It has only what a fault can bring
+// together with the door.
+func Outline(plan *wiring.Plan, d *job.Door) *Result {
+	return outline(situation.New(plan.Around(d)), []*job.Door{d})
+}
+
 // outline is a result for some doors of a site before anything was proved.
 func outline(site *situation.Site, doors []*job.Door) *Result {
 	r := &Result{Job: site.Plan.Job, Plan: site.Plan, Site: site, Left: leftOut()}
