@@ -67,6 +67,9 @@ func (s *System) Patched() *Local {
 	return l
 }
 
+// Region is the part that it solves.
+func (l *Local) Region() *Region { return l.r }
+
 // System is the system it solves in.
 func (l *Local) System() *System { return l.s }
 

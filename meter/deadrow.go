@@ -45,7 +45,7 @@ func (b *Book) deadAt(s *Stop) *deadStop {
 }
 
 // take reads all pairs of the stop with the fault of a row.
-func (d *deadStop) take(row *Row, work *[]float64) {
+func (d *deadStop) take(row *Row, work *situation.SwayWork) {
 	b, s := d.book, d.stop
 	c := d.changed(row)
 	for k := s.From; k < s.To; k++ {

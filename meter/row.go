@@ -32,7 +32,7 @@ type live struct {
 	book    *Book
 	closeup *situation.Closeup
 	r       circuit.Response
-	work    []float64
+	work    situation.SwayWork
 }
 
 // open makes the book ready to take rows.

@@ -2,6 +2,7 @@ package situation
 
 import (
 	"math"
+	"slices"
 
 	"doorwright/cable"
 	"doorwright/circuit"
@@ -220,21 +221,48 @@ func (k *Knobs) Shift(sways []KnobSway) float64 {
 // leastSway is what a sway must reach to be kept, as a share of the largest.
 const leastSway = 0.02
 
-// Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
-// of a dead network and its own resistance is meant, with the changes that are in it. Work is work space, kept from call to
-// call.
-func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change, work *[]float64) []KnobSway {
-	local := b.local()
-	if len(*work) != len(k.All) {
-		*work = make([]float64, len(k.All))
+// SwayWork is work space of Sways, kept from call to call: what moves something in the region that was solved last. Its zero
+// value is ready for use.
+type SwayWork struct {
+	of     *Knobs
+	region *circuit.Region // nil for the whole
+	moves  []int32
+	knobs  []int32 // that these belong to, ascending
+	sums   []float64
+}
+
+// fit makes the work space that of a region.
+func (w *SwayWork) fit(k *Knobs, l *circuit.Local) {
+	var region *circuit.Region
+	if l != nil {
+		region = l.Region()
 	}
-	sums := *work
-	clear(sums)
+	if w.of == k && w.region == region {
+		return
+	}
+	if w.of != k {
+		w.sums = make([]float64, len(k.All))
+	}
+	w.of, w.region, w.moves, w.knobs = k, region, w.moves[:0], w.knobs[:0]
 	for i := range k.moves {
-		m := &k.moves[i]
-		if local != nil && (!local.Has(m.a) || !local.Has(m.b)) {
-			continue
+		if m := &k.moves[i]; region == nil || region.Has(m.a) && region.Has(m.b) {
+			w.moves, w.knobs = append(w.moves, int32(i)), append(w.knobs, int32(m.knob))
 		}
+	}
+	slices.Sort(w.knobs)
+	w.knobs = slices.Compact(w.knobs)
+}
+
+// Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
+// of a dead network and its own resistance is meant, with the changes that are in it.
+func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change, work *SwayWork) []KnobSway {
+	work.fit(k, b.local())
+	sums := work.sums
+	for _, i := range work.knobs {
+		sums[i] = 0
+	}
+	for _, i := range work.moves {
+		m := &k.moves[i]
 		var by float64
 		switch {
 		case ohms && !m.strength:
@@ -247,24 +275,26 @@ func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change
 		}
 		sums[m.knob] += by * m.weight
 	}
-	return kept(k, sums)
+	return work.kept()
 }
 
-func kept(k *Knobs, sums []float64) []KnobSway {
+// kept are the sways that matter beside the largest.
+func (w *SwayWork) kept() []KnobSway {
 	most, n := 0.0, 0
-	for i := range sums {
-		sums[i] *= k.All[i].Share
-		most = max(most, math.Abs(sums[i]))
+	for _, i := range w.knobs {
+		w.sums[i] *= w.of.All[i].Share
+		most = max(most, math.Abs(w.sums[i]))
 	}
-	for _, by := range sums {
-		if by != 0 && math.Abs(by) >= leastSway*most {
+	matters := func(by float64) bool { return by != 0 && math.Abs(by) >= leastSway*most }
+	for _, i := range w.knobs {
+		if matters(w.sums[i]) {
 			n++
 		}
 	}
 	dst := make([]KnobSway, 0, n)
-	for i, by := range sums {
-		if by != 0 && math.Abs(by) >= leastSway*most {
-			dst = append(dst, KnobSway{int32(i), float32(by)})
+	for _, i := range w.knobs {
+		if by := w.sums[i]; matters(by) {
+			dst = append(dst, KnobSway{i, float32(by)})
 		}
 	}
 	return dst
