@@ -25,7 +25,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	left := false // help was printed, there is nothing more to do
 	parser, err := kong.New(&g, kong.Name("doorwright"), kong.Description(description),
 		kong.Writers(stdout, stderr), kong.Exit(func(int) { left = true }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: paperWidth}))
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: widthFor(stdout)}))
 	if err != nil {
 		return complain(stderr, "auto", fmt.Errorf("the command line is described wrongly: %w", err))
 	}
@@ -37,7 +37,10 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return complain(stderr, g.Colour, unparsed(parser, args, err))
 	}
 	out := bufio.NewWriter(stdout)
-	e := &env{stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout)), format: g.Format, flush: func() { out.Flush() }} //nolint:errcheck // the last flush tells
+	e := &env{
+		stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout), widthFor(stdout)),
+		format: g.Format, flush: func() { out.Flush() }, //nolint:errcheck // the last flush tells
+	}
 	watching := newWatcher(stderr)
 	e.progress = watching.of
 	defer watching.stop()
@@ -116,7 +119,7 @@ type env struct {
 // complain prints an error and gives the exit code for it.
 func complain(stderr io.Writer, colour string, err error) int {
 	out := bufio.NewWriter(stderr)
-	p := newPage(out, coloured(colour, stderr))
+	p := newPage(out, coloured(colour, stderr), widthFor(stderr))
 	var many problems
 	if errors.As(err, &many) {
 		many.text(p)
