@@ -188,6 +188,9 @@ func (schemaCmd) Help() string {
 
 // Run prints.
 func (schemaCmd) Run(e *env) error {
+	if err := e.plainOnly("the schema is JSON and has"); err != nil {
+		return err
+	}
 	text, err := job.Schema()
 	if err != nil {
 		return err

@@ -35,6 +35,9 @@ type serveCmd struct {
 
 // Run serves until it is interrupted.
 func (c *serveCmd) Run(e *env) error {
+	if err := e.plainOnly("the pages have"); err != nil {
+		return err
+	}
 	at, err := serve.ParseAddress(c.Listen)
 	if err != nil {
 		return err

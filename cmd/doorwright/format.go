@@ -33,6 +33,14 @@ func (e *env) show(s sheet) error {
 	return nil
 }
 
+// plainOnly says that what has one form only does not come in the format asked for.
+func (e *env) plainOnly(what string) error {
+	if e.format == "text" {
+		return nil
+	}
+	return fmt.Errorf("%s no format %s; leave --format out", what, e.format)
+}
+
 func writeCSV(w io.Writer, t table) error {
 	c := csv.NewWriter(w)
 	if err := c.Write(t.head); err != nil {

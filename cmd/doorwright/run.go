@@ -39,7 +39,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	out := bufio.NewWriter(stdout)
 	e := &env{
 		stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout), widthFor(stdout)),
-		format: g.Format, flush: func() { out.Flush() }, //nolint:errcheck // the last flush tells
+		format: g.Format, given: given(parsed), flush: func() { out.Flush() }, //nolint:errcheck // the last flush tells
 	}
 	watching := newWatcher(stderr)
 	e.progress = watching.of
@@ -110,6 +110,7 @@ type env struct {
 	terminal bool // out is read by a person at a terminal
 	page     *page
 	format   string
+	given    []*kong.Flag // the options that stand on the command line
 	// progress is told how much of a long run is done, and says whether to go on.
 	progress func(what string) func(done, all int) bool
 	code     int    // exit code when all goes well
