@@ -79,13 +79,15 @@ func ask(p *page, f *find.Finder, n *find.Next) {
 	if n.Why != "" {
 		p.hang(0, "", plain, n.Why, 5)
 	}
-	if n.Look != nil {
-		may := "Answer " + strings.Join(n.Look.What.Answers(), ", ")
-		if n.Look.What == meter.NumberRead {
-			may += ", or with both numbers, which tell more: 165/65211 expected 90/324"
-		}
-		p.hang(0, "", plain, may+".", 5)
+	if n.Look == nil {
+		return
 	}
+	may := strings.Join(n.Look.What.Answers(), " or ")
+	if n.Look.What == meter.NumberRead {
+		may = "right; none: nothing arrives; complement: each bit the other way; zeros, ones: all bits alike; wrong: any other; " +
+			"or both numbers, which tell more: 165/65211 expected 90/324"
+	}
+	p.hang(0, "", plain, "Answer "+may+".", 5)
 }
 
 // answer takes one line.
