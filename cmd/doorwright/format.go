@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -33,9 +34,9 @@ func (e *env) show(s sheet) error {
 	return nil
 }
 
-// plainOnly says that what has one form only does not come in the format asked for.
-func (e *env) plainOnly(what string) error {
-	if e.format == "text" {
+// plainOnly says that what has one form only, which may have a name, does not come in the format asked for.
+func (e *env) plainOnly(what string, form ...string) error {
+	if e.format == "text" || slices.Contains(form, e.format) {
 		return nil
 	}
 	return fmt.Errorf("%s no format %s; leave --format out", what, e.format)

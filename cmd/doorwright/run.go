@@ -73,7 +73,14 @@ func unparsed(parser *kong.Kong, args []string, err error) error {
 		return fmt.Errorf("%s: a value that begins with a dash is written as %s=%s; see %s --help", m[1], m[1], m[2], chosen.FullPath())
 	}
 	if m := lacksArgument.FindStringSubmatch(err.Error()); m != nil {
-		return fmt.Errorf("%s is missing in doorwright %s; see %s --help", m[1], strings.TrimSuffix(chosen.Summary(), " [flags]"), chosen.FullPath())
+		is := "is"
+		if strings.Contains(m[1], " ") {
+			is = "are"
+		}
+		return fmt.Errorf("%s %s missing in doorwright %s; see %s --help", m[1], is, strings.TrimSuffix(chosen.Summary(), " [flags]"), chosen.FullPath())
+	}
+	if m := lacksCommand.FindStringSubmatch(err.Error()); m != nil {
+		return fmt.Errorf("%s wants to know what to do: %s; see %s --help", chosen.FullPath(), m[1], chosen.FullPath())
 	}
 	if m := lacksValue.FindStringSubmatch(err.Error()); m != nil {
 		return fmt.Errorf("%s is given without its value, which comes behind it; see %s --help", m[1], chosen.FullPath())
@@ -86,6 +93,9 @@ var startsWithDash = regexp.MustCompile(`^(--\S+): expected .* but got "(-\d.*)"
 
 // lacksArgument is what the parser says when the line ends before all arguments are there.
 var lacksArgument = regexp.MustCompile(`^expected "([^"]+)"$`)
+
+// lacksCommand is what the parser says when a command has others under it and none of them is named.
+var lacksCommand = regexp.MustCompile(`^expected one of (.+)$`)
 
 // lacksValue is what the parser says of a flag behind which the line ends or another flag stands.
 var lacksValue = regexp.MustCompile(`^(--\S+): expected .* but got ".*" \((?:<EOL>|long flag|short flag)\)`)
