@@ -32,4 +32,16 @@ func TestSiteBlocksAreReadableAndComplete(t *testing.T) {
 	}
 }
 
+// On the narrowest drawing, that it is calculated stands there in full.
+func TestANarrowDrawingKeepsItsCaution(t *testing.T) {
+	const one = "job: X\ntitle: A title that is a good deal longer than the drawing of the one door is wide\nsupplies: {PS1: {model: supply-12-5, place: D1.box}}\n" +
+		"controllers: {C1: {model: controller-1-12, place: D1.box, feed: PS1}}\n" +
+		"doors: {D1: {title: Shed, controller: C1, locks: [magnet-12]}}\n"
+	s := Site(planOf(t, []byte(one)))
+	checkTexts(t, s)
+	if text := dump(s); !strings.Contains(text, ". Made from the plan; calculated, not measured.") {
+		t.Error(text)
+	}
+}
+
 func TestSiteGolden(t *testing.T) { golden(t, "site", Site(planOf(t, demo.Brackwater))) }

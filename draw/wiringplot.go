@@ -55,7 +55,8 @@ func (g *diagram) plot(wide MM, alone bool) *Sheet {
 	}
 }
 
-// titleLines writes what the drawing is and of which job. A long title is set smaller before it is cut.
+// titleLines writes what the drawing is and of which job. A long title is set smaller before it is cut; where
+// there is too little room for the name of the job, that it is calculated still stands there.
 func titleLines(p *pen, title string, j *job.Job, wide MM) {
 	size := MM(4)
 	for _, less := range []MM{3.3, 2.7} {
@@ -68,7 +69,9 @@ func titleLines(p *pen, title string, j *job.Job, wide MM) {
 	if j.Revision != "" {
 		of += ", revision " + j.Revision
 	}
-	p.text(Text{At: Point{0, 8.6}, Size: 2.4, Ink: Grey, Text: fit(of+". Made from the plan; calculated, not measured.", wide, 2.4, false)})
+	const small MM = 2.4
+	const caution = ". Made from the plan; calculated, not measured."
+	p.text(Text{At: Point{0, 8.6}, Size: small, Ink: Grey, Text: fit(of, wide-Measure(caution, small, false), small, false) + caution})
 }
 
 // plotGroup draws a place with its devices.

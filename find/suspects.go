@@ -132,5 +132,9 @@ func (f *Finder) SayNext(n *Next) string {
 	if n.Pair != nil {
 		return "Read " + f.Say(*n.Pair)
 	}
-	return fmt.Sprintf("Look: %s? (%s)", n.Look.What, n.Look.In.Say())
+	what := string(n.Look.What)
+	if n.Look.What == meter.NumberRead {
+		what = "what number was read"
+	}
+	return fmt.Sprintf("Look: %s? (%s)", what, n.Look.In.Say())
 }

@@ -103,7 +103,7 @@ func (r *resolver) placeNamed(path, id, why string) *Place {
 	}
 	p := r.places[id]
 	if p == nil && !r.lost("places", len(r.doc.Places)) && !r.lost("doors", len(r.doc.Doors)) {
-		r.unknown(path, id, "place", r.placeIDs)
+		r.unknown(path, id, "place", r.placeIDs, "; a further one is written under places")
 	}
 	return p
 }

@@ -87,7 +87,7 @@ func (h harm) under(path string) bool {
 
 // topKeys are the keys of a document.
 var topKeys = []string{
-	"job", "title", "revision", "rules", "make-up", "temperature",
+	"job", "title", "revision", "rules", "make-up", "measures", "temperature",
 	"places", "supplies", "controllers", "doors", "runs", "models", "cables",
 }
 
@@ -95,11 +95,17 @@ var topKeys = []string{
 // it.
 func (h harm) section(name string) bool {
 	for p := range h {
-		if p == name || !strings.Contains(p, ".") && !slices.Contains(topKeys, p) {
+		if p == name || !strings.Contains(p, ".") && !slices.Contains(topKeys, p) && mayMean(p, name) {
 			return true
 		}
 	}
 	return false
+}
+
+// mayMean says that a misspelt key at the top may have been meant for a section: it is nearest to it, or near to none.
+func mayMean(key, section string) bool {
+	nearest, ok := document.Nearest(key, topKeys)
+	return !ok || nearest == section
 }
 
 // under is the path of a part of the value at path.

@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"strings"
 
 	"doorwright/cable"
 	"doorwright/device"
@@ -138,8 +139,8 @@ func (r *resolver) problem(path, found, want string) {
 }
 
 // unknown reports a name that is not among the known ones. Known is called only when it is needed. In a document full
-// of unknown names the later ones get no suggestion.
-func (r *resolver) unknown(path, word, what string, known func() []string) {
+// of unknown names the later ones get no suggestion. Besides says what else can be done, if anything.
+func (r *resolver) unknown(path, word, what string, known func() []string, besides ...string) {
 	if len(r.problems) >= maxProblems || r.harm.at(path) {
 		return
 	}
@@ -149,7 +150,7 @@ func (r *resolver) unknown(path, word, what string, known func() []string) {
 		r.compared += len(names)
 		want = document.Unknown(word, what, names)
 	}
-	r.problem(path, quote(word), want)
+	r.problem(path, quote(word), want+strings.Join(besides, ""))
 }
 
 // lost says that a name may be unknown only because the section it would stand in could not be read.

@@ -192,7 +192,7 @@ func ParseObservation(what, is string, in Condition) (Observation, error) {
 			return Observation{What: s, Is: is, In: in}, nil
 		}
 		if s != NumberRead {
-			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s", is, what, strings.Join(s.Answers(), ", "))
+			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s", is, what, strings.Join(s.Answers(), " or "))
 		}
 		if _, _, err := parseNumbers(is); err != nil {
 			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s, or both numbers: %w", is, what, strings.Join(s.Answers(), ", "), err)

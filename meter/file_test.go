@@ -59,7 +59,7 @@ seen:
   - {what: number read was, is: 165/652x1 expected 90/324, in: card}
 `))
 	for _, want := range []string{
-		"everything off", "not a condition", "exactly one", "no unit", "above 0 ohm", "lock holds", "write yes, no", "black lead",
+		"everything off", "not a condition", "exactly one", "no unit", "above 0 ohm", "lock holds", "write yes or no", "black lead",
 		"when a card is shown", "which is expected", "number read: 1:8: found 'x'",
 	} {
 		if !strings.Contains(problems.Error(), want) {

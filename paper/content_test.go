@@ -173,7 +173,6 @@ func TestPapersSayThatFaultsWereNotTried(t *testing.T) {
 
 // No page ends with the heading of a door whose faults stand on the next.
 func TestNoHeadingStandsAloneAtTheFootOfAPage(t *testing.T) {
-	const foot draw.MM = 12 // of a page, with what stands there on each
 	w := demoWork(t)
 	x, r := *w.Examination, *w.Examination.Result // other tests read the same examination
 	r.Faults = proof.TryFaults(x.Result, proof.SingleFaults, nil, nil)
@@ -182,14 +181,41 @@ func TestNoHeadingStandsAloneAtTheFootOfAPage(t *testing.T) {
 		f := frame(t, "a4")
 		f.Size.Height = high
 		for n, page := range w.JobSet(f).Pages {
-			lowest := draw.Text{}
-			for _, i := range page.Items {
-				if text, is := i.(draw.Text); is && text.Turn == 0 && text.At.Y < page.Height-foot && text.At.Y > lowest.At.Y {
-					lowest = text
-				}
-			}
-			if strings.HasPrefix(lowest.Text, "At ") && lowest.Bold {
+			if lowest := lowestText(page); strings.HasPrefix(lowest.Text, "At ") && lowest.Bold {
 				t.Errorf("sheets of %v mm: page %d ends with the heading %q", high, n+1, lowest.Text)
+			}
+		}
+	}
+}
+
+// lowestText is the text that stands lowest on a page, above the foot.
+func lowestText(page *draw.Sheet) draw.Text {
+	const foot draw.MM = 12 // of a page, with what stands there on each
+	lowest := draw.Text{}
+	for _, i := range page.Items {
+		if text, is := i.(draw.Text); is && text.Turn == 0 && text.At.Y < page.Height-foot && text.At.Y > lowest.At.Y {
+			lowest = text
+		}
+	}
+	return lowest
+}
+
+// No page of a door sheet ends with a heading whose table stands on the next.
+func TestADoorSheetHasNoHeadingAlone(t *testing.T) {
+	const small draw.MM = 3 // of headings, the smallest
+	w := demoWork(t)
+	for high := draw.MM(240); high < 320; high += 5 { // so that pages end at other places
+		f := frame(t, "a4")
+		f.Size.Height = high
+		for _, d := range w.Job.Doors[:brief(len(w.Job.Doors), 2)] {
+			p, err := w.DoorSheet(f, d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for n, page := range p.Pages {
+				if lowest := lowestText(page); lowest.Bold && lowest.Size >= small {
+					t.Errorf("%s on sheets of %v mm: page %d ends with the heading %q", d.ID, high, n+1, lowest.Text)
+				}
 			}
 		}
 	}

@@ -30,6 +30,7 @@ func (w *Work) DoorSheet(f Frame, d *job.Door) (*Paper, error) {
 		w.addedList(f, d, reasons)
 		reasons.list(f)
 	}, func(f *flow) {
+		f.room(28) // with the first of its small headings and the lines below it
 		f.head("Readings")
 		w.runTable(f, d, false)
 	}, func(f *flow) {

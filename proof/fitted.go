@@ -115,9 +115,19 @@ func releasesEachWay(book *ledger, d *job.Door, each int) {
 		}
 		book.note(entry{
 			door: d.ID, req: reqReleases, where: d.ID + " " + side.name, figure: float64(side.have), limit: float64(each),
-			margin: float64(side.have - each), what: fmt.Sprintf("people escape from the %s side and find %d manual release(s) there", side.name, side.have),
+			margin: float64(side.have - each), what: fmt.Sprintf("people escape from the %s side and find %s there", side.name, releasesCounted(side.have)),
 		})
 	}
+}
+
+func releasesCounted(n int) string {
+	switch n {
+	case 0:
+		return "no manual release"
+	case 1:
+		return "1 manual release"
+	}
+	return fmt.Sprintf("%d manual releases", n)
 }
 
 // hasFireSignal says that a fire contact stands in the lock feed, or that the board output it hangs on is let go.

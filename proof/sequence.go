@@ -46,22 +46,20 @@ func sequences(is *situation.Island, near *job.Door) []sequence {
 	return all
 }
 
-// combined puts a fire signal, and a manual release, before a cause. A cause that resets the same thing is left out: it
-// would only undo what it is combined with.
+// combined puts a fire signal, and a manual release, before a cause that does not begin with it itself: such a cause would
+// tell nothing new, or, where it goes on to reset it, undo what it is combined with.
 func combined(is *situation.Island, c situation.Cause, d, near *job.Door, steps []situation.Step) []sequence {
 	var all []sequence
-	if on := situation.Fires(is, "fire", true); len(on) > 0 && c.ID != "fire-reset" {
+	if on := situation.Fires(is, "fire", true); len(on) > 0 && !slices.Equal(steps[0].Do, on) {
 		first := situation.Step{Say: "fire signal", Do: on, Wait: moment}
 		all = append(all, sequence{c, withFire, d, nil, together(c, first, steps)})
 	}
-	if c.ID == "release" {
-		return all
-	}
 	for _, r := range releaseDoors(is, d) {
-		if near != nil && r != near {
+		on := situation.Releases(r, true)
+		if near != nil && r != near || slices.Equal(steps[0].Do, on) {
 			continue
 		}
-		first := situation.Step{Say: "manual release operated at " + r.ID, Do: situation.Releases(r, true), Wait: moment}
+		first := situation.Step{Say: "manual release operated at " + r.ID, Do: on, Wait: moment}
 		all = append(all, sequence{c, withRelease, d, r, together(c, first, steps)})
 	}
 	return all

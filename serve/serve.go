@@ -42,7 +42,11 @@ const (
 // Run serves until the context ends. It errs on an address that is taken or is none, and on one that others can reach
 // without TLS.
 func Run(ctx context.Context, o Options) error {
-	listener, err := listen(ctx, o.Listen)
+	at, err := ParseAddress(o.Listen)
+	if err != nil {
+		return err
+	}
+	listener, err := at.open(ctx)
 	if err != nil {
 		return err
 	}
@@ -172,26 +176,6 @@ func (a *Authority) Fingerprint() string {
 		parts[i] = fmt.Sprintf("%02X", b)
 	}
 	return strings.Join(parts, ":")
-}
-
-// listen opens an address.
-func listen(ctx context.Context, address string) (net.Listener, error) {
-	host, port, err := net.SplitHostPort(address)
-	if err != nil {
-		return nil, fmt.Errorf("--listen %q: write a host and a port, such as 127.0.0.1:8023", address)
-	}
-	if host == "localhost" {
-		host = "127.0.0.1"
-	}
-	if host != "" && net.ParseIP(host) == nil {
-		return nil, fmt.Errorf("--listen %q: write an address of this machine, such as 127.0.0.1:%s, or 0.0.0.0:%s for all", address, port, port)
-	}
-	var c net.ListenConfig
-	l, err := c.Listen(ctx, "tcp", net.JoinHostPort(host, port))
-	if err != nil {
-		return nil, fmt.Errorf("--listen %q cannot be opened: %w; another program may use it, write another port, or 0 for any", address, err)
-	}
-	return l, nil
 }
 
 // onlyNamed answers only requests for the names that are served, so that a page of somebody else cannot reach it under a

@@ -47,11 +47,11 @@ func wiringDrawing(v *view) (*draw.Sheet, error) {
 type drawCmd struct {
 	What   string `arg:"" help:"Which drawing, of the list above."`
 	File   string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door   string `placeholder:"ID" help:"The door, for drawings of one door."`
-	Supply string `placeholder:"ID" help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
-	Cause  string `default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
-	Step   string `placeholder:"STEP" help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
-	Case   string `placeholder:"CASE" help:"Supply tree: the limit case; nominal when left out."`
+	Door   string `of:"wiring,elevation,supply" placeholder:"ID" help:"The door, for drawings of one door."`
+	Supply string `of:"wiring,supply" placeholder:"ID" help:"Supply tree, wiring: of which supply; for the tree, that of the door when left out."`
+	Cause  string `of:"supply" default:"idle" help:"Supply tree: after this cause at the door; see doorwright causes."`
+	Step   string `of:"supply" placeholder:"STEP" help:"Supply tree: the step of the cause to stop after, by number or name; where it acts when left out."`
+	Case   string `of:"supply" placeholder:"CASE" help:"Supply tree: the limit case; nominal when left out."`
 	Output string `short:"o" placeholder:"FILE" help:"File to write; the standard output when left out."`
 }
 
@@ -85,8 +85,11 @@ func (c *drawCmd) Run(e *env) error {
 }
 
 func (c *drawCmd) draw(e *env, d drawing) error {
-	if e.format != "text" {
-		return fmt.Errorf("a drawing is SVG and has no format %s", e.format)
+	if err := e.fits("draw", d.name); err != nil {
+		return err
+	}
+	if err := e.plainOnly("a drawing is SVG and has"); err != nil {
+		return err
 	}
 	l, err := e.load(c.File)
 	if err != nil {

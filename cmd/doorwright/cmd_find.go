@@ -23,7 +23,7 @@ type findCmd struct {
 	Call     []string `sep:"none" placeholder:"TEXT" help:"What somebody called for, in the same words: one thing out of all that is wrong. It tells more than an observation."`
 	Loop     []string `sep:"none" placeholder:"TEXT" help:"A measured loop of a run: \"W7; 1.2 ohm\"."`
 	Opening  string   `help:"File that the first questions at the door are kept in, to be asked at once next time; it is made when it is not there." placeholder:"FILE"`
-	Most     int      `default:"5" help:"How many groups of suspects to list."`
+	Most     int      `default:"5" help:"How many groups of suspects to list; 3 at the end of questions when left out."`
 }
 
 // Help is what the command's help says beyond its flags.
@@ -56,6 +56,9 @@ func (c *findCmd) Run(e *env) error {
 	if c.Most < 1 {
 		return fmt.Errorf("--most %d: list one group of suspects at least", c.Most)
 	}
+	if c.AsFound != "" && c.Door != "" {
+		return errors.New("--as-found describes one door, and --door has no other to choose from: leave one out")
+	}
 	notes, err := c.notes(e)
 	if err != nil {
 		return err
@@ -72,10 +75,17 @@ func (c *findCmd) Run(e *env) error {
 		return err
 	}
 	if given == 0 && e.format == "text" {
-		return talk(e, finder, c.Opening == "") // an opening has the first question asked already
+		if !e.gave("most") {
+			c.Most = fewest
+		}
+		return talk(e, finder, c.Opening == "", c.Most) // an opening has the first question asked already
 	}
 	return e.show(findSheet(finder, c.Most))
 }
+
+// fewest is how many groups of suspects stand at the end of questions, where the first is the one that matters (a figure of our
+// own choice).
+const fewest = 3
 
 // finder makes the finder of the door that is asked for.
 func (c *findCmd) finder(e *env) (*find.Finder, error) {

@@ -135,6 +135,9 @@ type journalHeadsCmd struct {
 
 // Run prints the heads as they are signed.
 func (c *journalHeadsCmd) Run(e *env) error {
+	if err := e.plainOnly("signed heads have"); err != nil {
+		return err
+	}
 	ctx := context.Background()
 	k, err := look(ctx, c.File)
 	if err != nil {
@@ -188,6 +191,9 @@ type journalExportCmd struct {
 
 // Run writes the pack beside its place and puts it there when it is whole.
 func (c *journalExportCmd) Run(e *env) error {
+	if err := e.plainOnly("a pack has"); err != nil {
+		return err
+	}
 	ctx := context.Background()
 	k, err := look(ctx, c.Store)
 	if err != nil {
@@ -226,6 +232,9 @@ type journalImportCmd struct {
 
 // Run takes the pack in and says what it brought.
 func (c *journalImportCmd) Run(e *env) error {
+	if err := e.plainOnly("a pack has"); err != nil {
+		return err
+	}
 	ctx := context.Background()
 	m, err := openPack(ctx, c.Pack)
 	if err != nil {

@@ -41,8 +41,8 @@ func (causesCmd) Run(e *env) error {
 
 func (s causeList) text(p *page) {
 	p.title("CAUSES")
-	p.say(0, plain, "Each starts with everything undisturbed, and is tried alone, with a fire signal, and with the manual "+
-		"release operated.")
+	p.say(0, plain, "Each starts with everything undisturbed, and is tried alone, and with a fire signal and with the manual "+
+		"release operated where it does not begin with the same.")
 	p.gap()
 	t := s.table()
 	t.head = []string{"cause", "what happens", "where"}
@@ -188,6 +188,9 @@ func (schemaCmd) Help() string {
 
 // Run prints.
 func (schemaCmd) Run(e *env) error {
+	if err := e.plainOnly("the schema is JSON and has", "json"); err != nil {
+		return err
+	}
 	text, err := job.Schema()
 	if err != nil {
 		return err

@@ -52,7 +52,11 @@ func (e *env) kind(word string, all device.Catalogue) error {
 		}
 	}
 	if len(of) == 0 {
-		return unknown(word, "model", all.IDs())
+		known := all.IDs()
+		for _, k := range device.Kinds() {
+			known = append(known, k.Name)
+		}
+		return unknown(word, "model or kind", known)
 	}
 	return e.show(modelList{of})
 }

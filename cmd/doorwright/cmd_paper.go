@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -45,23 +46,23 @@ func outputs() []output {
 type paperCmd struct {
 	What     string   `arg:"" help:"Which paper, of the list above."`
 	File     string   `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
-	Door     string   `placeholder:"ID" help:"Door sheet, labels: only this door."`
+	Door     string   `of:"door-sheet,labels" placeholder:"ID" help:"Door sheet, labels: only this door."`
 	Done     string   `name:"record" placeholder:"FILE" help:"Record of what was done: a file, or demo:record."`
-	Size     string   `enum:"a4,letter" default:"a4" help:"Size of sheet: a4 or letter."`
+	Size     string   `of:"door-sheet,job-set,handover,labels" enum:"a4,letter" default:"a4" help:"Size of sheet: a4 or letter."`
 	Out      string   `short:"o" placeholder:"FILE" help:"File to write; default the standard output."`
-	Page     int      `placeholder:"N" help:"Only this page, as SVG for a screen."`
-	Issued   string   `placeholder:"DATE" help:"Date of issue, such as 2026-10-12; left open without."`
-	Owner    string   `placeholder:"NAME" help:"Legal owner, for the title block."`
-	Made     string   `placeholder:"NAME" help:"Who made it, for the title block."`
-	Approved string   `placeholder:"NAME" help:"Who approved it, for the title block."`
-	Faults   string   `enum:"none,single,pairs" default:"none" help:"Job set: which faults are tried for its summary: none, single or pairs."`
-	Schedule string   `placeholder:"NAME" help:"Schedules: only this one, as CSV: doors, cables, terminations ..."`
-	Only     []string `placeholder:"KIND" help:"Labels: only these kinds: cables, cores, devices, supplies."`
-	Grid     string   `default:"3x8" help:"Labels: columns by rows of a label sheet."`
-	Label    string   `default:"64x34" help:"Labels: width by height of a label, in mm."`
-	Pitch    string   `placeholder:"AxB" help:"Labels: distance of labels from edge to edge, across by down, in mm; default without gaps."`
-	Margin   string   `placeholder:"AxB" help:"Labels: left by top margin of the label sheet, in mm; default centred."`
-	Tape     *int     `placeholder:"MM" help:"Labels: on a continuous tape of this width in mm, one label to a page."`
+	Page     int      `of:"door-sheet,job-set,handover,labels" placeholder:"N" help:"Only this page, as SVG for a screen."`
+	Issued   string   `of:"door-sheet,job-set,handover,labels" placeholder:"DATE" help:"Date of issue, such as 2026-10-12; left open without."`
+	Owner    string   `of:"door-sheet,job-set,handover" placeholder:"NAME" help:"Legal owner, for the title block."`
+	Made     string   `of:"door-sheet,job-set,handover" placeholder:"NAME" help:"Who made it, for the title block."`
+	Approved string   `of:"door-sheet,job-set,handover" placeholder:"NAME" help:"Who approved it, for the title block."`
+	Faults   string   `of:"door-sheet,job-set,handover" enum:"none,single,pairs" default:"none" help:"Job set, handover, door sheet: which faults are tried: none, single or pairs."`
+	Schedule string   `of:"schedules" placeholder:"NAME" help:"Schedules: only this one, as CSV: doors, cables, terminations ..."`
+	Only     []string `of:"labels" placeholder:"KIND" help:"Labels: only these kinds: cables, cores, devices, supplies."`
+	Grid     string   `of:"labels" default:"3x8" help:"Labels: columns by rows of a label sheet."`
+	Label    string   `of:"labels" default:"64x34" help:"Labels: width by height of a label, in mm."`
+	Pitch    string   `of:"labels" placeholder:"AxB" help:"Labels: distance of labels from edge to edge, across by down, in mm; default without gaps."`
+	Margin   string   `of:"labels" placeholder:"AxB" help:"Labels: left by top margin of the label sheet, in mm; default centred."`
+	Tape     *int     `of:"labels" placeholder:"MM" help:"Labels: on a continuous tape of this width in mm, one label to a page."`
 }
 
 // Help lists the papers.
@@ -123,14 +124,26 @@ func (c *paperCmd) write(e *env, p output) error {
 	return save(c.Out, data)
 }
 
-// fits says what was asked for that goes with other papers only.
+// fits says what was asked for that goes with other papers only, or with no paper.
 func (c *paperCmd) fits(e *env, p output) error {
+	return errors.Join(e.fits("paper", p.name), c.onTape(e), c.formatted(e, p))
+}
+
+// onTape says which options were given that are about sheets of labels, where the labels go on a tape.
+func (c *paperCmd) onTape(e *env) error {
+	var wrong []error
+	for _, name := range []string{"size", "grid", "label", "pitch", "margin"} {
+		if c.Tape != nil && e.gave(name) {
+			wrong = append(wrong, fmt.Errorf("--%s is of label sheets, and --tape of a tape: leave one out", name))
+		}
+	}
+	return errors.Join(wrong...)
+}
+
+// formatted says that a paper does not come in the format asked for.
+func (c *paperCmd) formatted(e *env, p output) error {
 	csv := p.pages == nil && c.Schedule != ""
 	switch {
-	case c.Door != "" && p.of == ofJob:
-		return fmt.Errorf("%s is of the whole job; --door goes with door-sheet and labels", p.name)
-	case c.Page != 0 && p.pages == nil:
-		return fmt.Errorf("%s are no pages; --page goes with the other papers", p.name)
 	case csv && e.format != "text" && e.format != "csv":
 		return fmt.Errorf("a schedule is CSV here and has no format %s; see doorwright show", e.format)
 	case !csv && e.format != "text":

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"log"
-	"net"
 	"os"
 	"os/exec"
 	"os/signal"
@@ -36,6 +35,16 @@ type serveCmd struct {
 
 // Run serves until it is interrupted.
 func (c *serveCmd) Run(e *env) error {
+	if err := e.plainOnly("the pages have"); err != nil {
+		return err
+	}
+	at, err := serve.ParseAddress(c.Listen)
+	if err != nil {
+		return err
+	}
+	if (c.Cert == "") != (c.Key == "") {
+		return errors.New("--cert and --key go together: give the certificate and its key, or neither")
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	store, where, err := c.store(ctx)
@@ -54,7 +63,7 @@ func (c *serveCmd) Run(e *env) error {
 			return err
 		}
 	}
-	o, err := c.options(where)
+	o, err := c.options(where, at)
 	if err != nil {
 		return err
 	}
@@ -68,17 +77,15 @@ func (c *serveCmd) Run(e *env) error {
 }
 
 // options are those of the network; the authority and the devices that have joined stand beside the workspace.
-func (c *serveCmd) options(where string) (serve.Options, error) {
+func (c *serveCmd) options(where string, at serve.Address) (serve.Options, error) {
 	o := serve.Options{Listen: c.Listen, CertFile: c.Cert, KeyFile: c.Key, Log: log.New(io.Discard, "", 0)}
-	host, _, _ := net.SplitHostPort(c.Listen)
-	outside := host != "localhost" && !net.ParseIP(host).IsLoopback()
 	folder := filepath.Dir(where)
 	file := filepath.Join(folder, "devices.json")
 	if where == "" {
 		file = ""
 	}
 	var err error
-	if o.Members, err = serve.OpenMembers(file, time.Now); err != nil || !outside || c.Cert != "" {
+	if o.Members, err = serve.OpenMembers(file, time.Now); err != nil || at.Here() || c.Cert != "" {
 		return o, err
 	}
 	if where == "" {

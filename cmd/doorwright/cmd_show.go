@@ -28,14 +28,14 @@ type showCmd struct {
 	What    string `arg:"" help:"Which document, of the list above."`
 	File    string `arg:"" help:"Job document, - for standard input, or demo:brackwater."`
 	Door    string `placeholder:"ID" help:"Show only what belongs to this door."`
-	By      string `enum:"door,device,run" default:"door" help:"Order of the landings: door, device or run."`
-	Reasons bool   `help:"Landings: say why each conductor is there and what happens without it."`
-	Cause   string `default:"idle" help:"Nodes: the cause; see doorwright causes."`
-	Step    string `placeholder:"STEP" help:"Nodes: the step of the cause to stop after, by number or name; where it acts when left out."`
-	Case    string `placeholder:"CASE" help:"Nodes: the limit case; nominal when left out."`
-	Fault   string `placeholder:"ID" help:"Nodes: with this fault, by its id; see show faults."`
-	Faults  string `enum:"none,single,pairs" default:"single" help:"Findings, rules, faults: which faults are tried: none, single or pairs."`
-	Mends   bool   `help:"Findings: look for changes that mend each."`
+	By      string `of:"landings" enum:"door,device,run" default:"door" help:"Order of the landings: door, device or run."`
+	Reasons bool   `of:"landings" help:"Landings: say why each conductor is there and what happens without it."`
+	Cause   string `of:"nodes" default:"idle" help:"Nodes: the cause; see doorwright causes."`
+	Step    string `of:"nodes" placeholder:"STEP" help:"Nodes: the step of the cause to stop after, by number or name; where it acts when left out."`
+	Case    string `of:"nodes" placeholder:"CASE" help:"Nodes: the limit case; nominal when left out."`
+	Fault   string `of:"nodes" placeholder:"ID" help:"Nodes: with this fault, by its id; see show faults."`
+	Faults  string `of:"findings,faults,rules" enum:"none,single,pairs" default:"single" help:"Findings, rules, faults: which faults are tried: none, single or pairs."`
+	Mends   bool   `of:"findings" help:"Findings: look for changes that mend each."`
 }
 
 // Help lists the documents.
@@ -68,6 +68,9 @@ func (c *showCmd) Run(e *env) error {
 }
 
 func (c *showCmd) show(e *env, p listing) error {
+	if err := e.fits("show", p.name); err != nil {
+		return err
+	}
 	l, err := e.load(c.File)
 	if err != nil {
 		return err

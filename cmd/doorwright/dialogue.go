@@ -15,29 +15,29 @@ import (
 const sure = 0.9
 
 // talk asks for one reading after another until the fault is found, nothing tells any more, or the input ends. Asking says
-// that it begins with what was called for.
-func talk(e *env, f *find.Finder, asking bool) error {
+// that it begins with what was called for, most how many groups of suspects stand at the end.
+func talk(e *env, f *find.Finder, asking bool, most int) error {
 	p, in := e.page, bufio.NewScanner(e.stdin)
 	p.title("FIND " + f.Book().Door.ID)
 	sayAmiss(p, amiss(f.Book()))
 	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: ?, skip, back, suspects, mended, quit.")
 	if asking && !askCall(e, f, in) {
-		return finish(e, f, "As far as it was read:")
+		return finish(e, f, "As far as it was read:", most)
 	}
 	skipped := map[string]bool{}
 	for {
 		if groups := f.Suspects(); groups[0].Probability >= sure {
-			return finish(e, f, "Found, as far as readings can tell:")
+			return finish(e, f, "Found, as far as readings can tell:", most)
 		}
 		n := f.NextBut(func(n *find.Next) bool { return skipped[key(n)] })
 		if n == nil {
-			return finish(e, f, "Nothing in reach tells any more:")
+			return finish(e, f, "Nothing in reach tells any more:", most)
 		}
 		ask(p, f, n)
 		for {
 			e.flush()
 			if !in.Scan() {
-				return finish(e, f, "As far as it was read:")
+				return finish(e, f, "As far as it was read:", most)
 			}
 			again, err := answer(e, f, n, strings.TrimSpace(in.Text()), skipped)
 			if err != nil {
@@ -45,7 +45,7 @@ func talk(e *env, f *find.Finder, asking bool) error {
 				continue
 			}
 			if again == stop {
-				return finish(e, f, "As far as it was read:")
+				return finish(e, f, "As far as it was read:", most)
 			}
 			if again == next {
 				break
@@ -79,13 +79,15 @@ func ask(p *page, f *find.Finder, n *find.Next) {
 	if n.Why != "" {
 		p.hang(0, "", plain, n.Why, 5)
 	}
-	if n.Look != nil {
-		may := "Answer " + strings.Join(n.Look.What.Answers(), ", ")
-		if n.Look.What == meter.NumberRead {
-			may += ", or with both numbers, which tell more: 165/65211 expected 90/324"
-		}
-		p.hang(0, "", plain, may+".", 5)
+	if n.Look == nil {
+		return
 	}
+	may := strings.Join(n.Look.What.Answers(), " or ")
+	if n.Look.What == meter.NumberRead {
+		may = "right; none: nothing arrives; complement: each bit the other way; zeros, ones: all bits alike; wrong: any other; " +
+			"or both numbers, which tell more: 165/65211 expected 90/324"
+	}
+	p.hang(0, "", plain, "Answer "+may+".", 5)
 }
 
 // answer takes one line.
@@ -149,10 +151,10 @@ func explainAsked(p *page, f *find.Finder, n *find.Next) {
 		"mended: the likeliest was found and mended. quit: stop here.")
 }
 
-func finish(e *env, f *find.Finder, says string) error {
+func finish(e *env, f *find.Finder, says string, most int) error {
 	e.page.gap()
 	e.page.say(0, bold, says)
-	s := findSheet(f, 3)
+	s := findSheet(f, most)
 	s.Next = nil
 	for i := range s.Groups {
 		s.Groups[i].text(e.page)

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"doorwright/draw"
 	"doorwright/job"
@@ -64,8 +66,13 @@ func (v *view) instantOf(s *job.Supply) (draw.Instant, error) {
 	if door == nil && len(island.Doors) > 0 {
 		door = island.Doors[0]
 	}
-	if door == nil || !slices.Contains(island.Doors, door) {
+	switch {
+	case door == nil && c.ID == "idle":
 		return at, nil
+	case door == nil:
+		return draw.Instant{}, fmt.Errorf("%q (%s) cannot happen at %s: no door hangs on it", c.ID, c.Title, s.ID)
+	case !slices.Contains(island.Doors, door):
+		return draw.Instant{}, fmt.Errorf("door %s shares no copper with %s; doors that do: %s", door.ID, s.ID, doorsOf(island))
 	}
 	steps := c.Steps(island, door)
 	if len(steps) == 0 {
@@ -82,4 +89,13 @@ func (v *view) instantOf(s *job.Supply) (draw.Instant, error) {
 		at.Say = fmt.Sprintf("%s at door %s; limit case: %s", steps[last].Say, door.ID, k.Name)
 	}
 	return at, nil
+}
+
+// doorsOf names the doors of an island; "none" where there are none.
+func doorsOf(is *situation.Island) string {
+	var ids []string
+	for _, d := range is.Doors {
+		ids = append(ids, d.ID)
+	}
+	return cmp.Or(strings.Join(ids, ", "), "none")
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -31,6 +32,14 @@ func (e *env) show(s sheet) error {
 	}
 	s.text(e.page)
 	return nil
+}
+
+// plainOnly says that what has one form only, which may have a name, does not come in the format asked for.
+func (e *env) plainOnly(what string, form ...string) error {
+	if e.format == "text" || slices.Contains(form, e.format) {
+		return nil
+	}
+	return fmt.Errorf("%s no format %s; leave --format out", what, e.format)
 }
 
 func writeCSV(w io.Writer, t table) error {

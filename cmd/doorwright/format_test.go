@@ -87,7 +87,7 @@ func TestCSVHeadings(t *testing.T) {
 // A document of strangers goes to a terminal: nothing in it may move the cursor or change colours.
 func TestTextOfADocumentCannotSteerTheTerminal(t *testing.T) {
 	var out strings.Builder
-	p := newPage(&out, false)
+	p := newPage(&out, false, paperWidth)
 	p.say(0, plain, "a title \x1b[2J with\u009b31m tricks\a")
 	p.hang(2, "Why:", bold, "more\x1b]0;tricks", 9)
 	p.table(0, table{head: []string{"a"}, rows: [][]string{{"cell\x1b[31m"}}})

@@ -8,9 +8,6 @@ import (
 	"unicode/utf8"
 )
 
-// paperWidth is how wide a text gets: the width of a terminal that nobody has widened.
-const paperWidth = 80
-
 // style is how a piece of text looks, as the parameters of a "select graphic rendition" sequence (ECMA-48, 8.3.117).
 type style string
 
@@ -27,9 +24,10 @@ const (
 type page struct {
 	w      io.Writer
 	colour bool
+	width  int
 }
 
-func newPage(w io.Writer, colour bool) *page { return &page{w, colour} }
+func newPage(w io.Writer, colour bool, width int) *page { return &page{w, colour, width} }
 
 // coloured says whether to colour what goes to w. Auto means on a terminal that can, unless NO_COLOR is set.
 func coloured(when string, w io.Writer) bool {
@@ -75,7 +73,7 @@ func (p *page) title(text string) { p.say(0, bold, text) }
 
 // say writes a paragraph, every line of it indented.
 func (p *page) say(indent int, s style, text string) {
-	for _, line := range wrap(tame(text), paperWidth-indent) {
+	for _, line := range wrap(tame(text), p.width-indent) {
 		p.raw(strings.Repeat(" ", indent) + p.styled(s, line))
 	}
 }
@@ -89,7 +87,7 @@ func (p *page) label(indent int, word string, s style, text string) {
 func (p *page) hang(indent int, word string, s style, text string, column int) {
 	pad := max(column-indent-utf8.RuneCountInString(word), 1)
 	lead := strings.Repeat(" ", indent) + p.styled(s, word) + strings.Repeat(" ", pad)
-	for i, line := range wrap(tame(text), paperWidth-column) {
+	for i, line := range wrap(tame(text), p.width-column) {
 		if i > 0 {
 			lead = strings.Repeat(" ", column)
 		}

@@ -25,7 +25,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	left := false // help was printed, there is nothing more to do
 	parser, err := kong.New(&g, kong.Name("doorwright"), kong.Description(description),
 		kong.Writers(stdout, stderr), kong.Exit(func(int) { left = true }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: paperWidth}))
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: widthFor(stdout)}))
 	if err != nil {
 		return complain(stderr, "auto", fmt.Errorf("the command line is described wrongly: %w", err))
 	}
@@ -37,7 +37,10 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return complain(stderr, g.Colour, unparsed(parser, args, err))
 	}
 	out := bufio.NewWriter(stdout)
-	e := &env{stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout)), format: g.Format, flush: func() { out.Flush() }} //nolint:errcheck // the last flush tells
+	e := &env{
+		stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout), widthFor(stdout)),
+		format: g.Format, given: given(parsed), flush: func() { out.Flush() }, //nolint:errcheck // the last flush tells
+	}
 	watching := newWatcher(stderr)
 	e.progress = watching.of
 	defer watching.stop()
@@ -70,7 +73,14 @@ func unparsed(parser *kong.Kong, args []string, err error) error {
 		return fmt.Errorf("%s: a value that begins with a dash is written as %s=%s; see %s --help", m[1], m[1], m[2], chosen.FullPath())
 	}
 	if m := lacksArgument.FindStringSubmatch(err.Error()); m != nil {
-		return fmt.Errorf("%s is missing in doorwright %s; see %s --help", m[1], strings.TrimSuffix(chosen.Summary(), " [flags]"), chosen.FullPath())
+		is := "is"
+		if strings.Contains(m[1], " ") {
+			is = "are"
+		}
+		return fmt.Errorf("%s %s missing in doorwright %s; see %s --help", m[1], is, strings.TrimSuffix(chosen.Summary(), " [flags]"), chosen.FullPath())
+	}
+	if m := lacksCommand.FindStringSubmatch(err.Error()); m != nil {
+		return fmt.Errorf("%s wants to know what to do: %s; see %s --help", chosen.FullPath(), m[1], chosen.FullPath())
 	}
 	if m := lacksValue.FindStringSubmatch(err.Error()); m != nil {
 		return fmt.Errorf("%s is given without its value, which comes behind it; see %s --help", m[1], chosen.FullPath())
@@ -83,6 +93,9 @@ var startsWithDash = regexp.MustCompile(`^(--\S+): expected .* but got "(-\d.*)"
 
 // lacksArgument is what the parser says when the line ends before all arguments are there.
 var lacksArgument = regexp.MustCompile(`^expected "([^"]+)"$`)
+
+// lacksCommand is what the parser says when a command has others under it and none of them is named.
+var lacksCommand = regexp.MustCompile(`^expected one of (.+)$`)
 
 // lacksValue is what the parser says of a flag behind which the line ends or another flag stands.
 var lacksValue = regexp.MustCompile(`^(--\S+): expected .* but got ".*" \((?:<EOL>|long flag|short flag)\)`)
@@ -107,6 +120,7 @@ type env struct {
 	terminal bool // out is read by a person at a terminal
 	page     *page
 	format   string
+	given    []*kong.Flag // the options that stand on the command line
 	// progress is told how much of a long run is done, and says whether to go on.
 	progress func(what string) func(done, all int) bool
 	code     int    // exit code when all goes well
@@ -116,7 +130,7 @@ type env struct {
 // complain prints an error and gives the exit code for it.
 func complain(stderr io.Writer, colour string, err error) int {
 	out := bufio.NewWriter(stderr)
-	p := newPage(out, coloured(colour, stderr))
+	p := newPage(out, coloured(colour, stderr), widthFor(stderr))
 	var many problems
 	if errors.As(err, &many) {
 		many.text(p)

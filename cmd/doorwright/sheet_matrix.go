@@ -89,13 +89,14 @@ func (m matrix) legend(p *page) {
 		`that something keeps restarting (see the findings), "-" that the cause cannot happen there.`)
 }
 
-// doorsAcross is how many doors stand side by side in 80 columns.
-const doorsAcross = 4
+// columnsOfDoor is how wide a door is that stands beside others, with its share of the causes in front of them: four in 80.
+const columnsOfDoor = 20
 
 // block writes one combination, a few doors at a time.
 func (m matrix) block(p *page, c combination) {
-	for from := 0; from < len(m.Doors); from += doorsAcross {
-		doors := m.Doors[from:min(from+doorsAcross, len(m.Doors))]
+	across := p.width / columnsOfDoor
+	for from := 0; from < len(m.Doors); from += across {
+		doors := m.Doors[from:min(from+across, len(m.Doors))]
 		t := table{head: []string{"cause"}}
 		for _, d := range doors {
 			t.head = append(t.head, d.Name)

@@ -203,7 +203,7 @@ func TestAChargerThatGivesTooLittleIsSaidSo(t *testing.T) {
 	for gives, want := range map[number]string{1: "1.49 A: TOO LITTLE", 2: "needs 1.49 A."} {
 		var b strings.Builder
 		l := supplyLoad{Standby: &standbyHours{Charger: gives, Charging: 1.49}}
-		l.hours(newPage(&b, false))
+		l.hours(newPage(&b, false, paperWidth))
 		if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), want) {
 			t.Errorf("a charger of %v A: %s", gives, b.String())
 		}

@@ -33,7 +33,7 @@ func (p *page) table(indent int, t table) {
 		}
 		cells = append(cells, line)
 	}
-	width := fit(cells, paperWidth-indent)
+	width := fit(cells, p.width-indent)
 	for i, row := range cells {
 		s := plain
 		if i == 0 {

@@ -56,7 +56,7 @@ func TestTableKeepsEveryCellAndThePage(t *testing.T) {
 			tab.add(row...)
 		}
 		var out strings.Builder
-		newPage(&out, false).table(rapid.IntRange(0, 8).Draw(t, "indent"), tab)
+		newPage(&out, false, paperWidth).table(rapid.IntRange(0, 8).Draw(t, "indent"), tab)
 		for line := range strings.Lines(out.String()) {
 			if utf8.RuneCountInString(strings.TrimSuffix(line, "\n")) > paperWidth {
 				t.Fatalf("runs over the page: %q", line)
@@ -73,7 +73,7 @@ func TestColumnsLineUp(t *testing.T) {
 	tab.add("+12V", "7", "controller supply")
 	tab.add("0V", "1200", "controller supply, the return of it, in so many words that they do not fit on one line")
 	var out strings.Builder
-	newPage(&out, false).table(2, tab)
+	newPage(&out, false, paperWidth).table(2, tab)
 	want := `  terminal   ohm  for
   +12V         7  controller supply
   0V        1200  controller supply, the return of it, in so many words that

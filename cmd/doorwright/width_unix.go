@@ -1,0 +1,18 @@
+//go:build unix
+
+package main
+
+import (
+	"os"
+
+	"golang.org/x/sys/unix"
+)
+
+// columns is the width of a terminal; 0 when it does not tell.
+func columns(f *os.File) int {
+	size, err := unix.IoctlGetWinsize(int(f.Fd()), unix.TIOCGWINSZ)
+	if err != nil {
+		return 0
+	}
+	return int(size.Col)
+}
