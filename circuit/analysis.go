@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"iter"
 	"slices"
 )
 
@@ -164,6 +165,25 @@ func (a *Analysis) after(k int32) int32 {
 		return int32(a.n)
 	}
 	return a.end[a.colAt[k]]
+}
+
+// way goes through the steps that two steps lead to, themselves included, ascending.
+func (a *Analysis) way(i, k int32) iter.Seq[int32] {
+	return func(yield func(int32) bool) {
+		for none := int32(a.n); i != none || k != none; {
+			next := min(i, k)
+			if !yield(next) {
+				return
+			}
+			after := a.after(next)
+			if i == next {
+				i = after
+			}
+			if k == next {
+				k = after
+			}
+		}
+	}
 }
 
 // gather lists, for every step and edge, what the removal of earlier nodes adds to it. Columns are visited in order, so

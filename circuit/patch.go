@@ -60,17 +60,8 @@ func (l *Local) patch(a, b Node, w law) {
 
 // lead finds the path: each step leads to the next one that its column ends in, and so to all others that it ends in.
 func (p *patch) lead(a *Analysis) {
-	i, k, none := p.a, p.b, int32(a.n)
-	for i != none || k != none {
-		next := min(i, k)
-		p.path = append(p.path, next)
-		after := a.after(next)
-		if i == next {
-			i = after
-		}
-		if k == next {
-			k = after
-		}
+	for k := range a.way(p.a, p.b) {
+		p.path = append(p.path, k)
 	}
 	p.x = slices.Grow(p.x[:0], len(p.path))[:len(p.path)]
 }

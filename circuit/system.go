@@ -298,20 +298,18 @@ func (s *System) currentAt(e Element, v float64) float64 {
 // Impedance is the small-signal resistance between two nodes at the last solution.
 func (s *System) Impedance(a, b Node) unit.Ohm {
 	// With the unit current spread by the weights, x^T D^-1 x: only the paths to the root carry any.
-	x := s.trial[:s.a.n+1]
-	clear(x)
-	x[s.a.step(a)]++
-	x[s.a.step(b)]--
+	x, i, k := s.dropped, s.a.step(a), s.a.step(b)
+	x[i]++
+	x[k]--
 	z := 0.0
-	for k := range s.a.n {
-		c := x[k]
-		if c == 0 {
-			continue
-		}
-		z += c * c * s.x.inv[k]
-		for e := s.a.colAt[k]; e < s.a.colAt[k+1]; e++ {
+	for next := range s.a.way(i, k) {
+		c := x[next]
+		x[next] = 0
+		z += c * c * s.x.inv[next]
+		for e := s.a.colAt[next]; e < s.a.colAt[next+1]; e++ {
 			x[s.a.end[e]] += s.x.weight[e] * c
 		}
 	}
+	x[s.a.n] = 0
 	return unit.Ohm(z)
 }
