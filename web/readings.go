@@ -147,7 +147,7 @@ func (at *atDoor) notesOf() []note {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
 				red, black := b.Leads(at.desk.plan)
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), shownWords(b.Shows)), e, func(f *find.Finder) error { return f.Add(r) }, nil})
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows.String()), e, func(f *find.Finder) error { return f.Add(r) }, nil})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
@@ -252,7 +252,7 @@ func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
 	for _, l := range b.list {
 		row := readingRow{URL: at.readingURL(l.Pair), Says: b.finder.Say(l.Pair), Why: l.Why, Band: bandWords(l.Pair.Quantity, l.Band)}
 		if m, in := at.lastOf(l.Pair, l.Band); m != nil {
-			row.Showed, row.Class = shownWords(m.Shows)+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
 			if in {
 				row.Class = "good"
 				good++
@@ -369,11 +369,11 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	}
 	m, in := at.lastOf(p, band)
 	if m != nil {
-		v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is as it should be", "good"
+		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
 		if !in {
-			v.Verdict, v.VerdictClass, v.FindURL = shownWords(m.Shows)+" is not as it should be", "error", at.at+"/find"
+			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
 			if read, ok := at.readingOf(*m); ok && band.Turned(read) {
-				v.Verdict, v.VerdictClass = shownWords(m.Shows)+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
+				v.Verdict, v.VerdictClass = m.Shows.String()+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
 			}
 		}
 	}

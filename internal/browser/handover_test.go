@@ -24,7 +24,7 @@ func (b *tab) passes(step string) {
 	b.chooses("document.querySelector('[name=witness]')", "kf")
 	b.press("[value=pass]")
 	b.until("document.querySelector('.verdict.good')")
-	b.sees("pass, Mara Wren")
+	b.sees("passed, Mara Wren")
 	b.sees("witnessed by Kari Fenn, as asked")
 }
 
