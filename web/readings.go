@@ -26,7 +26,8 @@ type bench struct {
 	mu     sync.Mutex
 	finder *find.Finder
 	list   []find.Listed
-	first  *find.Next // what to ask while nothing was told yet
+	calls  []find.Call // what may be called for at the door
+	first  *find.Next  // what to ask while nothing was told yet
 	told   []string
 }
 
@@ -74,6 +75,7 @@ func (at *atDoor) benchOf() (*bench, error) {
 		}
 		b.finder = f
 		b.list, _, _ = f.List()
+		b.calls = f.Calls()
 		known := f.Begin(at.desk.openings.of(at.shelf.ID, at.door.ID))
 		b.first = f.Next(find.Suggested)
 		if !known {
@@ -109,9 +111,16 @@ type note struct {
 	seen  *meter.Observation // nil for a reading or a fault that was mended
 }
 
-// called says of what is told before anything else that somebody called for it: nothing had been asked yet but the first look.
+// called says of what is told before anything else that somebody called for it: it is of the list that is asked before all
+// questions, or is no answer to the first of them.
 func (b *bench) called(n note) bool {
-	return n.seen != nil && (b.first == nil || b.first.Look == nil || b.first.Look.What != n.seen.What || b.first.Look.In != n.seen.In)
+	if n.seen == nil {
+		return false
+	}
+	ofList := slices.ContainsFunc(b.calls, func(c find.Call) bool {
+		return c.Seen.What == n.seen.What && c.Seen.Is == n.seen.Is && c.Seen.In == n.seen.In
+	})
+	return ofList || b.first == nil || b.first.Look == nil || b.first.Look.What != n.seen.What || b.first.Look.In != n.seen.In
 }
 
 // tell brings the finder to what was told, and to nothing else. What does not fit the door is left out and said.
