@@ -142,7 +142,7 @@ func TestDeviceFromElsewhereKeepsItsName(t *testing.T) {
 	d.pages = New(Options{Journal: d.journal, Now: func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12} }, Who: func(*http.Request) string { return "kf" }})
 	d.post("/people/seat", http.StatusForbidden, "initials", "kf")
 	d.post("/people", http.StatusSeeOther, "name", "Odhran Pell", "initials", "op")
-	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "seen", "rust")
+	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "keep", "seen", "seen", "rust")
 	st := d.journal.State()
 	log, _ := d.journal.Device()
 	h := st.Job("BTO").History
