@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"doorwright/mend"
+	"doorwright/meter"
 	"doorwright/record"
 	"doorwright/wiring"
 )
@@ -18,9 +19,12 @@ func Words(body Body, plan *wiring.Plan) string {
 	case Imported:
 		says = "job document brought in: " + b.File
 	case Edited:
-		says = fmt.Sprintf("%s %s: %s", b.Object, b.Field, b.Value)
-		if b.Value == "" {
-			says = fmt.Sprintf("%s %s taken away", b.Object, b.Field)
+		says = fmt.Sprintf("%s %s: %s", cmp.Or(b.Object, "job"), b.Field, b.Value)
+		switch {
+		case b.Field == "":
+			says = b.Object + " put in"
+		case b.Value == "":
+			says = fmt.Sprintf("%s %s taken away", cmp.Or(b.Object, "job"), b.Field)
 		}
 		if b.Undoes != (Ref{}) {
 			says += " (taken back)"
@@ -57,16 +61,13 @@ func Words(body Body, plan *wiring.Plan) string {
 func doneWords(body Body, plan *wiring.Plan) string {
 	switch b := body.(type) {
 	case Measured:
-		if b.Condition == record.FirstFix && b.Black == "" {
-			return fmt.Sprintf("measured %s: %s of %s, %s", b.Shows, b.Red, b.Device, b.Condition)
-		}
-		return fmt.Sprintf("measured %s %s, %s", b.Shows, leads(b.Reading, plan), b.Condition)
+		return fmt.Sprintf("measured %s %s, %s", b.Shows, leads(b.Reading, plan), inWords(b.Condition))
 	case Tested:
-		says := fmt.Sprintf("test %s at %s: %s", b.Step, b.Door, b.Outcome)
+		says := fmt.Sprintf("test %s at %s: %s", b.Step, b.Door, b.Said())
 		if b.Witness != "" {
 			says += ", witnessed by " + b.Witness
 		}
-		return says
+		return joined(says, ", ", b.Result, b.Note)
 	case Sighted:
 		return fmt.Sprintf("seen at %s: %s", b.Door, b.Say())
 	case Fitted:
@@ -74,7 +75,7 @@ func doneWords(body Body, plan *wiring.Plan) string {
 	case Snagged:
 		says := fmt.Sprintf("snag %s at %s: %s", b.ID, b.Door, b.What)
 		if !b.Open() {
-			says += " (closed)"
+			says = joined(says+"; closed", ": ", b.Fix)
 		}
 		return says
 	case Accepted:
@@ -92,14 +93,41 @@ func doneWords(body Body, plan *wiring.Plan) string {
 	case Photographed:
 		return fmt.Sprintf("photo of %s: %s", b.Door, b.Caption)
 	case Asked:
-		return fmt.Sprintf("question at %s: %s %s", b.Door, b.Question, b.Answer)
+		return joined(fmt.Sprintf("question at %s: %s", b.Door, b.Question), " Answered: ", b.Answer)
 	}
 	return ""
 }
 
-// leads says where the leads were. Without a plan the black one may be at another device.
+// joined is a line with what more there is to say, each after a mark.
+func joined(says, mark string, more ...string) string {
+	for _, x := range more {
+		if x != "" {
+			says += mark + x
+		}
+	}
+	return says
+}
+
+// inWords is the condition of a reading for people.
+func inWords(condition string) string {
+	if in, err := meter.ParseCondition(condition); err == nil {
+		return in.Say()
+	}
+	return condition
+}
+
+// leads says where the leads were, of a run what of it was measured. Without a plan the black one may be at another device.
 func leads(r record.Reading, plan *wiring.Plan) string {
+	switch {
+	case r.Condition == record.FirstFix && r.Black == "":
+		return fmt.Sprintf("at %s, %s", r.Device, r.Red)
+	case r.Condition == record.FirstFix:
+		return fmt.Sprintf("at %s, loop of %s and %s", r.Device, r.Red, r.Black)
+	}
 	if plan == nil || plan.Device(r.Device) == nil {
+		if r.Black == "" {
+			return fmt.Sprintf("in line with %s at %s", r.Red, r.Device)
+		}
 		return fmt.Sprintf("between %s and %s at %s", r.Red, r.Black, r.Device)
 	}
 	red, black := r.Leads(plan)

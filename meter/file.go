@@ -199,5 +199,5 @@ func ParseObservation(what, is string, in Condition) (Observation, error) {
 		}
 		return Observation{What: s, Is: is, In: in}, nil
 	}
-	return Observation{}, fmt.Errorf("%q %s", what, document.Unknown(what, "sight", known))
+	return Observation{}, fmt.Errorf("%q %s", what, document.Unknown(what, "observation", known))
 }

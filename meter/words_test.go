@@ -57,3 +57,10 @@ func TestLinesWithTheWrongNumberOfParts(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatIsNoObservationIsToldByThatWord(t *testing.T) {
+	const want = `"lock hold" is not a known observation; did you mean "lock holds"?`
+	if _, err := ParseSeen("lock hold; idle; no"); err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+}

@@ -67,6 +67,17 @@ func (r *Record) HandedAt(door string) *Handover {
 	return nil
 }
 
+// Said is the outcome of the test in words.
+func (t *Test) Said() string {
+	switch t.Outcome {
+	case "pass":
+		return "passed"
+	case "fail":
+		return "failed"
+	}
+	return "does not apply"
+}
+
 // Counts says whether the outcome of a test stands for it: passed, and witnessed where it bears on life, or judged not
 // to apply.
 func (t *Test) Counts(s Step) bool {

@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"doorwright/meter"
@@ -35,7 +36,7 @@ func (v Value) Figure() float64 {
 	return float64(v.Ohms)
 }
 
-// String writes the value as it is read; nothing for none.
+// String writes the value as it is read off the meter; nothing for none.
 func (v Value) String() string {
 	switch {
 	case v.Quantity == "":
@@ -50,6 +51,8 @@ func (v Value) String() string {
 		return v.Amps.String()
 	case math.IsInf(float64(v.Ohms), 1):
 		return overRange
+	case v.Ohms < 1: // thousandths differ from millions by the height of one letter
+		return strconv.FormatFloat(float64(v.Ohms), 'f', -1, 64) + " ohm"
 	}
 	return v.Ohms.String()
 }

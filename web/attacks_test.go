@@ -26,8 +26,8 @@ func TestWhatIsWrittenIsText(t *testing.T) {
 		journal.Sighted{Job: "BTO", Sight: record.Sight{Door: "staff", What: hostile, Act: record.Act{By: "mw", On: record.Date{Year: 2026, Month: 1, Day: 2}}}}); err != nil {
 		t.Fatal(err)
 	}
-	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "question", hostile)
-	d.post("/j/BTO/d/staff/do/snags", http.StatusSeeOther, "what", hostile, "class", "looks", "owner", hostile)
+	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "keep", "question", "question", hostile)
+	d.post("/j/BTO/d/staff/do/snags", http.StatusSeeOther, "keep", "what", "what", hostile, "class", "looks", "owner", hostile)
 	d.post("/j/BTO/d/staff/do/test", http.StatusSeeOther, "step", "T35", "outcome", "fail", "note", hostile, "result", hostile)
 	pages := 0
 	for _, at := range []string{

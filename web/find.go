@@ -18,6 +18,9 @@ type findView struct {
 	Tabs       workTabsView
 	Cautions   []string
 	Wrong      string
+	Calling    bool // nothing was told yet: what is wrong is asked before anything else
+	Calls      []callView
+	NoCallURL  string // where the first question is asked although nothing was told
 	Next       *nextView
 	Groups     []groupView
 	Told       []toldView
@@ -25,6 +28,9 @@ type findView struct {
 	Sights     []optionGroup
 	Conditions []option
 }
+
+// callView is what people say of a door, and what is entered as seen when somebody says it.
+type callView struct{ Says, Look, In, Answer string }
 
 // toldView is one line of what was read and seen, and where it is taken back.
 type toldView struct{ Says, BackURL string }
@@ -43,6 +49,9 @@ type groupView struct {
 	Tests                                        []string
 }
 
+// noCall in the address of the page says that nothing was told of what is wrong.
+const noCall = "untold"
+
 // mostGroups is how many groups of suspects are shown.
 const mostGroups = 5
 
@@ -58,7 +67,11 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	}
 	defer b.mu.Unlock()
 	notes := at.notesOf()
-	v := findView{At: at.at + "/find", Tabs: at.workTabs("/find"), Cautions: slices.Concat(at.amiss(), []string{find.FirstPeople}, meter.Cautions()), Wrong: strings.Join(b.tell(notes), "; ")}
+	v := findView{At: at.at + "/find", NoCallURL: at.at + "/find?" + noCall, Tabs: at.workTabs("/find"), Cautions: slices.Concat(at.amiss(), []string{find.FirstPeople}, meter.Cautions()), Wrong: strings.Join(b.tell(notes), "; ")}
+	v.Calling = len(notes) == 0 && !r.URL.Query().Has(noCall)
+	for _, c := range b.calls {
+		v.Calls = append(v.Calls, callView{c.Says, string(c.Seen.What), c.Seen.In.String(), c.Seen.Is})
+	}
 	for _, n := range notes {
 		v.Told = append(v.Told, toldView{n.text, entryURL(at.atJob, n.from)})
 	}

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -43,7 +44,56 @@ func TestThatAllWorksIsOfferedWhereNothingIsCalledFor(t *testing.T) {
 	}
 }
 
-// The first thing told is what somebody called for, unless it answers the first look or is a reading.
+// What is wrong is asked before anything else; the list is that of the door, as the command has it. Choosing one enters what the
+// list of all that can be seen enters, which counts as a call and is taken back; once something is told the list is folded.
+func TestWhatIsWrongIsAskedFirst(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/staff/find"
+	page := d.get(at, http.StatusOK)
+	forms := regexp.MustCompile(`(?s)<form method="post" action="`+at+`">(.*?)<button name="answer" value="([^"]*)">([^<]*)<`).FindAllStringSubmatch(page, -1)
+	said := map[string][]string{}
+	for _, f := range forms {
+		said[f[3]] = append(hiddenFields(f[1]), "answer", f[2])
+	}
+	desk := newEngine().on("BTO", d.journal.State().Job("BTO").Document)
+	finder, err := find.New(desk.site, "staff", meter.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(finder.Calls()) < 8 || len(said) != len(finder.Calls()) {
+		t.Errorf("%d calls are offered, the door has %d", len(said), len(finder.Calls()))
+	}
+	for _, c := range finder.Calls() {
+		if want := []string{"look", string(c.Seen.What), "in", c.Seen.In.String(), "answer", c.Seen.Is}; !slices.Equal(said[c.Says], want) {
+			t.Errorf("%q sends %q, want %q", c.Says, said[c.Says], want)
+		}
+	}
+	if strings.Contains(page, `id="next"`) || strings.Contains(page, "Mended: measure again") {
+		t.Error("a reading is asked for, or something suspected, before anything was told")
+	}
+	d.has(page, "Nothing was told: ask me")
+	d.has(d.get(at+"?untold", http.StatusOK), `id="next"`, "<summary>What is wrong, as it was told</summary>")
+
+	d.post(at, http.StatusSeeOther, said["the door does not lock"]...)
+	page = d.get(at, http.StatusOK)
+	d.has(page, `id="next"`, "<summary>What is wrong, as it was told</summary>", "lock holds: no (powered, nothing operated)")
+	if strings.Contains(page, `id="call"`) {
+		t.Error("what is wrong is asked again")
+	}
+	h := d.journal.State().Job("BTO").History
+	chosen := h[len(h)-1].Body.(journal.Sighted).What
+	line := regexp.MustCompile(`(?s)action="(/j/BTO/entry/[^"]*)".*?</form>`).FindStringSubmatch(page)
+	d.post(line[1], http.StatusSeeOther, hiddenFields(line[0])...)
+	d.has(d.get(at, http.StatusOK), `id="call"`)
+	d.post(at, http.StatusSeeOther, "look", "lock holds; no", "in", "idle")
+	h = d.journal.State().Job("BTO").History
+	if typed := h[len(h)-1].Body.(journal.Sighted).What; typed != chosen {
+		t.Errorf("the list enters %q, the form %q", chosen, typed)
+	}
+}
+
+// The first thing told is what somebody called for, if it is of the list of calls, or is no answer to the first look; a reading
+// never is.
 func TestOnlyWhatIsToldUnaskedIsACall(t *testing.T) {
 	asked := meter.Observation{What: meter.LockHolds, In: meter.Undisturbed()}
 	b := &bench{first: &find.Next{Look: &asked}}
@@ -52,6 +102,10 @@ func TestOnlyWhatIsToldUnaskedIsACall(t *testing.T) {
 	answer.Is = "no"
 	if b.called(note{}) || b.called(note{seen: &answer}) || !b.called(note{seen: &other}) {
 		t.Error("an answer is taken for a call, or a call for an answer")
+	}
+	b.calls = []find.Call{{Says: "the door does not lock", Seen: answer}}
+	if b.calls[0].Seen.Called = true; !b.called(note{seen: &answer}) {
+		t.Error("what was chosen of the list is taken for an answer")
 	}
 }
 

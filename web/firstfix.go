@@ -52,7 +52,7 @@ func (h *handler) firstFix(w http.ResponseWriter, r *http.Request) {
 	for n, x := range all {
 		row := readingRow{URL: at.firstURL(n), Says: x.Run + ", " + x.What + coresOf(x), Why: x.Why, Band: bandWords(meter.Ohms, x.Band)}
 		if m, in := at.firstReading(x); m != nil {
-			row.Showed, row.Class = shownWords(m.Shows)+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
 			switch {
 			case in && x.Doubtful(m.Shows.Figure()):
 				row.Class = "advice"
@@ -107,12 +107,12 @@ func (h *handler) showFirst(w http.ResponseWriter, r *http.Request, at *atDoor, 
 	}
 	m, in := at.firstReading(x)
 	if m != nil {
-		v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is as it should be", "good"
+		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
 		switch {
 		case !in:
-			v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is not as it should be", "error"
+			v.Verdict, v.VerdictClass = m.Shows.String()+" is not as it should be", "error"
 		case x.Doubtful(m.Shows.Figure()):
-			v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is enough, and yet little for a new cable: look for water or a staple", "advice"
+			v.Verdict, v.VerdictClass = m.Shows.String()+" is enough, and yet little for a new cable: look for water or a staple", "advice"
 		}
 		// The first loop of a run tells its length.
 		if n == slices.IndexFunc(all, func(o meter.FirstFix) bool { return o.Run == x.Run && o.What == "loop" }) {

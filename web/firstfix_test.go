@@ -54,6 +54,6 @@ func TestCablesAreMeasuredAtFirstFix(t *testing.T) {
 	d.post(insulation, http.StatusSeeOther, "value", "1", "unit", "Mohm")
 	d.has(d.get(insulation, http.StatusOK), "1 Mohm is enough, and yet little for a new cable")
 	d.get(at+"/do/first/one?n=999", http.StatusNotFound)
-	d.has(d.get("/j/BTO/record", http.StatusOK), "insulation of W")
+	d.has(d.get("/j/BTO/record", http.StatusOK), "insulation, first fix")
 	d.has(d.get(at+"/do/land", http.StatusOK), "strip 10 mm, ferrule")
 }

@@ -202,17 +202,17 @@ func TestPhotoIsKeptAndShownAsWhatItIs(t *testing.T) {
 func TestSurveyAndSnags(t *testing.T) {
 	d := withDemo(t)
 	at := "/j/BTO/d/visitor"
-	d.post(at+"/survey", http.StatusSeeOther, "question", "Which side is the riser?")
+	d.post(at+"/survey", http.StatusSeeOther, "keep", "question", "question", "Which side is the riser?")
 	d.has(d.get(at+"/survey", http.StatusOK), "Which side is the riser?")
-	d.post(at+"/survey", http.StatusSeeOther, "id", "visitor-Q1", "answer", "left")
-	d.post(at+"/survey", http.StatusSeeOther, "seen", "asbestos label on the frame")
+	d.post(at+"/survey", http.StatusSeeOther, "keep", "answer.visitor-Q1", "answer.visitor-Q1", "left")
+	d.post(at+"/survey", http.StatusSeeOther, "keep", "seen", "seen", "asbestos label on the frame")
 	d.has(d.get(at+"/survey", http.StatusOK), "left", "asbestos label")
 	d.post(at+"/survey", http.StatusUnprocessableEntity)
-	d.post(at+"/do/snags", http.StatusSeeOther, "what", "release loose", "class", "life", "retest", "T35")
+	d.post(at+"/do/snags", http.StatusSeeOther, "keep", "what", "what", "release loose", "class", "life", "retest", "T35")
 	d.has(d.get(at+"/do/snags", http.StatusOK), "1 open snag", "S1: release loose", "T25 Show an unknown credential (locked)", "T26 Show a credential without right for this door (locked)")
-	d.has(d.post(at+"/do/snags", http.StatusUnprocessableEntity, "id", "S1", "fix", "fixed", "retest", "T35").Body.String(), "Make the test T35 again first")
+	d.has(d.post(at+"/do/snags", http.StatusUnprocessableEntity, "keep", "fix.S1", "fix.S1", "fixed", "retest.S1", "T35").Body.String(), "Make the test T35 again first")
 	d.post(at+"/do/test", http.StatusSeeOther, "step", "T35", "outcome", "pass", "witness", "kf", "result", "1 s, 0 V")
-	d.post(at+"/do/snags", http.StatusSeeOther, "id", "S1", "fix", "fixed", "retest", "T35")
+	d.post(at+"/do/snags", http.StatusSeeOther, "keep", "fix.S1", "fix.S1", "fixed", "retest.S1", "T35")
 	d.has(d.get(at+"/do/snags", http.StatusOK), "0 open snags")
 }
 

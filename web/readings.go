@@ -26,7 +26,8 @@ type bench struct {
 	mu     sync.Mutex
 	finder *find.Finder
 	list   []find.Listed
-	first  *find.Next // what to ask while nothing was told yet
+	calls  []find.Call // what may be called for at the door
+	first  *find.Next  // what to ask while nothing was told yet
 	told   []string
 }
 
@@ -74,6 +75,7 @@ func (at *atDoor) benchOf() (*bench, error) {
 		}
 		b.finder = f
 		b.list, _, _ = f.List()
+		b.calls = f.Calls()
 		known := f.Begin(at.desk.openings.of(at.shelf.ID, at.door.ID))
 		b.first = f.Next(find.Suggested)
 		if !known {
@@ -109,9 +111,16 @@ type note struct {
 	seen  *meter.Observation // nil for a reading or a fault that was mended
 }
 
-// called says of what is told before anything else that somebody called for it: nothing had been asked yet but the first look.
+// called says of what is told before anything else that somebody called for it: it is of the list that is asked before all
+// questions, or is no answer to the first of them.
 func (b *bench) called(n note) bool {
-	return n.seen != nil && (b.first == nil || b.first.Look == nil || b.first.Look.What != n.seen.What || b.first.Look.In != n.seen.In)
+	if n.seen == nil {
+		return false
+	}
+	ofList := slices.ContainsFunc(b.calls, func(c find.Call) bool {
+		return c.Seen.What == n.seen.What && c.Seen.Is == n.seen.Is && c.Seen.In == n.seen.In
+	})
+	return ofList || b.first == nil || b.first.Look == nil || b.first.Look.What != n.seen.What || b.first.Look.In != n.seen.In
 }
 
 // tell brings the finder to what was told, and to nothing else. What does not fit the door is left out and said.
@@ -147,7 +156,7 @@ func (at *atDoor) notesOf() []note {
 		case journal.Measured:
 			if r, ok := at.readingOf(b.Reading); ok {
 				red, black := b.Leads(at.desk.plan)
-				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), shownWords(b.Shows)), e, func(f *find.Finder) error { return f.Add(r) }, nil})
+				all = append(all, note{fmt.Sprintf("%s against %s, %s: %s", red, black, r.In.Say(), b.Shows.String()), e, func(f *find.Finder) error { return f.Add(r) }, nil})
 			}
 		case journal.Sighted:
 			if b.Door != at.door.ID {
@@ -252,7 +261,7 @@ func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
 	for _, l := range b.list {
 		row := readingRow{URL: at.readingURL(l.Pair), Says: b.finder.Say(l.Pair), Why: l.Why, Band: bandWords(l.Pair.Quantity, l.Band)}
 		if m, in := at.lastOf(l.Pair, l.Band); m != nil {
-			row.Showed, row.Class = shownWords(m.Shows)+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
+			row.Showed, row.Class = m.Shows.String()+", "+at.shelf.Record.Name(m.By)+", "+m.On.String(), "error"
 			if in {
 				row.Class = "good"
 				good++
@@ -369,11 +378,11 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 	}
 	m, in := at.lastOf(p, band)
 	if m != nil {
-		v.Verdict, v.VerdictClass = shownWords(m.Shows)+" is as it should be", "good"
+		v.Verdict, v.VerdictClass = m.Shows.String()+" is as it should be", "good"
 		if !in {
-			v.Verdict, v.VerdictClass, v.FindURL = shownWords(m.Shows)+" is not as it should be", "error", at.at+"/find"
+			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
 			if read, ok := at.readingOf(*m); ok && band.Turned(read) {
-				v.Verdict, v.VerdictClass = shownWords(m.Shows)+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
+				v.Verdict, v.VerdictClass = m.Shows.String()+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -45,6 +46,12 @@ func typedTitles(path string) []field {
 	}
 }
 
+// isField says that a name of a form is that of a field, or of one of several such: "fix.S1".
+func isField(name string, of field) bool {
+	first, _, _ := strings.Cut(name, ".")
+	return first == of.Name
+}
+
 // refusalOf keeps what was typed in a form that is refused. A form that waits for who somebody is, is kept by the page that
 // asks. What has changed meanwhile is looked at again before anything is sent.
 func refusalOf(r *http.Request, code int, why string) refusalView {
@@ -57,10 +64,13 @@ func refusalOf(r *http.Request, code int, why string) refusalView {
 	}
 	titles := typedTitles(r.URL.Path)
 	some := false
+	names := slices.Sorted(maps.Keys(r.PostForm))
 	for _, t := range titles {
-		if r.PostForm.Has(t.Name) {
-			v.Typed = append(v.Typed, typedField{t.Name, t.Value, r.PostForm.Get(t.Name)})
-			some = some || r.PostForm.Get(t.Name) != ""
+		for _, name := range names {
+			if isField(name, t) {
+				v.Typed = append(v.Typed, typedField{name, t.Value, r.PostForm.Get(name)})
+				some = some || r.PostForm.Get(name) != ""
+			}
 		}
 	}
 	if !some {
@@ -68,7 +78,7 @@ func refusalOf(r *http.Request, code int, why string) refusalView {
 		return v
 	}
 	for name, all := range r.PostForm {
-		if slices.ContainsFunc(titles, func(t field) bool { return t.Name == name }) {
+		if slices.ContainsFunc(titles, func(t field) bool { return isField(name, t) }) {
 			continue
 		}
 		for _, value := range all {

@@ -45,7 +45,7 @@ func TestDoorFoundOnACallIsSearched(t *testing.T) {
 	d.has(d.post("/call", http.StatusUnprocessableEntity, "lock", "magnet-13").Body.String(), "magnet-13")
 	to := d.post("/call", http.StatusSeeOther, "title", "Back door", "lock", "magnet-12", "entry", "reader-pulse", "exit", "exit-button", "release", "release-2").Header().Get("Location")
 	page := d.get(to, http.StatusOK)
-	d.has(page, "Back door", "Suspects")
+	d.has(page, "Back door", "the door does not lock")
 	d.post(to, http.StatusSeeOther, "look", "lock holds; no", "in", "idle")
 	page = d.get(to, http.StatusOK)
 	d.has(page, "lock holds: no (powered, nothing operated)")

@@ -176,7 +176,7 @@ func (h *handler) showTest(w http.ResponseWriter, r *http.Request, at *atDoor, s
 }
 
 func testWords(rec *record.Record, t *record.Test) string {
-	says := t.Outcome + ", " + rec.Name(t.By) + ", " + t.On.String()
+	says := t.Said() + ", " + rec.Name(t.By) + ", " + t.On.String()
 	if t.Witness != "" {
 		says += ", witnessed by " + rec.Name(t.Witness)
 	}

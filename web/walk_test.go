@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"context"
 	"crypto/rand"
+	"fmt"
 	"html"
 	"io"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -17,6 +19,7 @@ import (
 	"doorwright/demo"
 	"doorwright/journal"
 	"doorwright/record"
+	"doorwright/wiring"
 )
 
 // desktop is a person at the pages, over a journal in memory.
@@ -139,7 +142,7 @@ func TestDeviceFromElsewhereKeepsItsName(t *testing.T) {
 	d.pages = New(Options{Journal: d.journal, Now: func() record.Date { return record.Date{Year: 2026, Month: 10, Day: 12} }, Who: func(*http.Request) string { return "kf" }})
 	d.post("/people/seat", http.StatusForbidden, "initials", "kf")
 	d.post("/people", http.StatusSeeOther, "name", "Odhran Pell", "initials", "op")
-	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "seen", "rust")
+	d.post("/j/BTO/d/staff/survey", http.StatusSeeOther, "keep", "seen", "seen", "rust")
 	st := d.journal.State()
 	log, _ := d.journal.Device()
 	h := st.Job("BTO").History
@@ -219,6 +222,80 @@ func TestTickIsKeptAndTakenBack(t *testing.T) {
 	d.post("/j/BTO/d/staff/do/land", http.StatusSeeOther, "core", core[1], "end", end[1], "off", "yes")
 	d.has(d.get("/j/BTO/d/staff/do/land", http.StatusOK), "0 of ")
 	d.post("/j/BTO/d/staff/do/land", http.StatusConflict, "core", "W99/1", "end", end[1])
+}
+
+// unitHeads are the heads of the units of a page of landings, in their order: the unit, whether it is unfolded, its count.
+func unitHeads(page string) [][]string {
+	var all [][]string
+	for _, m := range regexp.MustCompile(`(?s)<details id="d-([^"]*)" class="group unit[^"]*"( open)?>.*?<b class="figure[^"]*">([^<]*)</b>`).FindAllStringSubmatch(page, -1) {
+		all = append(all, []string{m[1], strings.TrimSpace(m[2]), m[3]})
+	}
+	return all
+}
+
+// The page of landings begins with the unit that has something open, and folds the others. While somebody works at one it stays
+// unfolded and in its place; once it is done it stands last, and the next is unfolded.
+func TestCoresAreLandedUnitByUnit(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/staff/do/land"
+	plan := newEngine().on("BTO", d.journal.State().Job("BTO").Document)
+	all := plan.landingsOf("staff")
+	tick := func(l wiring.Landing, more ...string) string {
+		return d.post(at, http.StatusSeeOther, append(more, "core", l.Conductor.ID, "end", wiring.End{Device: l.Device, Pin: l.Terminal.Pin}.String())...).Header().Get("Location")
+	}
+	onlyOpen := func(page, unit, count string) {
+		t.Helper()
+		for _, h := range unitHeads(page) {
+			if (h[1] == "open") != (h[0] == unit) || h[0] == unit && h[2] != count {
+				t.Errorf("%q; only %s is to be unfolded, with %s", h, unit, count)
+			}
+		}
+	}
+	of := map[string][]wiring.Landing{}
+	for _, l := range all {
+		of[l.Device.ID] = append(of[l.Device.ID], l)
+	}
+	first := all[0].Device.ID
+	page := d.get(at, http.StatusOK)
+	heads := unitHeads(page)
+	if len(heads) != len(of) || len(heads) < 5 || heads[0][0] != first {
+		t.Fatalf("the units are %q", heads)
+	}
+	onlyOpen(page, first, fmt.Sprintf("0 of %d", len(of[first])))
+
+	exit := of["staff.exit1"]
+	to, anchor, _ := strings.Cut(tick(exit[0]), "#")
+	page = d.get(to, http.StatusOK)
+	onlyOpen(page, "staff.exit1", fmt.Sprintf("1 of %d", len(exit)))
+	d.has(page, `id="`+anchor+`" class="ticked"`)
+	if !slices.EqualFunc(heads, unitHeads(page), func(a, b []string) bool { return a[0] == b[0] }) {
+		t.Error("the units have changed places while one is worked at")
+	}
+	for _, l := range exit[1:] {
+		to, anchor, _ = strings.Cut(tick(l), "#")
+	}
+	page = d.get(to, http.StatusOK)
+	next := heads[1+slices.IndexFunc(heads, func(h []string) bool { return h[0] == "staff.exit1" })][0]
+	onlyOpen(page, next, fmt.Sprintf("0 of %d", len(of[next])))
+	now := unitHeads(page)
+	if done := now[len(now)-1]; done[0] != "staff.exit1" || done[2] != fmt.Sprintf("%d of %[1]d", len(exit)) {
+		t.Errorf("last stands %q", done)
+	}
+	if summary := regexp.MustCompile(`<summary id="([^"]*)" data-told>`).FindStringSubmatch(page); summary == nil || summary[1] != anchor {
+		t.Errorf("it goes on at %q, the unfolded head is %q", anchor, summary)
+	}
+	to, _, _ = strings.Cut(tick(exit[0], "off", "yes"), "#")
+	onlyOpen(d.get(to, http.StatusOK), "staff.exit1", fmt.Sprintf("%d of %d", len(exit)-1, len(exit)))
+	tick(exit[0])
+
+	for _, l := range all {
+		if l.Device.ID != "staff.exit1" {
+			tick(l)
+		}
+	}
+	page = d.get(at, http.StatusOK)
+	d.has(page, fmt.Sprintf("%d of %[1]d ends landed and tugged.", len(all)))
+	onlyOpen(page, "none", "")
 }
 
 func TestWrongReadingLeadsToTheFault(t *testing.T) {

@@ -3,10 +3,7 @@ package web
 import (
 	"fmt"
 	"math"
-	"strconv"
 
-	"doorwright/meter"
-	"doorwright/record"
 	"doorwright/unit"
 )
 
@@ -40,15 +37,6 @@ func figure(v float64, u string) string {
 		digits = max(0, 2-int(math.Floor(math.Log10(math.Abs(v)))))
 	}
 	return fmt.Sprintf("%.*f %s", min(digits, 3), v, u)
-}
-
-// shownWords tells what a meter showed. Less than an ohm stands in ohms: thousandths differ from millions by the height of one
-// letter.
-func shownWords(v record.Value) string {
-	if v.Quantity == meter.Ohms && v.Ohms < 1 {
-		return strconv.FormatFloat(float64(v.Ohms), 'f', -1, 64) + " ohm"
-	}
-	return v.String()
 }
 
 // revisionOf tells a revision, and that there is none.

@@ -11,7 +11,6 @@ import (
 	"doorwright/demo"
 	"doorwright/journal"
 	"doorwright/proof"
-	"doorwright/record"
 )
 
 // What nobody has stated is told so, and leaves no gap in a sentence.
@@ -50,18 +49,6 @@ func TestOnlyOneColourHasAPatch(t *testing.T) {
 		is := swatch(colour)
 		if is != want || is != "" && !regexp.MustCompile(`\.`+is+`\b[^{}]*\{ --core: #`).MatchString(style) {
 			t.Errorf("%q has the patch %q, not %q, or the style does not know it", colour, is, want)
-		}
-	}
-}
-
-func TestLessThanAnOhmIsToldInOhms(t *testing.T) {
-	for text, want := range map[string]string{"0.9 ohm": "0.9 ohm", "0 ohm": "0 ohm", "0.04 ohm": "0.04 ohm", "4.7 kohm": "4.7 kohm", "3 Mohm": "3 Mohm", "over range": "over range", "0.02 V": "20 mV"} {
-		var v record.Value
-		if err := v.UnmarshalText([]byte(text)); err != nil {
-			t.Fatal(err)
-		}
-		if got := shownWords(v); got != want {
-			t.Errorf("%s is told as %s", text, got)
 		}
 	}
 }

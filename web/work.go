@@ -1,8 +1,11 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
+	"net/url"
+	"slices"
 	"strings"
 
 	"doorwright/cable"
@@ -69,10 +72,17 @@ type landView struct {
 	Devices  []landDevice
 }
 
+// landDevice is what lands on one unit.
 type landDevice struct {
-	Title, Place string
-	Lands        []landRow
+	ID, Anchor, Title, Place string
+	Lands                    []landRow
+	Done                     int
+	Open                     bool // it is unfolded
+	Told                     bool // another was just finished, and it is the next
 }
+
+// left is how many of its ends are not ticked.
+func (d *landDevice) left() int { return len(d.Lands) - d.Done }
 
 type landRow struct {
 	Anchor, Core, End, Off   string
@@ -93,24 +103,37 @@ func (h *handler) land(w http.ResponseWriter, r *http.Request) {
 	}}
 	done, all := 0, 0
 	for _, l := range at.desk.landingsOf(at.door.ID) {
-		if len(v.Devices) == 0 || v.Devices[len(v.Devices)-1].Title != deviceTitle(l.Device) {
-			v.Devices = append(v.Devices, landDevice{Title: deviceTitle(l.Device), Place: l.Device.Place.Title})
+		if len(v.Devices) == 0 || v.Devices[len(v.Devices)-1].ID != l.Device.ID {
+			v.Devices = append(v.Devices, landDevice{
+				ID: l.Device.ID, Anchor: "d-" + l.Device.ID, Title: l.Device.ID + ": " + l.Device.Title, Place: l.Device.Place.Title,
+			})
 		}
 		row := h.landRow(at, l)
-		if row.Core != "" {
-			all++
-			if row.Ticked {
-				done++
-			}
-		}
 		d := &v.Devices[len(v.Devices)-1]
 		d.Lands = append(d.Lands, row)
+		all++
+		if row.Ticked {
+			d.Done++
+			done++
+		}
 	}
+	v.unfold(r.URL.Query().Get("at"))
 	v.Done = fmt.Sprintf("%d of %d ends landed and tugged.", done, all)
 	h.show(w, r, landPage(h.doorSheet(r, at, "At work"), v))
 }
 
-func deviceTitle(d *wiring.Device) string { return d.ID + ": " + d.Title }
+// unfold opens the unit that somebody works at, or the next with something open; without one the first with something open.
+// What is done stands last.
+func (v *landView) unfold(at string) {
+	here := max(0, slices.IndexFunc(v.Devices, func(d landDevice) bool { return d.ID == at }))
+	for i := range v.Devices {
+		if d := &v.Devices[(here+i)%len(v.Devices)]; d.left() > 0 {
+			d.Open, d.Told = true, v.Devices[here].ID == at && i > 0
+			break
+		}
+	}
+	slices.SortStableFunc(v.Devices, func(a, b landDevice) int { return cmp.Compare(min(b.left(), 1), min(a.left(), 1)) })
+}
 
 func (h *handler) landRow(at *atDoor, l wiring.Landing) landRow {
 	c := l.Conductor
@@ -151,9 +174,30 @@ func (h *handler) tick(w http.ResponseWriter, r *http.Request) {
 		}
 		tick := journal.Ticked{Job: at.shelf.ID, Door: at.door.ID, Core: journal.CoreOf(l.Conductor), End: end, Off: r.PostForm.Get("off") != "", Act: h.act(r)}
 		if h.write(w, r, append(h.stopped(r, at, "/do/land"), tick)...) {
-			http.Redirect(w, r, at.at+"/do/land#e-"+end+"-"+l.Conductor.ID, http.StatusSeeOther)
+			http.Redirect(w, r, at.at+"/do/land?"+url.Values{"at": {l.Device.ID}}.Encode()+"#"+at.landedAt(tick), http.StatusSeeOther)
 		}
 		return
 	}
 	h.refuse(w, r, http.StatusConflict, "The plan has no such core there", "It was changed since this page was opened: look at it again.")
 }
+
+// landedAt is where the work goes on after a tick: at the same end, or at the next unit where it was the last of one.
+func (at *atDoor) landedAt(t journal.Ticked) string {
+	device := ""
+	open := map[string]int{} // by unit, without this end
+	for _, l := range at.desk.landingsOf(at.door.ID) {
+		end := l.Device.ID + "." + l.Terminal.Pin
+		if end == t.End && l.Conductor.ID == t.Core.ID {
+			device = l.Device.ID
+		} else if at.shelf.TickOf(journal.CoreOf(l.Conductor), end) == nil {
+			open[l.Device.ID]++
+		}
+	}
+	if !t.Off && open[device] == 0 {
+		return nextUnit
+	}
+	return "e-" + t.End + "-" + t.Core.ID
+}
+
+// nextUnit is the anchor of the unit that is unfolded.
+const nextUnit = "next"

@@ -125,7 +125,7 @@ func TestEntryIsWithdrawnAndStaysInSight(t *testing.T) {
 		t.Fatalf("only %d entries can be opened", len(all))
 	}
 	last, first := all[0], all[len(all)-1]
-	d.has(d.get(last, http.StatusOK), "test "+step+" at store: fail", "Withdraw it in my name")
+	d.has(d.get(last, http.StatusOK), "test "+step+" at store: failed", "Withdraw it in my name")
 	d.post(last, http.StatusUnprocessableEntity, "why", " ")
 	d.post(last, http.StatusSeeOther, "why", "wrong door")
 	d.has(d.get(last, http.StatusOK), "withdrawn by Mara Wren", ": wrong door")
@@ -139,7 +139,7 @@ func TestEntryIsWithdrawnAndStaysInSight(t *testing.T) {
 	d.has(d.get(first, http.StatusOK), "job document brought in", "taken back by another change")
 	d.post(first, http.StatusUnprocessableEntity, "why", "no")
 	d.get("/j/BTO/entry/log-0/0", http.StatusNotFound)
-	if words := (&handler{Options: Options{Journal: d.journal}}).withdrawnWords(d.atJob()); len(words) != 1 || !strings.Contains(words[0], "test "+step+" at store: fail; withdrawn by Mara Wren") {
+	if words := (&handler{Options: Options{Journal: d.journal}}).withdrawnWords(d.atJob()); len(words) != 1 || !strings.Contains(words[0], "test "+step+" at store: failed, meant for the next door; withdrawn by Mara Wren") {
 		t.Errorf("the paper says %q", words)
 	}
 }

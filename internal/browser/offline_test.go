@@ -22,6 +22,7 @@ func (b *tab) offline(is bool) {
 func TestTickThatIsNotKeptSaysSo(t *testing.T) {
 	b := open(t, brackwater()).tab(t).phone()
 	b.goTo(staff + "/do/land")
+	ask[bool](b, unfoldUnits)
 	const tick = "document.querySelectorAll('.tickbox')[20]"
 	b.offline(true)
 	b.pressAt(tick)

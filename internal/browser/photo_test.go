@@ -24,8 +24,13 @@ func TestPhotoStandsTheWayItWasTaken(t *testing.T) {
 	b.gives("[type=file]", "box.jpg", photo)
 	b.press("[name=caption]")
 	b.keys("box above the door")
-	b.pressAt("document.querySelector('form:has([type=file]) button')")
+	b.press("[name=question]")
+	b.keys("half typed")
+	b.press("[formenctype]")
 	b.sees("box above the door (Mara Wren")
+	if is := ask[string](b, "document.querySelector('[name=question]').value"); is != "half typed" {
+		t.Errorf("what was half typed is %q after a photo was kept", is)
+	}
 	b.until("document.querySelector('.photos img')")
 	size := ask[[]int](b, `(async () => {
 		const picture = document.querySelector(".photos img");

@@ -67,6 +67,9 @@ func TestDoorIsTriedOutAndACoreCut(t *testing.T) {
 // boxTop is where a box far down the page of landings stands in the window, and how far the page is scrolled.
 const boxTop = "[document.querySelectorAll('.tickbox')[20].getBoundingClientRect().y, scrollY]"
 
+// unfoldUnits opens every unit of the page of landings.
+const unfoldUnits = "(document.querySelectorAll('.unit').forEach(d => d.open = true), true)"
+
 func TestCoresAreLandedWithoutLosingThePlace(t *testing.T) {
 	for _, d := range devices() {
 		t.Run(d.name, func(t *testing.T) {
@@ -76,6 +79,7 @@ func TestCoresAreLandedWithoutLosingThePlace(t *testing.T) {
 			b.arrives("/do/first")
 			b.pressText("Land the cores")
 			b.arrives("/do/land")
+			ask[bool](b, unfoldUnits)
 			ask[bool](b, "(document.querySelectorAll('.tickbox')[20].scrollIntoView({ block: 'center', behavior: 'instant' }), true)")
 			before := ask[[]float64](b, boxTop)
 			if before[1] == 0 {
@@ -88,6 +92,26 @@ func TestCoresAreLandedWithoutLosingThePlace(t *testing.T) {
 					t.Errorf("after %q the box is at %g, it was at %g", done, after, before)
 				}
 			}
+		})
+	}
+}
+
+// A unit that is done is folded and stands last, and the head of the next one that is open is in sight.
+func TestUnitThatIsDoneGivesWayToTheNext(t *testing.T) {
+	for _, d := range devices() {
+		t.Run(d.name, func(t *testing.T) {
+			b := d.tab(t, open(t, brackwater()))
+			b.goTo(staff + "/do/land")
+			const unit = "document.getElementById('d-staff.exit1')"
+			b.pressAt(unit + ".querySelector('summary')")
+			b.until(unit + ".open")
+			for _, done := range []string{"1 of ", "2 of "} {
+				b.pressAt(unit + ".querySelector('li:not(.ticked) .tickbox')")
+				b.until("document.querySelector('.lead').innerText.startsWith(" + quoted(done) + ")")
+			}
+			b.until("!" + unit + ".open && !" + unit + ".nextElementSibling && " + unit + ".querySelectorAll('.ticked').length === 2")
+			b.until("document.activeElement.matches('[id=\"d-staff.contact1\"] > summary')")
+			b.until("(r => r.top >= 0 && r.bottom <= innerHeight)(document.activeElement.getBoundingClientRect())")
 		})
 	}
 }

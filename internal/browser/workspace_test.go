@@ -56,7 +56,7 @@ func TestEntryIsWithdrawn(t *testing.T) {
 			b.passes(step)
 			b.goTo("/j/BTO/record")
 			b.press("a[href*='/entry/']")
-			b.sees("test " + step + " at store: pass, witnessed by kf")
+			b.sees("test " + step + " at store: passed, witnessed by kf")
 			b.press("[name=why]")
 			b.keys("it was the next door")
 			b.pressText("Withdraw it in my name")

@@ -17,12 +17,14 @@ async function swap(url, push, body, sent) {
   const next = new DOMParser().parseFromString(await answer.text(), "text/html");
   const here = document.getElementById("main");
   const focused = document.activeElement && here.contains(document.activeElement) ? [...here.querySelectorAll("a,button,input,select")].indexOf(document.activeElement) : -1;
+  const unfolded = [...here.querySelectorAll("details[id][open]")].map(part => part.id);
   const kept = typed(here, sent), full = here.querySelector(".full input")?.checked;
   here.replaceChildren(...next.getElementById("main").childNodes);
   for (const [form, name, value] of kept) {
     const field = document.getElementById(form)?.elements[name];
     if (field) field.value = value;
   }
+  for (const id of unfolded) here.querySelector(`details:not(.done)[id="${CSS.escape(id)}"]`)?.setAttribute("open", "");
   const size = here.querySelector(".full input");
   if (size && full) size.checked = true;
   document.title = next.title;
@@ -30,7 +32,10 @@ async function swap(url, push, body, sent) {
   ready();
   const again = here.querySelectorAll("a,button,input,select")[focused];
   if (again) again.focus({ preventScroll: true });
-  if (body) here.querySelector("[data-told]")?.scrollIntoView({ block: "nearest" });
+  const told = body && here.querySelector("[data-told]");
+  if (!told) return;
+  told.scrollIntoView({ block: "nearest" });
+  if (told.matches("summary")) told.focus({ preventScroll: true });
 }
 
 // typed is what was half filled in, in forms with a name other than the one that was sent: form, field and value.
