@@ -12,7 +12,7 @@ import (
 func (w *Work) faultSummary(f *flow) {
 	f.head("Single faults, each tried in every cause")
 	if w.Examination.Faults == nil {
-		f.say("Faults were not tried for this paper.")
+		f.say("Faults were not tried for this paper. " + tryThem)
 		return
 	}
 	t := table{columns: []column{
