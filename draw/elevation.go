@@ -234,8 +234,7 @@ func (e *elevation) faults(m *mark) []string {
 func (e *elevation) undecided(m *mark) []string {
 	var all []string
 	for _, l := range m.open {
-		all = append(all, measureOf(l)+" not stated; the usual one is taken, to be decided, since it is",
-			fmt.Sprintf("outside %s to %s: %s", e.told(l.Band.Low), e.told(l.Band.High), l.Source))
+		all = append(all, fmt.Sprintf("%s to be decided: outside %s to %s: %s", measureOf(l), e.told(l.Band.Low), e.told(l.Band.High), l.Source))
 	}
 	return all
 }
