@@ -47,8 +47,9 @@ type mark struct {
 	height unit.Metre // of its middle
 	beside unit.Metre // on the wall from the opening, at the head and in the leaf from the leading edge
 	onWall bool
-	taken  bool // height or distance taken, not stated
-	broken []rules.Limit
+	taken  bool          // height or distance taken, not stated
+	broken []rules.Limit // bands that a stated figure is outside of
+	open   []rules.Limit // bands that a figure taken here is outside of: nobody has decided it yet
 }
 
 // elevationOf gathers what is mounted at a door and where.
@@ -162,13 +163,17 @@ func (e *elevation) mark(f *job.Fitted) {
 		}
 	}
 	for _, l := range rules.Limits(item, e.door.Families...) {
-		v := m.height
+		v, stated := m.height, f.Height != 0
 		if l.Distance {
-			v = m.beside
+			v, stated = m.beside, f.Beside != 0
 		}
 		const rounding = 0.0005 // half a millimetre
-		if v < l.Band.Low-rounding || v > l.Band.High+rounding {
+		switch within := v >= l.Band.Low-rounding && v <= l.Band.High+rounding; {
+		case within:
+		case stated:
 			m.broken = append(m.broken, l)
+		default:
+			m.open = append(m.open, l)
 		}
 	}
 	e.marks = append(e.marks, m)
@@ -215,17 +220,31 @@ func (e *elevation) words(m *mark) string {
 	return fmt.Sprintf("%s: %s", InLine(m.fitted.Title), strings.Join(where, ", "))
 }
 
-// faults are the lines about the bands that a device is outside of.
+// faults are the lines about the bands that a device is outside of where it is stated to be.
 func (e *elevation) faults(m *mark) []string {
 	var all []string
 	for _, l := range m.broken {
-		what := "height"
-		if l.Distance {
-			what = "distance"
-		}
-		all = append(all, fmt.Sprintf("%s outside %s to %s: %s", what, e.told(l.Band.Low), e.told(l.Band.High), l.Source))
+		all = append(all, fmt.Sprintf("%s outside %s to %s: %s", measureOf(l), e.told(l.Band.Low), e.told(l.Band.High), l.Source))
 	}
 	return all
+}
+
+// undecided are the lines about the bands that a device would be outside of where it is taken to be: no mistake of anybody, but
+// to be decided.
+func (e *elevation) undecided(m *mark) []string {
+	var all []string
+	for _, l := range m.open {
+		all = append(all, fmt.Sprintf("%s to be decided: outside %s to %s: %s", measureOf(l), e.told(l.Band.Low), e.told(l.Band.High), l.Source))
+	}
+	return all
+}
+
+// measureOf is what a limit is of.
+func measureOf(l rules.Limit) string {
+	if l.Distance {
+		return "distance"
+	}
+	return "height"
 }
 
 // runsAt lists the runs that end at some places of the door.

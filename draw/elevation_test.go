@@ -91,6 +91,20 @@ func TestWarningWhereAHeightIsOutsideABand(t *testing.T) {
 	}
 }
 
+// A height that nobody stated is told as one to decide, and not as a mistake of whoever reads it.
+func TestATakenHeightIsToBeDecidedAndNoMistake(t *testing.T) {
+	e, m := stated(t, "title: Release")
+	if all := e.faults(m); len(all) > 0 {
+		t.Errorf("faults %v", all)
+	}
+	if all := e.undecided(m); len(all) != 1 || !strings.Contains(all[0], "height to be decided: outside 750 mm to 1200 mm: Approved Document M") {
+		t.Errorf("undecided %v", all)
+	}
+	if e, m := stated(t, "height: 1400 mm"); len(e.undecided(m)) > 0 {
+		t.Errorf("stated, and undecided %v", e.undecided(m))
+	}
+}
+
 // Heights and distances as far as a job may state them stay on the sheet.
 func TestFarAndHighDevicesStayOnTheSheet(t *testing.T) {
 	for _, figure := range []string{"height: 5 m", "beside: 5 m", "height: 0.1 m, beside: 0.05 m"} {

@@ -83,6 +83,9 @@ func (l *list) side(e *elevation, inside bool) {
 			l.pen.warning(l.at.plus(6.5, -0.7), 1.1)
 			l.line(Warn, 8.5, f)
 		}
+		for _, u := range e.undecided(m) {
+			l.line(Black, 8.5, u)
+		}
 	}
 	l.turn(0)
 	if loop := e.door.Loop; inside && loop != nil {

@@ -291,6 +291,9 @@ func (f *Finder) forget() {
 	}
 }
 
+// Told is how many readings and observations the finder goes by.
+func (f *Finder) Told() int { return len(f.trail) }
+
 // Back takes back the last reading or observation; false when there is none.
 func (f *Finder) Back() (bool, error) {
 	readings, seen, trail := f.readings, f.seen, f.trail

@@ -119,7 +119,7 @@ func standbyFinding(s standby.Estimate) (proof.Finding, bool) {
 		return proof.Finding{}, false
 	}
 	rule, _ := rules.Find(standbyRule)
-	what := fmt.Sprintf("%s lasts %v of the %v asked while mains is lost (estimate)", s.Supply.ID, s.Reached, s.Asked)
+	what := fmt.Sprintf("%s lasts %v, %v asked, while mains is lost (estimate)", s.Supply.ID, s.Reached, s.Asked)
 	if s.First != "" {
 		what += "; first to drop out: " + s.First
 	}

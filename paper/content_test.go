@@ -156,13 +156,13 @@ func TestCalculatedMeasuredAndWitnessedAreToldApart(t *testing.T) {
 func TestPapersSayThatFaultsWereNotTried(t *testing.T) {
 	w := demoWork(t)
 	for name, p := range map[string]*paper.Paper{"pack": w.Handover(frame(t, "a4")), "set": w.JobSet(frame(t, "a4"))} {
-		if !strings.Contains(textOf(p), "None by calculation; single faults not tried.") {
+		if !strings.Contains(textOf(p), "None by calculation; single faults not tried. The command puts them into a paper with --faults single") {
 			t.Errorf("the %s does not say so", name)
 		}
 	}
 	flawed := workOf(t, demo.Flawed)
 	text := textOf(doorSheet(t, flawed, "tanks"))
-	if !strings.Contains(text, "Findings by calculation\nSingle faults not tried.\n") {
+	if !strings.Contains(text, "Findings by calculation\nSingle faults not tried. The command puts them into a paper with --faults single") {
 		t.Error("the sheet of a door does not say so")
 	}
 	flawed.Examination.Faults = &proof.FaultReport{}

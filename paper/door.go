@@ -128,7 +128,7 @@ func (w *Work) findingsAt(f *flow, d *job.Door) {
 		if first {
 			f.head("Findings by calculation")
 			if w.Examination.Faults == nil {
-				f.say(sentence(notTried))
+				f.say(sentence(notTried) + " " + tryThem)
 			}
 			first = false
 		}

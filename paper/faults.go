@@ -12,7 +12,7 @@ import (
 func (w *Work) faultSummary(f *flow) {
 	f.head("Single faults, each tried in every cause")
 	if w.Examination.Faults == nil {
-		f.say("Faults were not tried for this paper.")
+		f.say("Faults were not tried for this paper. " + tryThem)
 		return
 	}
 	t := table{columns: []column{
@@ -21,7 +21,7 @@ func (w *Work) faultSummary(f *flow) {
 		{title: "noticed at once", right: true},
 		{title: "in use", right: true},
 		{title: "on test only", right: true},
-		{title: "no difference", right: true},
+		{title: "never", right: true},
 		{title: "take a way out", right: true},
 		{title: "not accepted", right: true},
 		{title: "tried from outside", right: true},
@@ -50,7 +50,7 @@ func faultCounts(d *proof.DoorFaults) []string {
 	}
 	return []string{
 		d.Door.ID, whole(len(d.Seen)), whole(by[proof.AtOnce]), whole(by[proof.InUse]), whole(by[proof.OnTest]),
-		whole(by[proof.NoEffect]), whole(lost), whole(broken), whole(d.Tried), whole(len(d.Attacks)),
+		whole(by[proof.Never]), whole(lost), whole(broken), whole(d.Tried), whole(len(d.Attacks)),
 	}
 }
 

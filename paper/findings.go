@@ -13,9 +13,9 @@ func (w *Work) findings(f *flow) {
 	f.head("Findings by calculation")
 	switch {
 	case w.Examination.Faults == nil && len(w.Examination.Findings) == 0:
-		f.say("None by calculation; " + notTried + ".")
+		f.say("None by calculation; " + notTried + ". " + tryThem)
 	case w.Examination.Faults == nil:
-		f.say(sentence(notTried))
+		f.say(sentence(notTried) + " " + tryThem)
 	case len(w.Examination.Findings) == 0:
 		f.say("None by calculation.")
 	}
@@ -43,6 +43,9 @@ func (w *Work) findings(f *flow) {
 
 // notTried says that findings leave out what a single cut, short or stuck part would break.
 const notTried = "single faults not tried"
+
+// tryThem says how to have them tried.
+const tryThem = "The command puts them into a paper with --faults single; the pages show them under Faults."
 
 // acceptedWords say by whom and why a finding was accepted; nothing when it was not.
 func (w *Work) acceptedWords(x proof.Finding) string {

@@ -346,7 +346,7 @@ func (w *Work) batteries(f *flow) {
 func (w *Work) standbyShort(s *job.Supply) string {
 	for i := range w.Examination.Standby {
 		if e := &w.Examination.Standby[i]; e.Supply == s || e.Supply.ID == s.ID {
-			return calculated(e.Reached.String()) + " of " + e.Asked.String() + " asked"
+			return "lasts " + calculated(e.Reached.String()) + ", " + e.Asked.String() + " asked"
 		}
 	}
 	return ""

@@ -23,7 +23,7 @@ func (t *trial) pairs() {
 			continue
 		}
 		all = append(all, s)
-		if s.Notice == OnTest || s.Notice == NoEffect {
+		if s.Notice == OnTest || s.Notice == Never {
 			silent = append(silent, s)
 		}
 	}

@@ -14,10 +14,10 @@ type Notice string
 
 // The ways a fault comes to light, from the quickest on.
 const (
-	AtOnce   Notice = "at once"       // the system shows it while nothing happens
-	InUse    Notice = "in use"        // the door does not do what it does every day
-	OnTest   Notice = "on test"       // only a release, a fire signal or a loss of supply brings it out
-	NoEffect Notice = "no difference" // nothing at the door is different, in any cause tried
+	AtOnce Notice = "at once" // the system shows it while nothing happens
+	InUse  Notice = "in use"  // the door does not do what it does every day
+	OnTest Notice = "on test" // only a release, a fire signal or a loss of supply brings it out
+	Never  Notice = "never"   // nothing shows it, in any cause tried: nobody learns of it
 )
 
 // FaultSeen is what becomes of a door with one fault.

@@ -24,7 +24,7 @@ type verdict struct {
 
 // verdict opens a verdict in which nothing has been looked at yet.
 func (t *trial) verdict(v *view) *verdict {
-	return &verdict{t: t, view: v, notice: NoEffect, gone: make([]bool, len(t.causes))}
+	return &verdict{t: t, view: v, notice: Never, gone: make([]bool, len(t.causes))}
 }
 
 // wants says that an instant can change the verdict.

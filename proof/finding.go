@@ -50,15 +50,15 @@ func (f Finding) Figures(in unit.Measures) string {
 	return fmt.Sprintf("%s, limit %s, %s %s", say(f.Figure), say(f.Limit), side, say(by))
 }
 
-// When says what happens when a finding shows worst, with the limit case where that is not the nominal one, and whether it is
-// there before; nothing where it does not take anything to happen.
+// When says what happens when a finding shows worst, with the limit case where that is not the nominal one, behind that it is
+// there already at rest where it is; nothing where it does not take anything to happen.
 func (f Finding) When() string {
 	when := f.Cause
 	if f.Cause != "" && f.Case != "" && f.Case != situation.Nominal().Name {
 		when += " (" + f.Case + ")"
 	}
 	if f.Idle && f.Cause != situation.NothingHappens {
-		when += "; already while nothing happens"
+		when = "already while " + situation.NothingHappens + "; worst: " + when
 	}
 	return when
 }

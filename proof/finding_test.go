@@ -34,7 +34,7 @@ func TestWhenSaysWhetherItIsThereBefore(t *testing.T) {
 	}{
 		{Finding{}, ""},
 		{Finding{Cause: "fire signal", Case: "nominal"}, "fire signal"},
-		{Finding{Cause: "fire signal", Case: "low", Idle: true}, "fire signal (low); already while nothing happens"},
+		{Finding{Cause: "fire signal", Case: "low", Idle: true}, "already while nothing happens; worst: fire signal (low)"},
 		{Finding{Cause: "nothing happens", Case: "low", Idle: true}, "nothing happens (low)"},
 	} {
 		if got := x.f.When(); got != x.want {

@@ -139,7 +139,15 @@ func (w *watch) judgeUnit(s *scene, p *situation.Probe) {
 	e := w.entryAt(p, reqUnitVoltage)
 	e.figure, e.limit, e.margin, e.unit = f.figure, f.limit, f.margin, f.unit
 	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", p.Unit.Device.ID, p.Port.Window)
+	if supply := w.supplies[p.Unit.Device.ID]; supply != nil && supply.Battery == nil && w.mainsLost(supply) {
+		e.what = fmt.Sprintf("%s gets no voltage while mains is lost: %s has no battery", p.Unit.Device.ID, supply.ID)
+	}
 	w.ledger.note(w.at(s, e))
+}
+
+func (w *watch) mainsLost(s *job.Supply) bool {
+	u := w.is.Unit(s.ID)
+	return u != nil && !w.bench.Signal(u, "mains")
 }
 
 func (w *watch) judgeSource(s *scene, p *situation.Probe) {

@@ -24,15 +24,16 @@ func matrix(d *job.Door, watches []*watch) []Row {
 }
 
 func gather(key rowKey, c situation.Cause, watches []*watch) (Row, bool) {
-	row := Row{Cause: c.ID, Title: c.Title, With: key.with}
+	row := Row{Cause: c.ID, With: key.with}
 	var first *rowSeen
 	for _, w := range watches {
 		seen := w.rows[key]
 		if seen == nil {
 			continue
 		}
+		row.Title = c.TitleAt(w.is)
 		if seen.restless {
-			return Row{Cause: c.ID, Title: c.Title, With: key.with, Step: seen.step, Says: Restless}, true
+			return Row{Cause: c.ID, Title: row.Title, With: key.with, Step: seen.step, Says: Restless}, true
 		}
 		if first == nil {
 			first = seen

@@ -215,14 +215,15 @@ func alarmOf(m device.ChannelMemory) string {
 
 // at fills an entry with the scene it was seen in.
 func (w *watch) at(s *scene, e entry) entry {
-	e.cause = s.seq.cause.Title
+	title := s.seq.cause.TitleAt(w.is)
+	e.cause = title
 	switch s.seq.with {
 	case withFire:
 		e.cause += ", with a fire signal"
 	case withRelease:
 		e.cause += ", with the manual release operated"
 	}
-	if s.step.Say != s.seq.cause.Title {
+	if s.step.Say != title {
 		e.cause += ": " + s.step.Say
 	}
 	e.limcase = w.bench.Case.Name

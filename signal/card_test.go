@@ -269,18 +269,21 @@ func TestNumbersAsWritten(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
 		{"", "1:1: no number"},
 		{"90/32x4", "1:6: found 'x'"},
-		{"9q/3z", "1:2: found 'q'"},
-		{"9q/3z", "1:5: found 'z'"},
+		{"9q/3z", "1:2: found 'q', 'z'; a card number has no such characters"},
 		{"0b1021", "1:5: found '2'"},
 		{"90/99999999999999999999", "1:4: found"},
 		{"ä", "1:1: found 'ä'"},
 		{"0x", "is no number"},
 		{strings.Repeat("9", 200), "too long"},
 		{"0b" + strings.Repeat("1", 300), "300 bits"},
-		{strings.Repeat("q", 100), "80 more"},
+		{"0b" + strings.Repeat("q", 100), "80 more"},
+		{"ghijklmnopq", "1:1: found 'g', 'h', 'i', 'j', 'k', 6 others; "},
 	} {
 		if _, wrong := ParseNumber(c.text); !strings.Contains(wrong.Error(), c.says) {
 			t.Errorf("%q: %v, want %q", c.text, wrong, c.says)
 		}
+	}
+	if _, wrong := ParseNumber("xyz"); len(wrong) != 1 {
+		t.Errorf("xyz: %d problems, want one: %v", len(wrong), wrong)
 	}
 }

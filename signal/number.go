@@ -3,6 +3,7 @@ package signal
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -38,7 +39,7 @@ func ParseNumber(text string) (Number, document.Problems) {
 		n.Bits = bits
 		return n, shifted(wrong, len(bare)-len(marked))
 	}
-	if wrong := strangers(n.Text); len(wrong) > 0 {
+	if wrong := strangers(n.Text); wrong != nil {
 		return n, wrong
 	}
 	parts := strings.FieldsFunc(bare, separates)
@@ -94,24 +95,33 @@ func (n Number) fields(parts []string) (Number, document.Problems) {
 
 func separates(r rune) bool { return strings.ContainsRune("/:,; \t", r) }
 
-// strangers finds the characters that stand in no number.
+// strangers is the one problem of a text with characters that stand in no number, at the first of them; nil without any.
 func strangers(text string) document.Problems {
-	var wrong document.Problems
-	column := 0
+	var found []string
+	first, column := 0, 0
 	for _, r := range text {
 		column++
 		if unicode.Is(unicode.ASCII_Hex_Digit, r) || separates(r) || (r == 'x' || r == 'X') && column == 2 {
 			continue
 		}
-		wrong = append(wrong, document.Problem{
-			Line: 1, Column: column, Found: fmt.Sprintf("%q", r), Want: "has no place in a card number; write it like " +
-				"90/324, 0x5A0144 or as bits",
-		})
+		if first == 0 {
+			first = column
+		}
+		if said := fmt.Sprintf("%q", r); !slices.Contains(found, said) {
+			found = append(found, said)
+		}
 	}
-	if len(wrong) > mostProblems {
-		wrong = append(wrong[:mostProblems], more(len(wrong)-mostProblems))
+	if first == 0 {
+		return nil
 	}
-	return wrong
+	const mostNamed = 5 // a figure of our own choice
+	if n := len(found); n > mostNamed {
+		found = append(found[:mostNamed], fmt.Sprintf("%d others", n-mostNamed))
+	}
+	return document.Problems{{
+		Line: 1, Column: first, Found: strings.Join(found, ", "),
+		Want: "a card number has no such characters; write it like 90/324, 0x5A0144 or as bits",
+	}}
 }
 
 // looksLikeBits says that a text is 0 and 1 only, and enough of them.

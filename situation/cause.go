@@ -1,6 +1,8 @@
 package situation
 
 import (
+	"slices"
+
 	"doorwright/device"
 	"doorwright/job"
 	"doorwright/unit"
@@ -10,7 +12,9 @@ import (
 type Cause struct {
 	ID    string
 	Title string
-	Door  bool // it happens at one door; else to everything at once
+	// Unbuffered is the title at an island without any battery; empty where it is the same.
+	Unbuffered string
+	Door       bool // it happens at one door; else to everything at once
 	// Before says that the cause is there before what it is combined with: what comes later would hide it.
 	Before bool
 	// Steps are what happens, at door d when the cause is of one door, else to the whole island; nil when the cause
@@ -20,6 +24,18 @@ type Cause struct {
 
 // NothingHappens is the title of the undisturbed state.
 const NothingHappens = "nothing happens"
+
+// TitleAt is the title of a cause at an island.
+func (c Cause) TitleAt(is *Island) string {
+	if c.Unbuffered != "" && !is.hasBattery() {
+		return c.Unbuffered
+	}
+	return c.Title
+}
+
+func (is *Island) hasBattery() bool {
+	return slices.ContainsFunc(is.Supplies, func(s *job.Supply) bool { return s.Battery != nil })
+}
 
 // Causes is the one list of causes.
 func Causes() []Cause {
@@ -35,7 +51,7 @@ func Causes() []Cause {
 		{ID: "fire-silence", Title: "fire signal, sounders silenced", Steps: fireSilenced},
 		{ID: "fire-reset", Title: "fire signal, then reset", Steps: fireAndReset},
 		{ID: "fire-line", Title: "line of the fire signal lost", Steps: fireLine},
-		{ID: "mains", Title: "mains lost, battery full", Steps: mainsLost},
+		{ID: "mains", Title: "mains lost, battery full", Unbuffered: "mains lost, no battery fitted", Steps: mainsLost},
 		{ID: "mains-flat", Title: "mains lost, battery at its end", Steps: mainsLostFlat},
 		{ID: "no-battery", Title: "mains lost, battery missing", Steps: mainsLostNoBattery},
 		{ID: "unfed", Title: "controller without supply", Door: true, Steps: controllerUnfed},
@@ -204,6 +220,9 @@ func mainsLost(is *Island, _ *job.Door) []Step {
 }
 
 func mainsLostFlat(is *Island, _ *job.Door) []Step {
+	if !is.hasBattery() {
+		return nil
+	}
 	return []Step{
 		{Say: "mains lost", Do: is.all("supply", "mains", false), Wait: moment},
 		{Say: "battery at its end", Flat: true, Wait: moment, Watched: true},

@@ -58,7 +58,7 @@ func triedWords(at *atJob, tried int) string {
 
 // faultTables are the figures of each door, what single faults break, and what was not tried; and how many doors were.
 func (at *atJob) faultTables(run *faultRun) (counts, broken, left tableView, tried int) {
-	counts = tableView{ID: "doors", Title: "Doors", Head: []string{"door", "faults tried", "noticed at once", "in use", "on test", "no difference", "take a way out", "break a requirement", "tried from outside", "let the door go", "of these accepted"}}
+	counts = tableView{ID: "doors", Title: "Doors", Head: []string{"door", "faults tried", "noticed at once", "in use", "on test", "never", "take a way out", "break a requirement", "tried from outside", "let the door go", "of these accepted"}}
 	broken = tableView{ID: "findings", Title: "What single faults break", Head: []string{"door", "level", "what", "why"}}
 	left = tableView{ID: "left", Title: "What was not tried", Head: []string{"left out"}}
 	var outside []string
@@ -78,7 +78,7 @@ func (at *atJob) faultTables(run *faultRun) (counts, broken, left tableView, tri
 		if x.opened > 0 {
 			outside = append(outside, d.Title+": "+x.outside())
 		}
-		for _, n := range []int{x.seen, x.notices[proof.AtOnce], x.notices[proof.InUse], x.notices[proof.OnTest], x.notices[proof.NoEffect], x.lost, x.broken, x.attacks, x.opened, x.accepted} {
+		for _, n := range []int{x.seen, x.notices[proof.AtOnce], x.notices[proof.InUse], x.notices[proof.OnTest], x.notices[proof.Never], x.lost, x.broken, x.attacks, x.opened, x.accepted} {
 			row = append(row, cell{Text: fmt.Sprint(n), Figure: true})
 		}
 		counts.Rows, found = append(counts.Rows, row), append(found, x.findings...)
@@ -166,7 +166,7 @@ func (at *atJob) faultsAt(d *proof.DoorFaults) *doorFaultsView {
 		}
 		v.Outside.Rows, by[in] = append(v.Outside.Rows, row), append(by[in], row)
 	}
-	for i, title := range []string{broken, open, lost, noticed(proof.NoEffect), noticed(proof.OnTest), noticed(proof.InUse), noticed(proof.AtOnce), accepted} {
+	for i, title := range []string{broken, open, lost, noticed(proof.Never), noticed(proof.OnTest), noticed(proof.InUse), noticed(proof.AtOnce), accepted} {
 		if len(by[title]) == 0 {
 			continue
 		}
@@ -182,8 +182,8 @@ func (at *atJob) faultsAt(d *proof.DoorFaults) *doorFaultsView {
 
 // noticed is the heading of faults that come to light so.
 func noticed(n proof.Notice) string {
-	if n == proof.NoEffect {
-		return "Make no difference"
+	if n == proof.Never {
+		return "Noticed never: nothing shows them"
 	}
 	return "Noticed " + string(n)
 }

@@ -73,8 +73,8 @@ func (x *faultResult) words(already int) (says, class string) {
 	default:
 		says, class = says+counted(errors, "error", "errors")+fmt.Sprintf(", %s.", counted(advice, "piece of advice", "pieces of advice")), "error"
 	}
-	says += fmt.Sprintf(" %d show at once, %d in use, %d on test only, %d make no difference. %d take a way out, %d are not allowed. %s", x.notices[proof.AtOnce], x.notices[proof.InUse],
-		x.notices[proof.OnTest], x.notices[proof.NoEffect], x.lost, x.broken, x.outside())
+	says += fmt.Sprintf(" %d show at once, %d in use, %d on test only, %d nothing shows. %d take a way out, %d are not allowed. %s", x.notices[proof.AtOnce], x.notices[proof.InUse],
+		x.notices[proof.OnTest], x.notices[proof.Never], x.lost, x.broken, x.outside())
 	return strings.TrimSpace(says), class
 }
 

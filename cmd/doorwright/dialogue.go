@@ -22,7 +22,7 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 	sayAmiss(p, amiss(f.Book()))
 	p.say(0, plain, "Answer with what the meter shows (26.4, 4.7 kohm, open) or with yes and no. Other words: ?, skip, back, suspects, mended, quit.")
 	if asking && !askCall(e, f, in) {
-		return finish(e, f, "As far as it was read:", most)
+		return left(e, f, most)
 	}
 	skipped := map[string]bool{}
 	for {
@@ -37,7 +37,7 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 		for {
 			e.flush()
 			if !in.Scan() {
-				return finish(e, f, "As far as it was read:", most)
+				return left(e, f, most)
 			}
 			again, err := answer(e, f, n, strings.TrimSpace(in.Text()), skipped)
 			if err != nil {
@@ -45,7 +45,7 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 				continue
 			}
 			if again == stop {
-				return finish(e, f, "As far as it was read:", most)
+				return left(e, f, most)
 			}
 			if again == next {
 				break
@@ -149,6 +149,18 @@ func explainAsked(p *page, f *find.Finder, n *find.Next) {
 	}
 	p.say(2, plain, "skip: not this one. back: take the last answer back. suspects: the likeliest three. "+
 		"mended: the likeliest was found and mended. quit: stop here.")
+}
+
+// left ends before the fault is found. Before anything is told, faults are as likely as at any door: nothing is suspected.
+func left(e *env, f *find.Finder, most int) error {
+	if f.Told() > 0 {
+		return finish(e, f, "As far as it was read:", most)
+	}
+	e.page.gap()
+	e.page.say(0, bold, "Nothing was read or seen yet, so nothing is suspected.")
+	e.page.say(0, plain, "To go on, answer one question at least, or give what is known at once with --see, --read or --readings FILE; "+
+		"doorwright find --help shows how they are written.")
+	return nil
 }
 
 func finish(e *env, f *find.Finder, says string, most int) error {

@@ -1,5 +1,7 @@
 package main
 
+import "github.com/alecthomas/kong"
+
 const description = `Proves the wiring of electrically controlled doors by calculation, and prints what a technician needs on ` +
 	`site: schedules, expected readings, netlists.
 
@@ -10,6 +12,8 @@ FILE is a job document in YAML or JSON, - for the standard input, or a demo that
 type grammar struct {
 	Format string `enum:"text,csv,json,sarif" default:"text" help:"Form of the output: text, csv, json, or sarif for findings."`
 	Colour string `enum:"auto,always,never" default:"auto" help:"When to colour text: auto, always or never."`
+
+	Version kong.VersionFlag `help:"Print which build this is, in one line."`
 
 	Serve   serveCmd   `cmd:"" default:"withargs" help:"Open the pages in the browser: plan at the desk, work at the door. The same without any word."`
 	Welcome welcomeCmd `cmd:"" help:"Prove the demo and say what to do next."`

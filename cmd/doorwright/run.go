@@ -24,7 +24,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	var g grammar
 	left := false // help was printed, there is nothing more to do
 	parser, err := kong.New(&g, kong.Name("doorwright"), kong.Description(description),
-		kong.Writers(stdout, stderr), kong.Exit(func(int) { left = true }),
+		kong.Vars{"version": thisVersion()}, kong.Writers(stdout, stderr), kong.Exit(func(int) { left = true }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: widthFor(stdout)}))
 	if err != nil {
 		return complain(stderr, "auto", fmt.Errorf("the command line is described wrongly: %w", err))

@@ -29,7 +29,7 @@ type faultDoor struct {
 	AtOnce   int    `json:"at_once"` // noticed at once
 	InUse    int    `json:"in_use"`
 	OnTest   int    `json:"on_test"`
-	NoEffect int    `json:"no_difference"`
+	Never    int    `json:"never"`         // nothing shows them
 	WaysLost int    `json:"ways_out_lost"` // faults that take away a way out
 	Broken   int    `json:"broken"`        // of these, against a requirement
 	Outside  int    `json:"outside_tried"`
@@ -96,7 +96,7 @@ func faultsOf(v *view) faultTable {
 func countsOf(d *proof.DoorFaults) faultDoor {
 	c := faultDoor{Door: d.Door.ID, Tried: len(d.Seen), Outside: d.Tried, Opens: len(d.Attacks)}
 	by := map[proof.Notice]*int{
-		proof.AtOnce: &c.AtOnce, proof.InUse: &c.InUse, proof.OnTest: &c.OnTest, proof.NoEffect: &c.NoEffect,
+		proof.AtOnce: &c.AtOnce, proof.InUse: &c.InUse, proof.OnTest: &c.OnTest, proof.Never: &c.Never,
 	}
 	for i := range d.Seen {
 		s := &d.Seen[i]
@@ -152,7 +152,7 @@ func (t faultTable) summary(p *page) {
 	if t.singles {
 		p.say(0, plain, "Each fault was put into the network of the door and taken through every cause, calculated. At once: the "+
 			"system shows it while nothing happens. In use: the door does not do what it does every day. On test: only a "+
-			"release, a fire signal or a lost supply brings it out.")
+			"release, a fire signal or a lost supply brings it out. Never: nothing shows it, and nobody learns of it.")
 	} else {
 		p.say(0, plain, "Single faults not tried.")
 	}
@@ -181,11 +181,11 @@ func (t faultTable) summary(p *page) {
 func (t faultTable) counts(p *page) {
 	p.gap()
 	s := table{head: []string{
-		"door", ">faults", ">at once", ">in use", ">on test", ">no difference", ">take a way out", ">not allowed",
+		"door", ">faults", ">at once", ">in use", ">on test", ">never", ">take a way out", ">not allowed",
 	}}
 	for _, d := range t.Counts {
 		s.add(d.Door, strconv.Itoa(d.Tried), strconv.Itoa(d.AtOnce), strconv.Itoa(d.InUse), strconv.Itoa(d.OnTest),
-			strconv.Itoa(d.NoEffect), strconv.Itoa(d.WaysLost), strconv.Itoa(d.Broken))
+			strconv.Itoa(d.Never), strconv.Itoa(d.WaysLost), strconv.Itoa(d.Broken))
 	}
 	p.table(2, s)
 }
@@ -234,7 +234,10 @@ func (f *faultRow) text(p *page) {
 }
 
 func (f *faultRow) notice() string {
-	if f.By == "" {
+	switch {
+	case f.Noticed == string(proof.Never):
+		return f.Noticed + ", nothing shows it"
+	case f.By == "":
 		return f.Noticed
 	}
 	return f.Noticed + ", " + f.By

@@ -123,7 +123,7 @@ func (l supplyLoad) hours(p *page) {
 	}
 	h := l.Standby
 	p.gap()
-	p.say(2, plain, fmt.Sprintf("Battery %s, estimated: %v of the %v asked. Capacity that would do: %v.",
+	p.say(2, plain, fmt.Sprintf("Battery %s, estimated to last %v, %v asked. Capacity that would do: %v.",
 		h.Battery, unit.Second(h.Reached), unit.Second(h.Asked), unit.AmpereHour(h.Needed)))
 	little := ""
 	if h.Charger < h.Charging {

@@ -102,7 +102,7 @@ func (m matrix) block(p *page, c combination) {
 			t.head = append(t.head, d.Name)
 		}
 		for _, cause := range situation.Causes() {
-			cells, any := []string{cause.Title}, false
+			cells, any := []string{titleOver(cause, doors)}, false
 			for _, d := range doors {
 				cell := d.cell(cause.ID, c.with)
 				any = any || cell != "-"
@@ -118,6 +118,23 @@ func (m matrix) block(p *page, c combination) {
 			p.table(2, t)
 		}
 	}
+}
+
+// titleOver is the title of a cause at some doors: where it is another one at some of them, the usual one.
+func titleOver(cause situation.Cause, doors []matrixDoor) string {
+	title := ""
+	for _, d := range doors {
+		for _, r := range d.Effects {
+			switch {
+			case r.Cause != cause.ID:
+			case title == "" || title == r.Title:
+				title = r.Title
+			default:
+				return cause.Title
+			}
+		}
+	}
+	return title
 }
 
 func (d matrixDoor) cell(cause, with string) string {
