@@ -21,11 +21,16 @@ const (
 
 // run does what the arguments ask and gives the exit code. Nothing else of the program touches the process.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	return runWide(args, stdin, stdout, stderr, widthFor(stdout))
+}
+
+// runWide runs with text of a width.
+func runWide(args []string, stdin io.Reader, stdout, stderr io.Writer, width int) int {
 	var g grammar
 	left := false // help was printed, there is nothing more to do
 	parser, err := kong.New(&g, kong.Name("doorwright"), kong.Description(description),
 		kong.Vars{"version": thisVersion()}, kong.Writers(stdout, stderr), kong.Exit(func(int) { left = true }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: widthFor(stdout)}))
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: width}))
 	if err != nil {
 		return complain(stderr, "auto", fmt.Errorf("the command line is described wrongly: %w", err))
 	}
@@ -38,7 +43,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	out := bufio.NewWriter(stdout)
 	e := &env{
-		stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout), widthFor(stdout)),
+		stdin: stdin, out: out, terminal: isTerminal(stdout), page: newPage(out, coloured(g.Colour, stdout), width),
 		format: g.Format, given: given(parsed), flush: func() { out.Flush() }, //nolint:errcheck // the last flush tells
 	}
 	watching := newWatcher(stderr)

@@ -15,15 +15,20 @@ const (
 	mostWidth  = 120
 )
 
-// widthFor is how wide a text for w gets. COLUMNS is the width of the terminal that its user prefers, and comes before the
-// one it has (POSIX.1-2024, Base Definitions, 8.3).
+// widthFor is how wide a text for w gets.
 func widthFor(w io.Writer) int {
 	if !isTerminal(w) {
 		return paperWidth
 	}
-	n, err := strconv.Atoi(os.Getenv("COLUMNS"))
+	return widthOf(os.Getenv("COLUMNS"), columns(w.(*os.File))) // nothing else is a terminal
+}
+
+// widthOf is how wide a text for a terminal gets. COLUMNS is the width that its user prefers, and comes before the one that it
+// has, 0 where it does not tell (POSIX.1-2024, Base Definitions, 8.3).
+func widthOf(preferred string, has int) int {
+	n, err := strconv.Atoi(preferred)
 	if err != nil || n <= 0 {
-		n = columns(w.(*os.File)) // nothing else is a terminal
+		n = has
 	}
 	if n <= 0 {
 		return paperWidth
