@@ -120,7 +120,7 @@ func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof
 	plan := wiring.Make(changed)
 	outline := proof.Outline(plan, d)
 	if tried := e.Faults.Of(f.Door); tried != nil && proof.StillBreaks(outline, tried, f.Requirement) {
-		return false // most do, and it takes the least time
+		return false // first, since a few faults take the least time
 	}
 	if brings(e.Findings, proof.TryFaults(outline, proof.SingleFaults, d, nil).Findings, f) {
 		return false
