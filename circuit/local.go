@@ -15,6 +15,8 @@ type Local struct {
 	s       *System
 	r       *Region
 	outside []float64 // of each straddled step: what straddling elements drive into it
+	given   []float64 // of each of Region.run.given: what columns outside give to it
+	fed     []float64 // of each of Region.run.fed: the flow that columns outside give to it
 	rim     []float64 // voltages of the rim as the whole was solved
 	patches []patch
 	small   []float64
@@ -30,8 +32,16 @@ type Local struct {
 // Local makes a local solver of a system that was just solved.
 func (s *System) Local(r *Region) *Local {
 	l := &Local{s: s, r: r}
-	values := make([]float64, len(r.straddled)+len(r.rim))
-	l.outside, l.rim = values[:len(r.straddled):len(r.straddled)], values[len(r.straddled):]
+	values := make([]float64, len(r.straddled)+len(r.rim)+len(r.run.given)+len(r.run.fed))
+	cut := func(n int) []float64 {
+		part := values[:n:n]
+		values = values[n:]
+		return part
+	}
+	l.outside, l.rim = cut(len(r.straddled)), cut(len(r.rim))
+	l.given, l.fed = cut(len(r.run.given)), cut(len(r.run.fed))
+	sumGifts(l.given, r.run.given, r.run.gifts, s.x.weight, s.x.sum)
+	l.feed()
 	z := s.dropped
 	for _, i := range r.straddling {
 		b := &s.branch[i]
@@ -53,6 +63,11 @@ func (s *System) Local(r *Region) *Local {
 		l.rim[i] = s.x.volts[k]
 	}
 	return l
+}
+
+// feed adds up the flow that columns outside give to the region.
+func (l *Local) feed() {
+	sumGifts(l.fed, l.r.run.fed, l.r.run.feeds, l.s.x.weight, l.s.x.flow)
 }
 
 // Patched is a local solver of the whole of a system, for patches that are in no pattern. It takes the rungs that Solve
@@ -153,7 +168,7 @@ func (l *Local) guess(running bool) {
 		x.flow[b.a] += inject
 		x.flow[b.b] -= inject
 	}
-	l.removeMoving()
+	l.r.run.run(&l.s.x)
 	l.node()
 	copy(l.s.last, x.volts[:x.a.n])
 	for _, i := range l.r.branches {
@@ -198,7 +213,7 @@ func (l *Local) plain(r *Report) bool {
 	for range plainSteps {
 		l.linearise(false)
 		r.Steps++
-		if !l.stable(l.removeMoving()) {
+		if !l.stable(l.r.run.run(&l.s.x)) {
 			return false
 		}
 		m := l.advance()
@@ -227,7 +242,7 @@ func (l *Local) clipped(r *Report) bool {
 	for range most {
 		l.linearise(left > 0)
 		r.Steps++
-		if !l.stable(l.removeMoving()) {
+		if !l.stable(l.r.run.run(&l.s.x)) {
 			if left > 0 || rests {
 				return false
 			}
@@ -271,15 +286,20 @@ func (l *Local) removeFixed() {
 	}
 }
 
-// start puts the base, and what straddling elements drive, into the moving columns of the region.
+// start puts the base, and what comes from outside, into the moving columns of the region.
 func (l *Local) start() {
 	x := &l.s.x
-	a := x.a
-	for _, k := range l.r.moving {
-		x.sum[k], x.flow[k] = x.base[k], x.baseFlow[k]
-		for e := a.n + int(a.colAt[k]); e < a.n+int(a.colAt[k+1]); e++ {
-			x.sum[e] = x.base[e]
-		}
+	n := x.a.n
+	for i := range l.r.run.columns {
+		c := &l.r.run.columns[i]
+		x.sum[c.step], x.flow[c.step] = x.base[c.step], x.baseFlow[c.step]
+		copy(x.sum[n+int(c.from):n+int(c.to)], x.base[n+int(c.from):n+int(c.to)])
+	}
+	for i, g := range l.r.run.given {
+		x.sum[g.to] += l.given[i]
+	}
+	for i, g := range l.r.run.fed {
+		x.flow[g.to] += l.fed[i]
 	}
 	for i, k := range l.r.straddled {
 		x.flow[k] += l.outside[i]
@@ -293,18 +313,6 @@ func (l *Local) linearise(clip bool) {
 	for _, i := range l.r.branches {
 		l.s.addBranch(&l.s.branch[i], clip)
 	}
-}
-
-// removeMoving eliminates the moving columns of the region and counts the sums that were not positive.
-func (l *Local) removeMoving() (unsteady int) {
-	x := &l.s.x
-	for _, k := range l.r.moving {
-		x.remove(int(k), x.a.into.split[k], x.a.fill.split)
-		if !(x.inv[k] > 0) {
-			unsteady++
-		}
-	}
-	return unsteady
 }
 
 func (l *Local) solve(steps []int32) {
@@ -327,7 +335,7 @@ func (l *Local) node() (moved float64) {
 		moved = l.compensate()
 		l.add(false)
 	}
-	l.solve(l.r.moving)
+	l.r.run.solve(&l.s.x)
 	return moved
 }
 

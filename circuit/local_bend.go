@@ -83,6 +83,7 @@ func (l *Local) unbend() {
 		x.flow[k], x.volts[k] = d.flow[i], d.volts[len(l.r.outFixed)+i]
 	}
 	copy(l.outside, d.outside)
+	l.feed()
 }
 
 // follow draws the rest to where the rim is, drives in what its elements then carry beside their lines, and says how far
@@ -123,6 +124,7 @@ func (l *Local) follow() (moved float64) {
 		z[k] = 0
 	}
 	z[a.n] = 0
+	l.feed()
 	return moved
 }
 

@@ -122,7 +122,7 @@ func (d *descent) factor(clip bool, brake float64) (stable bool) {
 		l.s.x.sum[k] += brake
 		l.s.x.flow[k] += brake * d.at[k]
 	}
-	return l.removeMoving() == 0
+	return l.r.run.run(&l.s.x) == 0
 }
 
 // measure finds the slope of the content where the descent stands and what is linear in how it changes along the step.

@@ -8,6 +8,7 @@ type Region struct {
 	a             *Analysis
 	inside        []bool  // of each step
 	fixed, moving []int32 // the steps, ascending
+	run           program // the elimination of the moving ones
 	scope                 // senses with both ends and all they gate inside; branches whose conductance is inside
 	straddling    []int32 // nonlinear elements whose conductance is outside, and an end inside
 	rim           []int32 // steps inside that steps outside lead to
@@ -76,6 +77,7 @@ func (s *System) Region(nodes []Node) *Region {
 			r.beyond = append(r.beyond, Sense(k))
 		}
 	}
+	r.run = r.program()
 	return r
 }
 
