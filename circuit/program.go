@@ -1,21 +1,19 @@
 package circuit
 
-// program is how the moving steps of a region are eliminated, laid out in the order in which it is read, since it is gone
+// program is the elimination of the moving steps of a region, laid out in the order in which it is read, since it is gone
 // through for every Newton step. What columns outside give to them stays while the rest keeps its straight lines: it is
 // summed up once.
 type program struct {
 	columns []column
-	into    []term  // of each column in turn: what columns inside give to its sum and its flow
-	ends    []int32 // of each edge of the columns in turn: where its terms end in fill
-	fill    []term  // what columns inside give to it
+	mesh    []int32 // of each column in turn: the edges that pairs of its edges add to, (0, 1), (0, 2), (1, 2), (0, 3) ...
 	given   []gift  // the conductances that columns outside give to
 	gifts   []term  // of each of those in turn
 	fed     []gift  // the steps that columns outside give flow to
 	feeds   []term  // of each of those in turn
 }
 
-// column is one step: its edges, and where its terms end in into.
-type column struct{ step, from, to, into int32 }
+// column is one step and its edges.
+type column struct{ step, from, to int32 }
 
 // term is a weight times a conductance or the flow of a step.
 type term struct{ weight, of int32 }
@@ -31,10 +29,7 @@ func (r *Region) program() program {
 	for _, k := range r.moving {
 		out := len(p.gifts)
 		for _, e := range a.into.item[a.into.split[k]:a.into.at[k+1]] {
-			t := term{e, a.owner[e]}
-			if r.inside[t.of] {
-				p.into = append(p.into, t)
-			} else {
+			if t := (term{e, a.owner[e]}); !r.inside[t.of] {
 				p.gifts, p.feeds = append(p.gifts, t), append(p.feeds, t)
 			}
 		}
@@ -45,19 +40,18 @@ func (r *Region) program() program {
 		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
 			out := len(p.gifts)
 			for _, q := range a.fill.pair[a.fill.split[e]:a.fill.at[e+1]] {
-				t := term{q.weight, n + q.conductance}
-				if r.inside[a.owner[q.weight]] {
-					p.fill = append(p.fill, t)
-				} else {
-					p.gifts = append(p.gifts, t)
+				if !r.inside[a.owner[q.weight]] {
+					p.gifts = append(p.gifts, term{q.weight, n + q.conductance})
 				}
 			}
 			if len(p.gifts) > out {
 				p.given = append(p.given, gift{n + e, int32(len(p.gifts))})
 			}
-			p.ends = append(p.ends, int32(len(p.fill)))
+			for f := a.colAt[k]; f < e; f++ {
+				p.mesh = append(p.mesh, a.edge(a.end[f], a.end[e]))
+			}
 		}
-		p.columns = append(p.columns, column{k, a.colAt[k], a.colAt[k+1], int32(len(p.into))})
+		p.columns = append(p.columns, column{k, a.colAt[k], a.colAt[k+1]})
 	}
 	return p
 }
@@ -76,40 +70,34 @@ func sumGifts(sums []float64, gifts []gift, terms []term, weight, of []float64) 
 
 // run eliminates the columns, whose sums and flows hold their start values, and counts the sums that were not positive.
 func (p *program) run(x *mesh) (unsteady int) {
-	sum, flow, weight, invs := x.sum, x.flow, x.weight, x.inv
-	edges := sum[x.a.n:]
-	into, fill := int32(0), int32(0)
-	ends := p.ends
+	n := x.a.n
+	sum, edge, flow, weights, invs, ends := x.sum[:n], x.sum[n:], x.flow, x.weight, x.inv, x.a.end
+	mesh := p.mesh
 	for i := range p.columns {
 		c := &p.columns[i]
 		g, b := sum[c.step], flow[c.step]
-		for _, t := range p.into[into:c.into] {
-			w := weight[t.weight]
-			g += w * sum[t.of]
-			b += w * flow[t.of]
+		mine := edge[c.from:c.to]
+		all := g
+		for _, e := range mine {
+			all += e
 		}
-		into = c.into
-		sum[c.step], flow[c.step] = g, b
-		mine := edges[c.from:c.to]
-		for e := range mine {
-			s := mine[e]
-			end := ends[e]
-			for _, t := range p.fill[fill:end] {
-				s += weight[t.weight] * sum[t.of]
-			}
-			fill = end
-			mine[e] = s
-			g += s
-		}
-		ends = ends[len(mine):]
-		inv := 1 / g
+		inv := 1 / all
 		invs[c.step] = inv
 		if !(inv > 0) {
 			unsteady++
 		}
-		to := weight[c.from:c.to]
+		end, weight := ends[c.from:c.to], weights[c.from:c.to]
+		end, weight = end[:len(mine)], weight[:len(mine)]
 		for e, s := range mine {
-			to[e] = s * inv
+			w := s * inv
+			weight[e] = w
+			to := end[e]
+			sum[to] += w * g
+			flow[to] += w * b
+			for f, v := range mine[:e] {
+				edge[mesh[f]] += w * v
+			}
+			mesh = mesh[e:]
 		}
 	}
 	return unsteady
