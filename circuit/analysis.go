@@ -95,8 +95,7 @@ func graphOf(n *Network) (adjacent [][]int32, touched []bool) {
 }
 
 // number gives the steps: first those with no nonlinear element at or below them in the elimination tree, then the
-// others, and of both whole subtrees one after another, so that what one door needs lies together in memory. Removing an
-// earlier one never needs a later one.
+// others, both in the order of elimination. Removing an earlier one never needs a later one.
 func (a *Analysis) number(order ordering, touched []bool) {
 	moving := slices.Clone(touched)
 	for i, v := range order.node {
@@ -107,9 +106,8 @@ func (a *Analysis) number(order ordering, touched []bool) {
 		}
 	}
 	a.nodeAt = make([]int32, 0, a.n)
-	subtrees := order.subtrees()
 	for _, wanted := range []bool{false, true} {
-		for _, v := range subtrees {
+		for _, v := range order.node {
 			if moving[v] == wanted {
 				a.nodeAt = append(a.nodeAt, v)
 			}

@@ -127,7 +127,11 @@ func (s *System) overdue(k Sense) float64 {
 	return past / max(math.Abs(at), 1e-3)
 }
 
-// due counts the senses that have to turn and names the one furthest past its threshold.
+// alikeShare is how much further than another a sense has to be past its threshold to go first: two like loads on one line
+// are apart by roundings only, and which goes first must not depend on how they were solved.
+const alikeShare = 1e-6
+
+// due counts the senses that have to turn and names the one furthest past its threshold, of those alike the first.
 func (s *System) due(senses []Sense) (count int, furthest Sense) {
 	most := 0.0
 	for _, k := range senses {
@@ -136,7 +140,7 @@ func (s *System) due(senses []Sense) (count int, furthest Sense) {
 		}
 		if o := s.overdue(k); o > 0 {
 			count++
-			if o > most {
+			if o > most*(1+alikeShare) {
 				most, furthest = o, k
 			}
 		}

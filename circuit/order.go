@@ -55,43 +55,6 @@ func eliminationOrder(adjacent [][]int32, touched []bool) ordering {
 	return o
 }
 
-// subtrees are the nodes in an order that eliminates as well and has every subtree of the elimination tree in one piece. The
-// parent of a node there is the neighbour that is removed first.
-func (o *ordering) subtrees() []int32 {
-	n := len(o.node)
-	at := make([]int, n)
-	for i, v := range o.node {
-		at[v] = i
-	}
-	size := make([]int, n) // of the subtree of each, by its place in the old order
-	parent := make([]int, n)
-	for i := range n {
-		size[i]++
-		parent[i] = -1
-		for _, u := range o.neighbour[i] {
-			if parent[i] < 0 || at[u] < parent[i] {
-				parent[i] = at[u]
-			}
-		}
-		if parent[i] >= 0 {
-			size[parent[i]] += size[i]
-		}
-	}
-	// Each subtree ends where the room of its parent, filled from the back, begins.
-	room, top := make([]int, n), n
-	all := make([]int32, n)
-	for i := n - 1; i >= 0; i-- {
-		end := &top
-		if parent[i] >= 0 {
-			end = &room[parent[i]]
-		}
-		all[*end-1] = o.node[i]
-		room[i] = *end - 1
-		*end -= size[i]
-	}
-	return all
-}
-
 // touchedWait is how many degrees later a node of a nonlinear element is removed: measured best on door wiring.
 const touchedWait = 2
 
