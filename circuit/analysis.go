@@ -24,6 +24,8 @@ type Analysis struct {
 	into gathers // of each step: edges of earlier columns that end in it
 	fill fills   // of each edge: pairs of edges of an earlier column whose mesh adds to it
 
+	run program // the elimination of all moving steps
+
 	place []place // of each element
 
 	summands lists    // of each conductance: the linear elements in it
@@ -62,6 +64,7 @@ func Analyse(n *Network) *Analysis {
 	a.number(order, touched)
 	a.columns(order)
 	a.gather()
+	a.lay()
 	a.placeElements(n)
 	a.indexElements(n)
 	return a
@@ -202,6 +205,18 @@ func (a *Analysis) gather() {
 	)
 	a.into = gathers{into.at, into.split, into.item}
 	a.fill = fills{fill.at, fill.split, pair}
+}
+
+// lay lays out the elimination of all moving steps.
+func (a *Analysis) lay() {
+	inside := make([]bool, a.n)
+	var moving []int32
+	for k := range a.n {
+		if inside[k] = true; k >= a.fixed {
+			moving = append(moving, int32(k))
+		}
+	}
+	a.run = a.program(moving, inside)
 }
 
 // eachMesh visits every edge of every column and every pair of its edges with the edge their mesh adds to.

@@ -83,7 +83,7 @@ func (x *mesh) removeOneFixed(k int) {
 	x.sum[k], x.flow[k] = x.linear[k], x.source[k]
 	from, to := a.colAt[k], a.colAt[k+1]
 	copy(x.sum[a.n+int(from):a.n+int(to)], x.linear[a.n+int(from):a.n+int(to)])
-	x.remove(k, a.into.at[k], a.fill.at)
+	x.remove(k)
 	for _, j := range a.end[from:to] {
 		x.stale[j] = true
 	}
@@ -119,24 +119,14 @@ func (x *mesh) start() {
 }
 
 // removeMoving eliminates the moving columns and says whether every sum was positive.
-func (x *mesh) removeMoving() (stable bool) {
-	a := x.a
-	stable = true
-	for k := a.fixed; k < a.n; k++ {
-		x.remove(k, a.into.split[k], a.fill.split)
-		if !(x.inv[k] > 0) {
-			stable = false
-		}
-	}
-	return stable
-}
+func (x *mesh) removeMoving() (stable bool) { return x.a.run.run(x) == 0 }
 
-// remove eliminates step k, gathering what earlier columns give it from the given places of its lists on. Its sum, its
-// flow and the sums of its edges hold their start values.
-func (x *mesh) remove(k int, into int32, fill []int32) {
+// remove eliminates the fixed step k, gathering what earlier columns give it. Its sum, its flow and the sums of its edges
+// hold their start values.
+func (x *mesh) remove(k int) {
 	a := x.a
 	g, b := x.sum[k], x.flow[k]
-	for _, e := range a.into.item[into:a.into.at[k+1]] {
+	for _, e := range a.into.item[a.into.at[k]:a.into.at[k+1]] {
 		w, owner := x.weight[e], a.owner[e]
 		g += w * x.sum[owner]
 		b += w * x.flow[owner]
@@ -146,7 +136,7 @@ func (x *mesh) remove(k int, into int32, fill []int32) {
 	edges := x.sum[a.n:]
 	for e := from; e < to; e++ {
 		c := edges[e]
-		for _, p := range a.fill.pair[fill[e]:a.fill.at[e+1]] {
+		for _, p := range a.fill.pair[a.fill.at[e]:a.fill.at[e+1]] {
 			c += x.weight[p.weight] * edges[p.conductance]
 		}
 		edges[e] = c
@@ -160,12 +150,11 @@ func (x *mesh) remove(k int, into int32, fill []int32) {
 }
 
 // solveMoving finds the voltages of the moving steps, solveFixed those of the fixed ones after them.
-func (x *mesh) solveMoving() { x.solve(x.a.fixed, x.a.n) }
-func (x *mesh) solveFixed()  { x.solve(0, x.a.fixed) }
+func (x *mesh) solveMoving() { x.a.run.solve(x) }
 
-func (x *mesh) solve(from, to int) {
+func (x *mesh) solveFixed() {
 	a := x.a
-	for k := to - 1; k >= from; k-- {
+	for k := a.fixed - 1; k >= 0; k-- {
 		v := x.flow[k] * x.inv[k]
 		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
 			v += x.weight[e] * x.volts[a.end[e]]

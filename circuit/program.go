@@ -1,8 +1,8 @@
 package circuit
 
-// program is the elimination of the moving steps of a region, laid out in the order in which it is read, since it is gone
-// through for every Newton step. What columns outside give to them stays while the rest keeps its straight lines: it is
-// summed up once.
+// program is the elimination of moving steps, of all or of those of a region, laid out in the order in which it is read, since
+// it is gone through for every Newton step. What columns outside give to a region stays while the rest keeps its straight
+// lines: it is summed up once.
 type program struct {
 	columns []column
 	mesh    []int32 // of each column in turn: the edges that pairs of its edges add to, (0, 1), (0, 2), (1, 2), (0, 3) ...
@@ -21,15 +21,14 @@ type term struct{ weight, of int32 }
 // gift is a conductance or step and where its terms end.
 type gift struct{ to, end int32 }
 
-// program lays out the elimination of the moving steps of a region.
-func (r *Region) program() program {
+// program lays out the elimination of some moving steps, ascending, with all that they lead to; what is not inside stays.
+func (a *Analysis) program(moving []int32, inside []bool) program {
 	var p program
-	a := r.a
 	n := int32(a.n)
-	for _, k := range r.moving {
+	for _, k := range moving {
 		out := len(p.gifts)
 		for _, e := range a.into.item[a.into.split[k]:a.into.at[k+1]] {
-			if t := (term{e, a.owner[e]}); !r.inside[t.of] {
+			if t := (term{e, a.owner[e]}); !inside[t.of] {
 				p.gifts, p.feeds = append(p.gifts, t), append(p.feeds, t)
 			}
 		}
@@ -40,7 +39,7 @@ func (r *Region) program() program {
 		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
 			out := len(p.gifts)
 			for _, q := range a.fill.pair[a.fill.split[e]:a.fill.at[e+1]] {
-				if !r.inside[a.owner[q.weight]] {
+				if !inside[a.owner[q.weight]] {
 					p.gifts = append(p.gifts, term{q.weight, n + q.conductance})
 				}
 			}

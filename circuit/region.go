@@ -77,7 +77,7 @@ func (s *System) Region(nodes []Node) *Region {
 			r.beyond = append(r.beyond, Sense(k))
 		}
 	}
-	r.run = r.program()
+	r.run = a.program(r.moving, r.inside)
 	return r
 }
 
