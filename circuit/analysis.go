@@ -24,7 +24,8 @@ type Analysis struct {
 	into gathers // of each step: edges of earlier columns that end in it
 	fill fills   // of each edge: pairs of edges of an earlier column whose mesh adds to it
 
-	run program // the elimination of all moving steps
+	run    program // the elimination of all moving steps
+	before columns // the fixed steps
 
 	place []place // of each element
 
@@ -207,16 +208,13 @@ func (a *Analysis) gather() {
 	a.fill = fills{fill.at, fill.split, pair}
 }
 
-// lay lays out the elimination of all moving steps.
+// lay lays out what is gone through for every solve.
 func (a *Analysis) lay() {
-	inside := make([]bool, a.n)
-	var moving []int32
-	for k := range a.n {
-		if inside[k] = true; k >= a.fixed {
-			moving = append(moving, int32(k))
-		}
+	inside, steps := make([]bool, a.n), make([]int32, a.n)
+	for k := range steps {
+		inside[k], steps[k] = true, int32(k)
 	}
-	a.run = a.program(moving, inside)
+	a.before, a.run = a.columnsOf(steps[:a.fixed]), a.program(steps[a.fixed:], inside)
 }
 
 // eachMesh visits every edge of every column and every pair of its edges with the edge their mesh adds to.

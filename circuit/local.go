@@ -195,7 +195,7 @@ func (l *Local) finish() bool {
 		}
 	}
 	l.add(true)
-	l.solve(l.r.fixed)
+	l.r.before.solve(&l.s.x)
 	n := 0
 	for i := range l.patches {
 		for _, k := range l.patches[i].path {
@@ -315,19 +315,6 @@ func (l *Local) linearise(clip bool) {
 	}
 }
 
-func (l *Local) solve(steps []int32) {
-	x := &l.s.x
-	a := x.a
-	for i := len(steps) - 1; i >= 0; i-- {
-		k := steps[i]
-		v := x.flow[k] * x.inv[k]
-		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
-			v += x.weight[e] * x.volts[a.end[e]]
-		}
-		x.volts[k] = v
-	}
-}
-
 // node solves for the moving voltages, patches and all, and says how far the furthest patch moved.
 func (l *Local) node() (moved float64) {
 	l.spreads = false
@@ -335,7 +322,7 @@ func (l *Local) node() (moved float64) {
 		moved = l.compensate()
 		l.add(false)
 	}
-	l.r.run.solve(&l.s.x)
+	l.r.run.columns.solve(&l.s.x)
 	return moved
 }
 

@@ -37,7 +37,7 @@ func (l *Local) Bend(resolve func() bool) bool {
 		moved := l.follow()
 		switch {
 		case moved < bentTolerance:
-			l.solve(l.r.outFixed)
+			l.r.outBefore.solve(&l.s.x)
 			return !l.turns()
 		case !(moved <= bendShrinks*last):
 			return false
@@ -90,7 +90,7 @@ func (l *Local) unbend() {
 // the furthest of them has moved.
 func (l *Local) follow() (moved float64) {
 	d, x, a := &l.bend, &l.s.x, l.s.a
-	l.solve(l.r.outMoving)
+	l.r.outAfter.solve(x)
 	for i, k := range l.r.outMoving {
 		x.flow[k] = d.flow[i]
 	}

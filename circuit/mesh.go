@@ -150,15 +150,5 @@ func (x *mesh) remove(k int) {
 }
 
 // solveMoving finds the voltages of the moving steps, solveFixed those of the fixed ones after them.
-func (x *mesh) solveMoving() { x.a.run.solve(x) }
-
-func (x *mesh) solveFixed() {
-	a := x.a
-	for k := a.fixed - 1; k >= 0; k-- {
-		v := x.flow[k] * x.inv[k]
-		for e := a.colAt[k]; e < a.colAt[k+1]; e++ {
-			v += x.weight[e] * x.volts[a.end[e]]
-		}
-		x.volts[k] = v
-	}
-}
+func (x *mesh) solveMoving() { x.a.run.columns.solve(x) }
+func (x *mesh) solveFixed()  { x.a.before.solve(x) }

@@ -4,7 +4,7 @@ package circuit
 // it is gone through for every Newton step. What columns outside give to a region stays while the rest keeps its straight
 // lines: it is summed up once.
 type program struct {
-	columns []column
+	columns columns
 	mesh    []int32 // of each column in turn: the edges that pairs of its edges add to, (0, 1), (0, 2), (1, 2), (0, 3) ...
 	given   []gift  // the conductances that columns outside give to
 	gifts   []term  // of each of those in turn
@@ -15,6 +15,17 @@ type program struct {
 // column is one step and its edges.
 type column struct{ step, from, to int32 }
 
+// columns are those of some steps, ascending.
+type columns []column
+
+func (a *Analysis) columnsOf(steps []int32) columns {
+	var all columns
+	for _, k := range steps {
+		all = append(all, column{k, a.colAt[k], a.colAt[k+1]})
+	}
+	return all
+}
+
 // term is a weight times a conductance or the flow of a step.
 type term struct{ weight, of int32 }
 
@@ -23,7 +34,7 @@ type gift struct{ to, end int32 }
 
 // program lays out the elimination of some moving steps, ascending, with all that they lead to; what is not inside stays.
 func (a *Analysis) program(moving []int32, inside []bool) program {
-	var p program
+	p := program{columns: a.columnsOf(moving)}
 	n := int32(a.n)
 	for _, k := range moving {
 		out := len(p.gifts)
@@ -50,7 +61,6 @@ func (a *Analysis) program(moving []int32, inside []bool) program {
 				p.mesh = append(p.mesh, a.edge(a.end[f], a.end[e]))
 			}
 		}
-		p.columns = append(p.columns, column{k, a.colAt[k], a.colAt[k+1]})
 	}
 	return p
 }
@@ -102,11 +112,11 @@ func (p *program) run(x *mesh) (unsteady int) {
 	return unsteady
 }
 
-// solve finds the voltages of the moving steps.
-func (p *program) solve(x *mesh) {
+// solve finds the voltages of the steps from those that they lead to.
+func (all columns) solve(x *mesh) {
 	flow, inv, volts, weight, end := x.flow, x.inv, x.volts, x.weight, x.a.end
-	for i := len(p.columns) - 1; i >= 0; i-- {
-		c := &p.columns[i]
+	for i := len(all) - 1; i >= 0; i-- {
+		c := &all[i]
 		v := flow[c.step] * inv[c.step]
 		to := end[c.from:c.to]
 		for e, w := range weight[c.from:c.to] {

@@ -9,12 +9,15 @@ type Region struct {
 	inside        []bool  // of each step
 	fixed, moving []int32 // the steps, ascending
 	run           program // the elimination of the moving ones
+	before        columns // the fixed ones
 	scope                 // senses with both ends and all they gate inside; branches whose conductance is inside
 	straddling    []int32 // nonlinear elements whose conductance is outside, and an end inside
 	rim           []int32 // steps inside that steps outside lead to
 	beyond        []Sense // the other senses
 	outFixed      []int32 // the steps outside, ascending
 	outMoving     []int32
+	outBefore     columns // the same
+	outAfter      columns
 	outer         []int32 // the nonlinear elements whose conductance is outside, straddling ones too
 	straddled     []int32 // the steps inside that straddling elements end at, ascending
 }
@@ -77,7 +80,8 @@ func (s *System) Region(nodes []Node) *Region {
 			r.beyond = append(r.beyond, Sense(k))
 		}
 	}
-	r.run = a.program(r.moving, r.inside)
+	r.before, r.run = a.columnsOf(r.fixed), a.program(r.moving, r.inside)
+	r.outBefore, r.outAfter = a.columnsOf(r.outFixed), a.columnsOf(r.outMoving)
 	return r
 }
 
