@@ -290,10 +290,14 @@ func (l *Local) removeFixed() {
 func (l *Local) start() {
 	x := &l.s.x
 	n := x.a.n
+	edges, base := x.sum[n:], x.base[n:]
 	for i := range l.r.run.columns {
 		c := &l.r.run.columns[i]
 		x.sum[c.step], x.flow[c.step] = x.base[c.step], x.baseFlow[c.step]
-		copy(x.sum[n+int(c.from):n+int(c.to)], x.base[n+int(c.from):n+int(c.to)])
+		to := edges[c.from:c.to]
+		for e, g := range base[c.from:c.to] { // too few for copy to be worth its call
+			to[e] = g
+		}
 	}
 	for i, g := range l.r.run.given {
 		x.sum[g.to] += l.given[i]

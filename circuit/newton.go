@@ -97,7 +97,7 @@ func (s *System) advance() move {
 // furthest.
 func (b *branch) advance(v []float64, furthest float64) float64 {
 	to := v[b.a] - v[b.b]
-	if d := math.Abs(to - b.v); !(d <= furthest) && !b.straight(to, d) {
+	if d := math.Abs(to - b.v); !(d <= furthest) && (d < branchTolerance || !b.straight(to, d)) {
 		furthest = d
 	}
 	if b.on {
