@@ -21,6 +21,7 @@ func everydayCalls() []Call {
 		call("a valid card does not free the door", meter.LockHolds, "yes", meter.Card),
 		call("the exit device does not free the door", meter.LockHolds, "yes", meter.Button),
 		call("the manual release does not free the door", meter.LockHolds, "yes", meter.Release),
+		call("the fire signal does not free the door", meter.LockHolds, "yes", meter.Fire),
 		call("the door does not lock", meter.LockHolds, "no", meter.Idle),
 		call("a card is not read", meter.CardRead, "no", meter.Card),
 		call("the reader is dark", meter.ReaderDark, "yes", meter.Idle),

@@ -226,7 +226,7 @@ func fireSteps() []Step {
 			fireSource, fire,
 		},
 		{
-			"T44", true, "locked; where the highest category applies", "Short the fire signal cable at the door",
+			"T44", true, "locked; where the highest category applies", "Short the two cores of the fire signal where they end at the door, by agreement with whoever monitors it; take the short out at once after",
 			"releases, or a supervised fault is raised", "pass or event", fireSource, fire,
 		},
 		{

@@ -48,7 +48,7 @@ func (h *handler) call(w http.ResponseWriter, r *http.Request) { h.showCall(w, r
 
 func (h *handler) showCall(w http.ResponseWriter, r *http.Request, wrong string) {
 	v := startView{
-		Lead: "A door somebody else wired: say what is there, then search. Nobody is shut in? If so, free the door first.", Do: "Search this door", Wrong: wrong,
+		Lead: "A door somebody else wired: say what is there, then search. Is somebody shut in? Then free the door first.", Do: "Search this door", Wrong: wrong,
 		Groups: asFoundForm(r.PostForm), Note: "What is not known widens what a sound door may show; readings fill it in.",
 	}
 	v.Drawings = pictured(blank().job, v.Groups)

@@ -17,6 +17,8 @@ type findView struct {
 	At         string // of the page
 	Tabs       workTabsView
 	Cautions   []string
+	Alarms     []string // what comes before any search
+	Settle     bool     // nothing is searched until they are settled
 	Wrong      string
 	Calling    bool // nothing was told yet: what is wrong is asked before anything else
 	Calls      []callView
@@ -74,6 +76,9 @@ func (h *handler) find(w http.ResponseWriter, r *http.Request) {
 	}
 	for _, n := range notes {
 		v.Told = append(v.Told, toldView{n.text, entryURL(at.atJob, n.from)})
+	}
+	for _, a := range b.finder.Alarms() {
+		v.Alarms, v.Settle = append(v.Alarms, a.Says), v.Settle || a.Stop
 	}
 	groups := b.finder.Suspects()
 	if v.Next = at.nextOf(b, groups); v.Next != nil {

@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"doorwright/find"
@@ -26,14 +27,18 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 	}
 	skipped := map[string]bool{}
 	for {
-		if groups := f.Suspects(); groups[0].Probability >= sure {
+		if groups := f.Suspects(); groups[0].Probability >= sure && !stops(f) {
 			return finish(e, f, "Found, as far as readings can tell:", most)
 		}
 		n := f.NextBut(func(n *find.Next) bool { return skipped[key(n)] })
 		if n == nil {
 			return finish(e, f, "Nothing in reach tells any more:", most)
 		}
-		ask(p, f, n)
+		if settle(p, f) {
+			p.say(0, plain, "Nothing is searched until this is settled: back takes the reading back, quit ends.")
+		} else {
+			ask(p, f, n)
+		}
 		for {
 			e.flush()
 			if !in.Scan() {
@@ -52,6 +57,20 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 			}
 		}
 	}
+}
+
+// settle says what comes before any search, and whether it has to be settled first.
+func settle(p *page, f *find.Finder) bool {
+	var all []string
+	for _, a := range f.Alarms() {
+		all = append(all, a.Says)
+	}
+	sayAlarms(p, all)
+	return stops(f)
+}
+
+func stops(f *find.Finder) bool {
+	return slices.ContainsFunc(f.Alarms(), func(a find.Alarm) bool { return a.Stop })
 }
 
 // What follows an answer.
@@ -117,6 +136,9 @@ func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[strin
 		e.page.say(2, plain, "Mended: "+s.Name+". What was read before is forgotten: measure again.")
 		return next, f.Mend(s.ID)
 	}
+	if stops(f) {
+		return stay, errors.New("nothing is searched now: back takes the reading back, quit ends")
+	}
 	if n.Look != nil {
 		o := *n.Look
 		o.Is = map[string]string{"y": "yes", "n": "no"}[text]
@@ -168,6 +190,7 @@ func finish(e *env, f *find.Finder, says string, most int) error {
 	e.page.say(0, bold, says)
 	s := findSheet(f, most)
 	s.Next = nil
+	sayAlarms(e.page, s.Alarms)
 	for i := range s.Groups {
 		s.Groups[i].text(e.page)
 	}

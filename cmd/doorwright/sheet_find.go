@@ -13,8 +13,10 @@ type found struct {
 	Door     string        `json:"door"`
 	Suspects int           `json:"suspects"` // how many were held against the readings
 	Groups   []foundGroup  `json:"groups"`
-	Numbers  []foundNumber `json:"numbers,omitempty"` // card numbers that were read, with what they say by themselves
-	Next     *foundNext    `json:"next"`              // null when nothing tells the suspects apart any further
+	Numbers  []foundNumber `json:"numbers,omitempty"`      // card numbers that were read, with what they say by themselves
+	Next     *foundNext    `json:"next"`                   // null when nothing tells the suspects apart any further
+	Alarms   []string      `json:"alarms,omitempty"`       // what comes before any search
+	Settle   bool          `json:"settle_first,omitempty"` // nothing is searched until the alarms are settled
 	Cautions []string      `json:"cautions"`
 	Turned   []string      `json:"leads_turned,omitempty"` // readings that would be right with the leads the other way round
 	Amiss    []string      `json:"plan_errors,omitempty"`  // what is wrong with the door as planned, by calculation
@@ -77,6 +79,12 @@ type foundOutcome struct {
 // findSheet is what a finder has to say now.
 func findSheet(f *find.Finder, most int) found {
 	s := found{Door: f.Book().Door.ID, Groups: []foundGroup{}, Cautions: meter.Cautions(), Amiss: amiss(f.Book())}
+	for _, a := range f.Alarms() {
+		s.Alarms, s.Settle = append(s.Alarms, a.Says), s.Settle || a.Stop
+	}
+	if s.Settle {
+		return s
+	}
 	groups := f.Suspects()
 	for i := range groups {
 		g := &groups[i]
@@ -135,6 +143,11 @@ func nextSheet(f *find.Finder, n *find.Next) *foundNext {
 
 func (s found) text(p *page) {
 	p.title("FIND " + s.Door)
+	sayAlarms(p, s.Alarms)
+	if s.Settle {
+		p.say(0, plain, "Nothing is searched until this is settled.")
+		return
+	}
 	sayAmiss(p, s.Amiss)
 	p.say(0, plain, fmt.Sprintf("%d suspects held against what was read. Probabilities are estimates; try each repair and read again.", s.Suspects))
 	p.label(0, "CAUTION", yellow, find.FirstPeople)
@@ -155,6 +168,12 @@ func (s found) text(p *page) {
 		s.Groups[i].text(p)
 	}
 	s.Next.text(p)
+}
+
+func sayAlarms(p *page, all []string) {
+	for _, a := range all {
+		p.label(0, "DANGER", red, a)
+	}
 }
 
 // text writes a group: the likeliest in full, the others by name.
