@@ -63,6 +63,7 @@ func (h *handler) leafSheet(r *http.Request, at *atDoor, title, stage string) sh
 // doorView is what the overview of a door shows.
 type doorView struct {
 	Lead    string
+	Failed  []openPoint // what was tried and is wrong
 	Found   foundView
 	Faults  faultVerdict
 	Fitted  []field
@@ -80,7 +81,7 @@ func (h *handler) door(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := doorView{
-		Lead: leadOf(at.door), Found: h.foundAt(at), Faults: h.faultsAt(at), Fitted: fittedOf(at.door),
+		Lead: leadOf(at.door), Failed: at.failed(), Found: h.foundAt(at), Faults: h.faultsAt(at), Fitted: fittedOf(at.door),
 		Drawing: string(draw.Inline(at.desk.wiringOf(at.door), func(string) string { return "" })),
 	}
 	for _, x := range at.desk.exam.Doors {

@@ -73,9 +73,17 @@ func (x *faultResult) words(already int) (says, class string) {
 	default:
 		says, class = says+counted(errors, "error", "errors")+fmt.Sprintf(", %s.", counted(advice, "piece of advice", "pieces of advice")), "error"
 	}
-	says += fmt.Sprintf(" %d show at once, %d in use, %d on test only, %d nothing shows. %d take a way out, %d are not allowed. %s", x.notices[proof.AtOnce], x.notices[proof.InUse],
-		x.notices[proof.OnTest], x.notices[proof.Never], x.lost, x.broken, x.outside())
+	says += fmt.Sprintf(" %d show at once, %d in use, %d on test only, %d nothing shows. %d take one of the ways out%s. %s", x.notices[proof.AtOnce], x.notices[proof.InUse],
+		x.notices[proof.OnTest], x.notices[proof.Never], x.lost, x.breaks(), x.outside())
 	return strings.TrimSpace(says), class
+}
+
+// breaks says how many break a requirement; empty for none.
+func (x *faultResult) breaks() string {
+	if x.broken == 0 {
+		return ""
+	}
+	return "; " + counted(x.broken, "breaks", "break") + " a requirement"
 }
 
 func (x *faultResult) levels() (errors, advice int) {

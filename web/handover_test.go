@@ -44,7 +44,7 @@ func TestDoorIsHandedOverWithWhatIsOpen(t *testing.T) {
 	d := withDemo(t)
 	at := "/j/BTO/d/store/do/hand"
 	page := d.get(at, http.StatusOK)
-	d.has(page, "function tests that bear on life are not passed and witnessed", "ends of cores are not landed")
+	d.has(page, "function tests that bear on life are not passed and witnessed", "ends of cores are not landed", "measurements of first fix are not taken")
 	if sealIn(page) != "" {
 		t.Error("a door may be handed over before its tests")
 	}
@@ -73,6 +73,8 @@ func TestDoorIsHandedOverWithWhatIsOpen(t *testing.T) {
 
 	d.post("/j/BTO/d/store/do/test", http.StatusSeeOther, "step", step, "outcome", "fail")
 	d.has(d.get("/j/BTO", http.StatusOK), ", 0 handed over")
+	d.has(d.get("/j/BTO/d/store", http.StatusOK), "Failed at the door", "function test that bears on life has failed: "+step)
+	d.has(d.get(at, http.StatusOK), "function test that bears on life has failed: "+step)
 }
 
 func TestJobIsHandedOver(t *testing.T) {

@@ -19,12 +19,13 @@ type openPoint struct {
 	Says, URL string
 	First     bool // it bears on life, or is an error by calculation: it is put right before anybody takes the door over
 	Passing   bool // it goes by itself
+	Failed    bool // it was tried and is wrong, and bears on getting out or is a test
 }
 
 // openPoints lists what is still open at a door, first what must be put right. The readings are left to those who have
 // worked them out.
 func (at *atDoor) openPoints() []openPoint {
-	all := slices.Concat(at.openTests(), at.openSnags(), at.openFindings(), at.openFaults(), at.openCores(), at.openBatteries(), at.openQuestions())
+	all := slices.Concat(at.openTests(), at.openSnags(), at.openFindings(), at.openFaults(), at.openCores(), at.openFirst(), at.openBatteries(), at.openQuestions())
 	slices.SortStableFunc(all, func(a, b openPoint) int {
 		switch {
 		case a.First == b.First:
@@ -39,10 +40,12 @@ func (at *atDoor) openPoints() []openPoint {
 
 // openTests are those that were not made or do not count: those that bear on life by themselves, the others together.
 func (at *atDoor) openTests() []openPoint {
-	var life, failed, missing []string
+	var grave, life, failed, missing []string
 	for _, s := range record.StepsOf(at.door) {
 		switch t := at.shelf.Record.Test(at.door.ID, s.ID); {
 		case t.Counts(s):
+		case s.Life && t != nil && t.Outcome == "fail":
+			grave = append(grave, s.ID)
 		case s.Life:
 			life = append(life, s.ID)
 		case t != nil:
@@ -52,15 +55,28 @@ func (at *atDoor) openTests() []openPoint {
 		}
 	}
 	var all []openPoint
-	add := func(steps []string, first bool, one, many string) {
+	add := func(steps []string, first, failed bool, one, many string) {
 		if len(steps) > 0 {
 			says := counted(len(steps), one, many) + ": " + strings.Join(steps, ", ")
-			all = append(all, openPoint{Says: says, URL: at.at + "/do/test#" + steps[0], First: first})
+			all = append(all, openPoint{Says: says, URL: at.at + "/do/test#" + steps[0], First: first, Failed: failed})
 		}
 	}
-	add(life, true, "function test that bears on life is not passed and witnessed", "function tests that bear on life are not passed and witnessed")
-	add(failed, false, "function test has failed", "function tests have failed")
-	add(missing, false, "function test is not made", "function tests are not made")
+	add(grave, true, true, "function test that bears on life has failed", "function tests that bear on life have failed")
+	add(life, true, false, "function test that bears on life is not passed and witnessed", "function tests that bear on life are not passed and witnessed")
+	add(failed, false, true, "function test has failed", "function tests have failed")
+	add(missing, false, false, "function test is not made", "function tests are not made")
+	return all
+}
+
+// failed are the tests that have failed and the snags that touch getting out: what has to be seen wherever the door is looked
+// at.
+func (at *atDoor) failed() []openPoint {
+	var all []openPoint
+	for _, p := range slices.Concat(at.openTests(), at.openSnags()) {
+		if p.Failed {
+			all = append(all, p)
+		}
+	}
 	return all
 }
 
@@ -68,7 +84,7 @@ func (at *atDoor) openSnags() []openPoint {
 	var all []openPoint
 	for _, s := range at.shelf.Record.Snags {
 		if v := s.Value; v.Door == at.door.ID && v.Open() {
-			p := openPoint{Says: "snag " + s.Key + ": " + v.What, URL: at.at + "/do/snags", First: v.Class == "life"}
+			p := openPoint{Says: "snag " + s.Key + ": " + v.What, URL: at.at + "/do/snags", First: v.Class == "life", Failed: v.Class == "life"}
 			if p.First {
 				p.Says += " (touches getting out)"
 			}
@@ -131,6 +147,33 @@ func (at *atDoor) openCores() []openPoint {
 	return []openPoint{{Says: fmt.Sprintf("%d of %d ends of cores are not landed and tugged", all-done, all), URL: at.at + "/do/land"}}
 }
 
+// openFirst are the measurements of first fix that were not taken, or are not as they should be.
+func (at *atDoor) openFirst() []openPoint {
+	all := at.firsts()
+	missing, wrong := 0, 0
+	for _, x := range all {
+		switch m, in := at.firstReading(x); {
+		case m == nil:
+			missing++
+		case !in:
+			wrong++
+		}
+	}
+	return measured(at.at+"/do/first", len(all), missing, wrong, "measurement of first fix is", "measurements of first fix are")
+}
+
+// measured are the open points of what is measured: so many of all missing, and so many wrong.
+func measured(url string, all, missing, wrong int, one, many string) []openPoint {
+	var open []openPoint
+	if wrong > 0 {
+		open = append(open, openPoint{Says: counted(wrong, one, many) + " not as it should be", URL: url})
+	}
+	if missing > 0 {
+		open = append(open, openPoint{Says: fmt.Sprintf("%d of %s not taken", missing, counted(all, one, many)), URL: url})
+	}
+	return open
+}
+
 // openBatteries are those that the door hangs on and of which nobody has said when they were fitted.
 func (at *atDoor) openBatteries() []openPoint {
 	var all []openPoint
@@ -168,14 +211,7 @@ func (at *atDoor) openReadings() ([]openPoint, error) {
 			wrong++
 		}
 	}
-	var all []openPoint
-	if wrong > 0 {
-		all = append(all, openPoint{Says: counted(wrong, "reading is", "readings are") + " not as it should be", URL: at.at + "/do/read"})
-	}
-	if missing > 0 {
-		all = append(all, openPoint{Says: fmt.Sprintf("%d of %s not taken", missing, counted(len(b.list), "reading is", "readings are")), URL: at.at + "/do/read"})
-	}
-	return all, nil
+	return measured(at.at+"/do/read", len(b.list), missing, wrong, "reading is", "readings are"), nil
 }
 
 // inTheWay says that something must be put right before the door is handed over.
