@@ -219,7 +219,7 @@ type readingRow struct{ URL, Says, Why, Band, Showed, Class string }
 
 // sort enters the rows in groups; those that are taken and good are folded away.
 func (v *readingsView) sort(all []readingRow) {
-	wrong := readingGroup{group: group{ID: "wrong", Title: "Not as it should be", Open: true}}
+	wrong := readingGroup{group: group{ID: "wrong", Title: "Not as it should be, or in doubt", Open: true}}
 	todo := readingGroup{group: group{ID: "todo", Title: "To take", Open: true}}
 	good := readingGroup{group: group{ID: "good", Title: "Taken and good"}}
 	for _, row := range all {
