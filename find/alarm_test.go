@@ -21,8 +21,14 @@ func TestWhatBearsOnLifeComesFirst(t *testing.T) {
 		}
 	}
 	read := meter.Reading{At: p.At, To: p.To, In: p.In, Quantity: p.Quantity, Value: 57}
-	if MayBeMains(read) {
-		t.Error("57 V may come over a network lead")
+	if says := Danger(read); says != "" {
+		t.Error("57 V may come over a network lead, and is said to be", says)
+	}
+	for value, says := range map[float64]string{13.5: SaysFed, -0.6: SaysFed, 0.02: "", 230: SaysMains} {
+		dead := meter.Reading{At: p.At, To: p.To, In: meter.Condition{Power: meter.Off}, Quantity: meter.Volts, Value: value}
+		if got := Danger(dead); got != says {
+			t.Errorf("%v V with everything off: %q", value, got)
+		}
 	}
 	read.Value = -230
 	if err := f.Add(read); err != nil {

@@ -23,14 +23,15 @@ func (b *Book) sighting(bench *situation.Bench, in Condition, shows situation.Sh
 		Runs:      truth(state.Facts.Runs),
 		FuseBlown: truth(bench.Overloaded() || b.tripped(bench)),
 	}
+	runs := state.Facts.Runs // else it shows nothing
 	if len(d.Contacts) > 0 {
-		yes[ShowsOpen] = truth(state.Memory.Open)
+		yes[ShowsOpen] = truth(runs && state.Memory.Open)
 	}
 	if len(d.Exits) > 0 {
-		yes[ShowsExit] = truth(b.exitSeen(bench))
+		yes[ShowsExit] = truth(runs && b.exitSeen(bench))
 	}
 	if d.Supervision != device.SchemeNone && d.Supervision != "" {
-		yes[ShowsFault] = truth(state.Memory.Tamper)
+		yes[ShowsFault] = truth(runs && state.Memory.Tamper)
 	}
 	s := Sighting{Yes: yes}
 	if d.Entry != nil {
@@ -44,7 +45,7 @@ func (b *Book) sighting(bench *situation.Bench, in Condition, shows situation.Sh
 		if port, ok := d.Controller.Model.FindPort(device.Changeover, "lock", d.Channel, ""); ok {
 			u := b.island.Unit(d.Controller.ID)
 			moved := bench.Signal(u, d.Controller.Model.SignalOf(port)) != d.Controller.Settings.Channels[d.Channel-1].EnergiseToLock
-			yes[RelayClicks] = truth(moved && state.Facts.Runs)
+			yes[RelayClicks] = truth(moved && runs)
 		}
 	}
 	return s

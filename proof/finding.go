@@ -47,7 +47,11 @@ func (f Finding) Figures(in unit.Measures) string {
 		side, by = "beyond it by", -f.Margin
 	}
 	say := func(v float64) string { return quantity(v, f.Unit, in) }
-	return fmt.Sprintf("%s, limit %s, %s %s", say(f.Figure), say(f.Limit), side, say(by))
+	figure, limit := say(f.Figure), say(f.Limit)
+	if f.Margin < 0 && figure == limit {
+		figure = fmt.Sprintf("%.6g %s", f.Figure, f.Unit)
+	}
+	return fmt.Sprintf("%s, limit %s, %s %s", figure, limit, side, say(by))
 }
 
 // When says what happens when a finding shows worst, with the limit case where that is not the nominal one, behind that it is
@@ -122,6 +126,10 @@ func quantity(v float64, symbol string, m unit.Measures) string {
 		return m.Length(unit.Metre(v))
 	case "s":
 		return unit.Second(v).String()
+	case "A", "V":
+		if v != 0 && math.Abs(v) < 0.001 {
+			return fmt.Sprintf("%.3g m%s", 1000*v, symbol)
+		}
 	}
 	return fmt.Sprintf("%.4g %s", v, symbol)
 }

@@ -15,6 +15,7 @@ func TestFiguresInWords(t *testing.T) {
 	}{
 		{Finding{Figure: 10.2, Limit: 10.8, Margin: -0.6, Unit: "V"}, unit.Metric, "10.2 V, limit 10.8 V, beyond it by 0.6 V"},
 		{Finding{Figure: 1.5, Limit: 1.5, Margin: 0, Unit: "A"}, unit.Metric, "1.5 A, limit 1.5 A, within it by 0 A"},
+		{Finding{Figure: 0.2999539, Limit: 0.3, Margin: -4.61e-5, Unit: "A"}, unit.Metric, "0.299954 A, limit 0.3 A, beyond it by 0.0461 mA"},
 		{Finding{Figure: 3, Limit: 2, Margin: -1}, unit.Metric, "3, limit 2, beyond it by 1"},
 		{Finding{Figure: 0, Limit: 1, Margin: -1}, unit.Metric, ""},
 		{Finding{Figure: 1, Limit: 0, Margin: -1}, unit.Metric, ""},

@@ -382,8 +382,8 @@ func (h *handler) showReading(w http.ResponseWriter, r *http.Request, at *atDoor
 		if !in {
 			v.Verdict, v.VerdictClass, v.FindURL = m.Shows.String()+" is not as it should be", "error", at.at+"/find"
 			read, ok := at.readingOf(*m)
-			if ok && find.MayBeMains(read) {
-				v.Verdict, v.FindURL = m.Shows.String()+". "+find.SaysMains, ""
+			if says := find.Danger(read); ok && says != "" {
+				v.Verdict, v.FindURL = m.Shows.String()+". "+says, ""
 			} else if ok && band.Turned(read) {
 				v.Verdict, v.VerdictClass = m.Shows.String()+" would be right with the leads the other way round: see that red and black are where they are said to be, and read again", "advice"
 			}
