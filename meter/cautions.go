@@ -2,8 +2,8 @@ package meter
 
 // The cautions. They accompany every list of readings.
 const (
-	CautionOhms = "Ohms only on a pair that is dead and unplugged: mains, battery, any second supply and network power " +
-		"off, and proved dead first."
+	CautionOhms = "Ohms only on a pair that is dead: mains, battery, any second supply and network power off, and 0 V read on " +
+		"that pair first. Plugs come off where the line says so; insulation only with every unit unplugged."
 	CautionMains   = "Never at mains terminals: they are work for a licensed electrician."
 	CautionRelease = "Never bridge a release or a fire contact, not for a moment and not for a test."
 	CautionPeople  = "Before taking power away or giving it, see that nobody is shut in and somebody watches the door."
