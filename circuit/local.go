@@ -294,10 +294,7 @@ func (l *Local) start() {
 	for i := range l.r.run.columns {
 		c := &l.r.run.columns[i]
 		x.sum[c.step], x.flow[c.step] = x.base[c.step], x.baseFlow[c.step]
-		to := edges[c.from:c.to]
-		for e, g := range base[c.from:c.to] { // too few for copy to be worth its call
-			to[e] = g
-		}
+		copy(edges[c.from:c.to], base[c.from:c.to])
 	}
 	for i, g := range l.r.run.given {
 		x.sum[g.to] += l.given[i]

@@ -115,8 +115,11 @@ func lasting(all []standby.Estimate, supply string) []cell {
 				charger.Text, charger.Class = charger.Text+", too little", "advice"
 			}
 			return []cell{
-				{Text: hours(float64(e.Reached)), Class: class, Figure: true}, {Text: hours(float64(e.Asked)), Figure: true}, {Text: e.First},
-				charger, {Text: amps(e.Recharge.Needs), Figure: true},
+				{Text: hours(float64(e.Reached)), Class: class, Figure: true},
+				{Text: hours(float64(e.Asked)), Figure: true},
+				{Text: e.First},
+				charger,
+				{Text: amps(e.Recharge.Needs), Figure: true},
 			}
 		}
 	}
