@@ -3,6 +3,7 @@ package find
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"doorwright/meter"
 	"doorwright/unit"
@@ -18,11 +19,13 @@ type Alarm struct {
 // IEC 62368-1, 60 V (from memory). No supply of a door gives more.
 const mostVolts unit.Volt = 60
 
-// Alarms are what was read or seen that bears on life, the gravest first.
+// Alarms are what was read or seen that bears on life, the gravest first. Of a pair that was read again the last reading
+// counts: the one before was a slip, or is over.
 func (f *Finder) Alarms() []Alarm {
 	var all []Alarm
-	for _, r := range f.readings {
-		if says := Danger(r); says != "" {
+	for i, r := range f.readings {
+		again := slices.ContainsFunc(f.readings[i+1:], func(o meter.Reading) bool { return o.Pair() == r.Pair() })
+		if says := Danger(r); says != "" && !again {
 			all = append(all, Alarm{fmt.Sprintf("%s at %s against %s. %s", meter.Show(r.Quantity, r.Value), f.book.Label(r.At), f.book.Label(r.To), says), true})
 		}
 	}

@@ -41,4 +41,11 @@ func TestWhatBearsOnLifeComesFirst(t *testing.T) {
 	if len(all) != 2 || !all[0].Stop || !strings.Contains(all[0].Says, "-230.00 V") || all[1].Stop || all[1].Says != SaysShutIn {
 		t.Errorf("%+v", all)
 	}
+	read.Value = 13.5
+	if err := f.Add(read); err != nil {
+		t.Fatal(err)
+	}
+	if all = f.Alarms(); len(all) != 1 || all[0].Stop {
+		t.Errorf("after the pair was read again: %+v", all)
+	}
 }
