@@ -56,6 +56,7 @@ func TestEntryIsWithdrawn(t *testing.T) {
 			b.passes(step)
 			b.goTo("/j/BTO/record")
 			b.press("a[href*='/entry/']")
+			b.until("!!document.querySelector('[name=why]')") // the list says the same of the test
 			b.sees("test " + step + " at store: passed, witnessed by kf")
 			b.press("[name=why]")
 			b.keys("it was the next door")
