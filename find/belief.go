@@ -1,6 +1,7 @@
 package find
 
 import (
+	"cmp"
 	"math"
 
 	"doorwright/meter"
@@ -13,6 +14,8 @@ import (
 // from memory).
 type belief struct {
 	row    *meter.Row
+	base   *meter.Row // the row at the size that the suspect was first thought of; nil where that is row
+	size   float64    // where the middle of its sizes lies from that of row, in deviations
 	weight float64
 	jumps  bool        // where the door does not come to rest, any reading is of any state
 	log    float64     // log likelihood of all that was read and seen
@@ -72,7 +75,7 @@ func (b *belief) predict(book *meter.Book, pair int, along []float64) (mean, dev
 	row = along[:0]
 	if len(own) > 0 && (q != meter.Ohms || s.Value < topOhms) {
 		v += dot(own, own) * sq(p.scale)
-		mean += book.Knobs.Shift(own) * p.scale
+		mean += (book.Knobs.Shift(own) + b.size*sizeSway(book, own)) * p.scale
 		for i, u := range b.used {
 			o := pointOf(book.Pairs[u].Quantity, b.row.Shown[u].Value, false)
 			c := dot(own, b.sways(book, u)) * p.scale * o.scale
@@ -177,10 +180,10 @@ const looseShare = 0.02
 func student(z float64) float64 { return 0.375 * math.Pow(1+z*z/4, -2.5) }
 
 // forget goes back to before anything was read.
-func (b *belief) forget() { *b = belief{row: b.row, weight: b.weight, jumps: b.jumps} }
+func (b *belief) forget() { *b = belief{row: cmp.Or(b.base, b.row), weight: b.weight, jumps: b.jumps} }
 
 // predictAlone is what a pair is expected to show, whatever else was read.
 func (b *belief) predictAlone(book *meter.Book, pair int) (mean, deviation float64, row []float64) {
-	fresh := belief{row: b.row}
+	fresh := belief{row: b.row, size: b.size}
 	return fresh.predict(book, pair, nil)
 }

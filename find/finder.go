@@ -161,6 +161,7 @@ func (f *Finder) enter(r meter.Reading) error {
 			b.tell(&b.read, (1-unknownElse)*math.Exp(likelihood)+unknownElse/space)
 		}
 	}
+	f.refit()
 	return nil
 }
 

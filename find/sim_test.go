@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"doorwright/demo"
+	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/meter"
 	"doorwright/situation"
@@ -52,10 +53,13 @@ func draw(f *Finder, r *rand.Rand) drawn {
 	d := drawn{f: f, truth: s, r: r}
 	y := r.Float64()
 	for i := range s.beliefs {
-		d.b = &s.beliefs[i]
-		if y -= d.b.weight; y < 0 {
+		d.b = &belief{row: s.beliefs[i].row}
+		if y -= s.beliefs[i].weight; y < 0 {
 			break
 		}
+	}
+	if s.fault.AnySize() { // any size is as likely, from a tenth to ten times
+		d.b.row = f.book.Rows([]*fault.Fault{sized(s.fault, math.Pow(10, 2*r.Float64()-1))})[0]
 	}
 	for range f.book.Knobs.All {
 		d.knobs = append(d.knobs, r.NormFloat64())

@@ -59,18 +59,22 @@ func (f *Finder) lookForTwo() {
 		s := both[i]
 		s.beliefs = beliefsOf(row, 1)
 		for k := range s.beliefs {
-			b := &s.beliefs[k]
-			for _, e := range f.entered {
-				if !f.proofAt(e.pair) {
-					b.enter(f.book, e.pair, e.y, width(f.book.Pairs[e.pair].Quantity, f.highest()))
-				}
-			}
-			for _, o := range f.seen {
-				b.tell(&b.saw, f.testimonyOf(o)(s, row))
-			}
+			f.enterAll(s, &s.beliefs[k])
 		}
 	}
 	f.suspects = append(f.suspects, both...)
+}
+
+// enterAll tells a fresh belief of a suspect all that was read and seen.
+func (f *Finder) enterAll(s *suspect, b *belief) {
+	for _, e := range f.entered {
+		if !f.proofAt(e.pair) {
+			b.enter(f.book, e.pair, e.y, width(f.book.Pairs[e.pair].Quantity, f.highest()))
+		}
+	}
+	for _, o := range f.seen {
+		b.tell(&b.saw, f.testimonyOf(o)(s, b.row))
+	}
 }
 
 func (f *Finder) proofAt(pair int) bool {

@@ -1,0 +1,110 @@
+package find
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"doorwright/fault"
+	"doorwright/meter"
+	"doorwright/situation"
+)
+
+// A bad joint has any resistance. A suspect is thought of at a few sizes, each with a deviation of its logarithm, which sways what is
+// read as tolerances do. What was read tells how far off the size is; where that is more than a little, what the door shows is worked
+// out anew at the size that fits, as the sways are straight lines and what is read bends (the iterated Kalman filter; Jazwinski,
+// Stochastic Processes and Filtering Theory, 9.7, from memory). Its probability beforehand stays as it was.
+const (
+	refitFrom  = 0.15 // of the logarithm of the resistance: what bends less than the meter errs
+	refitMost  = 2.0  // deviations from the middle of its sizes
+	refitTurns = 3
+	refitLeast = 1e-4 // of the probability of what leads
+	refitAtAll = 6    // suspects in a turn: each costs a door worked out anew
+)
+
+// sizeSway is what a deviation of the size does to a reading, of its sways.
+func sizeSway(book *meter.Book, sways []situation.KnobSway) float64 {
+	if n := len(sways) - 1; n >= 0 && int(sways[n].Knob) == book.Knobs.Size {
+		return float64(sways[n].By)
+	}
+	return 0
+}
+
+// fits is the size that fits best what was read, in deviations from that of the row.
+func (b *belief) fits(book *meter.Book) float64 {
+	at := b.size
+	row := make([]float64, 0, len(b.used))
+	for i, u := range b.used {
+		p := pointOf(book.Pairs[u].Quantity, b.row.Shown[u].Value, false)
+		c := sizeSway(book, b.sways(book, u)) * p.scale
+		for k := range i {
+			c -= row[k] * b.factor[i][k]
+		}
+		row = append(row, c/b.factor[i][i])
+		at += row[i] * b.white[i]
+	}
+	return at
+}
+
+// refit moves suspects of any size to the size that fits what was read, as far as they count.
+func (f *Finder) refit() {
+	share := f.book.Knobs.All[f.book.Knobs.Size].Share
+	for range refitTurns {
+		type moved struct {
+			s    *suspect
+			b    *belief
+			size float64
+		}
+		var all []moved
+		var list []*fault.Fault
+		for _, s := range f.thatCount() {
+			best := likeliest(s).log
+			for k := range s.beliefs {
+				b := &s.beliefs[k]
+				if b.log < best+math.Log(refitLeast) {
+					continue
+				}
+				by := max(-refitMost, min(refitMost, b.fits(f.book)-b.size)) + b.size // from the size of the row
+				if math.Abs(by)*share < refitFrom {
+					continue
+				}
+				all = append(all, moved{s, b, b.size - by})
+				list = append(list, sized(b.row.Fault, math.Exp(by*share)))
+			}
+		}
+		if len(all) == 0 {
+			return
+		}
+		for i, row := range f.book.Rows(list) {
+			x := all[i]
+			base := cmp.Or(x.b.base, x.b.row)
+			*x.b = belief{row: row, base: base, size: x.size, weight: x.b.weight, jumps: x.b.jumps}
+			f.enterAll(x.s, x.b)
+		}
+	}
+}
+
+// thatCount are the likeliest suspects of any size.
+func (f *Finder) thatCount() []*suspect {
+	type likely struct {
+		s   *suspect
+		log float64
+	}
+	most := math.Inf(-1)
+	var all []likely
+	for _, s := range f.suspects {
+		log := s.log(nothing)
+		most = max(most, log)
+		if s.fault.AnySize() && !s.mended {
+			all = append(all, likely{s, log})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b likely) int { return cmp.Compare(b.log, a.log) })
+	var count []*suspect
+	for _, x := range all[:min(len(all), refitAtAll)] {
+		if x.log > most+math.Log(refitLeast) {
+			count = append(count, x.s)
+		}
+	}
+	return count
+}
