@@ -50,19 +50,6 @@ type Fault struct {
 	Of     []*wiring.Device    // the devices whose parts, terminals or settings it is about, in order
 }
 
-// AnySize says that a fault is one resistance or several alike, of which nobody knows how large: a bad joint, water.
-func (f *Fault) AnySize() bool {
-	if f == nil || f.Class != High && f.Class != Wet {
-		return false
-	}
-	for i := range f.Edits {
-		if e := &f.Edits[i]; e.Op != f.Edits[0].Op || e.Ohms != f.Edits[0].Ohms {
-			return false // two faults at once
-		}
-	}
-	return len(f.Edits) > 0 && (f.Edits[0].Op == Resist || f.Edits[0].Op == Join)
-}
-
 // Edit is one change of the network that a plan becomes. Op says which fields count.
 type Edit struct {
 	Op        Op

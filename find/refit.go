@@ -10,12 +10,12 @@ import (
 	"doorwright/situation"
 )
 
-// A bad joint has any resistance. A suspect is thought of at a few sizes, each with a deviation of its logarithm, which sways what is
-// read as tolerances do. What was read tells how far off the size is; where that is more than a little, what the door shows is worked
-// out anew at the size that fits, as the sways are straight lines and what is read bends (the iterated Kalman filter; Jazwinski,
-// Stochastic Processes and Filtering Theory, 9.7, from memory). Its probability beforehand stays as it was.
+// A bad joint has any resistance, a drifted part any value. A suspect is thought of at a few sizes, each with a deviation of its
+// logarithm, which sways what is read as tolerances do. What was read tells how far off the size is; where that is more than a little,
+// what the door shows is worked out anew at the size that fits, as sways are straight lines and what is read bends (the iterated Kalman
+// filter; Jazwinski, Stochastic Processes and Filtering Theory, 9.7, from memory). Its probability beforehand stays as it was.
 const (
-	refitFrom  = 0.15 // of the logarithm of the resistance: what bends less than the meter errs
+	refitFrom  = 0.15 // of the logarithm of the size: what bends less than the meter errs
 	refitMost  = 2.0  // deviations from the middle of its sizes
 	refitTurns = 3
 	refitLeast = 1e-4 // of the probability of what leads
@@ -48,7 +48,6 @@ func (b *belief) fits(book *meter.Book) float64 {
 
 // refit moves suspects of any size to the size that fits what was read, as far as they count.
 func (f *Finder) refit() {
-	share := f.book.Knobs.All[f.book.Knobs.Size].Share
 	for range refitTurns {
 		type moved struct {
 			s    *suspect
@@ -65,11 +64,12 @@ func (f *Finder) refit() {
 					continue
 				}
 				by := max(-refitMost, min(refitMost, b.fits(f.book)-b.size)) + b.size // from the size of the row
-				if math.Abs(by)*share < refitFrom {
+				spread := s.fault.Spread()
+				if math.Abs(by)*spread < refitFrom {
 					continue
 				}
 				all = append(all, moved{s, b, b.size - by})
-				list = append(list, sized(b.row.Fault, math.Exp(by*share)))
+				list = append(list, sized(b.row.Fault, math.Exp(by*spread)))
 			}
 		}
 		if len(all) == 0 {
@@ -95,7 +95,7 @@ func (f *Finder) thatCount() []*suspect {
 	for _, s := range f.suspects {
 		log := s.log(nothing)
 		most = max(most, log)
-		if s.fault.AnySize() && !s.mended {
+		if s.fault.Spread() > 0 && !s.mended {
 			all = append(all, likely{s, log})
 		}
 	}

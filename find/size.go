@@ -2,13 +2,12 @@ package find
 
 import (
 	"slices"
-	"strings"
 
 	"doorwright/fault"
 	"doorwright/unit"
 )
 
-// variant is a fault at one of the sizes it may have: a bad joint has any resistance, water any leakage.
+// variant is a fault at one of the sizes around which it is thought of; see refit.go for what lies between.
 type variant struct {
 	fault  *fault.Fault
 	weight float64
@@ -25,10 +24,6 @@ func variants(f *fault.Fault) []variant {
 		factors = []float64{1, 0.2, 4}
 	case fault.Wet:
 		factors = []float64{1, 0.25, 4}
-	case Wiring:
-		if strings.HasSuffix(f.ID, ":double") || strings.HasSuffix(f.ID, ":half") {
-			factors = []float64{1, 0.75, 1.3} // locks of one voltage take more or less power
-		}
 	case fault.Source:
 		if len(f.Edits) == 1 && f.Edits[0].Op == fault.Scale {
 			factors = []float64{1, 0.8, 1.12}

@@ -1,7 +1,6 @@
 package find
 
 import (
-	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -9,14 +8,14 @@ import (
 	"doorwright/fault"
 )
 
-// A bad joint of any size, and water of any, is put at its place: readings of the engine with the joint as it is, without the help of
+// What has any size, as a bad joint, is put at its place: readings of the engine with the fault as large as it is, without the help of
 // looks. Sizes are drawn between those that the finder thinks of.
-func TestAJointOfAnySizeIsFoundAtItsPlace(t *testing.T) {
+func TestAFaultOfAnySizeIsFoundAtItsPlace(t *testing.T) {
 	f := finderOf(t, "staff")
 	r := rand.New(rand.NewPCG(7, 1))
 	var sizedOnes []*suspect
 	for _, s := range f.suspects {
-		if s.fault.AnySize() {
+		if s.fault.Spread() > 0 {
 			sizedOnes = append(sizedOnes, s)
 		}
 	}
@@ -27,8 +26,8 @@ func TestAJointOfAnySizeIsFoundAtItsPlace(t *testing.T) {
 	for range cases {
 		f.reset()
 		s := sizedOnes[r.IntN(len(sizedOnes))]
-		by := math.Pow(10, 2*r.Float64()-1)
-		d := drawn{f: f, truth: s, r: r, b: &belief{row: f.book.Rows([]*fault.Fault{sized(s.fault, by)})[0]}}
+		at := r.Float64()
+		d := drawn{f: f, truth: s, r: r, b: &belief{row: f.book.Rows([]*fault.Fault{anySize(s.fault, at)})[0]}}
 		for range f.book.Knobs.All {
 			d.knobs = append(d.knobs, r.NormFloat64())
 		}
@@ -48,7 +47,7 @@ func TestAJointOfAnySizeIsFoundAtItsPlace(t *testing.T) {
 			surelyWrong++
 			fallthrough
 		default:
-			t.Logf("%s times %.2f: %s (%.2f)", s.id, by, lead.Suspects[0].ID, lead.Probability)
+			t.Logf("%s at %.2f of its sizes: %s (%.2f)", s.id, at, lead.Suspects[0].ID, lead.Probability)
 		}
 	}
 	t.Logf("first %d of %d, surely wrong %d", first, cases, surelyWrong)

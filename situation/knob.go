@@ -27,7 +27,7 @@ type Knob struct {
 // Knobs are all knobs of an island and what each moves.
 type Knobs struct {
 	All   []Knob
-	Size  int // the last of them: how far the resistance of a fault is from what it was taken at (SizeSway)
+	Size  int // the last of them: how far the size of a fault is from that it is taken at (SizeSway)
 	moves []knobMove
 	base  *circuit.Network
 }
@@ -73,10 +73,6 @@ const (
 	worseMiddle = 0.5  // of the deviation
 )
 
-// sizeShare is the standard deviation of the logarithm of the resistance of a bad joint or a leak, around each size that it is
-// thought of: five sixths of an octave, so that three sizes four or five times each other leave no gap (a figure of our own choice).
-const sizeShare = 0.6
-
 // Knobs lists what is not known exactly of an island. Measured runs have a measured loop in place of their length; as
 // found, nobody has planned any.
 func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
@@ -92,7 +88,7 @@ func (is *Island) Knobs(measured map[*job.Run]bool, asFound bool) *Knobs {
 			k.part(u, at, warm)
 		}
 	}
-	k.Size = k.add("size of the fault", sizeShare)
+	k.Size = k.add("size of the fault", 1)
 	return k
 }
 
