@@ -86,7 +86,7 @@ func suspectsOf(site *situation.Site, book *meter.Book, asFound bool) []*suspect
 	var sizes [][]variant
 	total := map[fault.Class]float64{}
 	enter := func(f *fault.Fault, by float64) {
-		s := &suspect{id: f.ID, name: f.Name, where: f.Where, repair: f.Repair, class: f.Class, fault: f, prior: weightOf(f) * by}
+		s := &suspect{id: f.ID, name: unsized(f), where: f.Where, repair: f.Repair, class: f.Class, fault: f, prior: weightOf(f) * by}
 		total[f.Class] += s.prior
 		all = append(all, s)
 		vs := variants(f)

@@ -35,6 +35,7 @@ type Suspect struct {
 	Name        string // in plain words
 	Where       string // device, terminal, core and colour
 	Repair      string
+	Size        string // how large it is by what was read, "about 9.1 ohm"; empty where nothing tells
 	Probability float64
 	Tests       []string     // function tests to repeat after the repair, when it touches a lock or release circuit
 	Fault       *fault.Fault // nil for Healthy, Unknown and what no circuit shows

@@ -30,9 +30,10 @@ func sizeSway(book *meter.Book, sways []situation.KnobSway) float64 {
 	return 0
 }
 
-// fits is the size that fits best what was read, in deviations from that of the row.
-func (b *belief) fits(book *meter.Book) float64 {
-	at := b.size
+// fits is the size that fits best what was read, in deviations from that of the row; left is what remains of its deviation, 1 where
+// nothing tells.
+func (b *belief) fits(book *meter.Book) (at, left float64) {
+	at, left = b.size, 1
 	row := make([]float64, 0, len(b.used))
 	for i, u := range b.used {
 		p := pointOf(book.Pairs[u].Quantity, b.row.Shown[u].Value, false)
@@ -42,8 +43,9 @@ func (b *belief) fits(book *meter.Book) float64 {
 		}
 		row = append(row, c/b.factor[i][i])
 		at += row[i] * b.white[i]
+		left -= row[i] * row[i]
 	}
-	return at
+	return at, math.Sqrt(max(left, 0))
 }
 
 // refit moves suspects of any size to the size that fits what was read, as far as they count.
@@ -63,7 +65,8 @@ func (f *Finder) refit() {
 				if b.log < best+math.Log(refitLeast) {
 					continue
 				}
-				by := max(-refitMost, min(refitMost, b.fits(f.book)-b.size)) + b.size // from the size of the row
+				fits, _ := b.fits(f.book)
+				by := max(-refitMost, min(refitMost, fits-b.size)) + b.size // from the size of the row
 				spread := s.fault.Spread()
 				if math.Abs(by)*spread < refitFrom {
 					continue

@@ -1,7 +1,11 @@
 package find
 
 import (
+	"fmt"
+	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"doorwright/fault"
 	"doorwright/unit"
@@ -60,4 +64,45 @@ func sized(f *fault.Fault, by float64) *fault.Fault {
 		}
 	}
 	return &g
+}
+
+// unsized is the name of a fault without the resistance that the catalogue has of a joint or a leak: here it may be any.
+func unsized(f *fault.Fault) string {
+	if f.Class != fault.High && f.Class != fault.Wet {
+		return f.Name
+	}
+	name := strings.Replace(f.Name, " of "+f.Edits[0].Ohms.String(), "", 1)
+	return strings.Replace(name, ": "+f.Edits[0].Ohms.String(), "", 1)
+}
+
+// sizeKnown is the deviation of the logarithm of a size from which what was read tells it.
+const sizeKnown = 0.15
+
+// sizeOf is how large a suspect is by what was read; empty where nothing tells.
+func (f *Finder) sizeOf(s *suspect) string {
+	spread := s.fault.Spread()
+	if spread == 0 {
+		return ""
+	}
+	b := likeliest(s)
+	fits, left := b.fits(f.book)
+	if left*spread > sizeKnown {
+		return ""
+	}
+	e := &sized(b.row.Fault, math.Exp(fits*spread)).Edits[0]
+	switch {
+	case e.Op != fault.Scale:
+		return "about " + unit.Ohm(twoDigits(float64(e.Ohms))).String()
+	case s.class == fault.Source:
+		return fmt.Sprintf("about %g of its voltage", twoDigits(e.Factor))
+	}
+	return fmt.Sprintf("about %g times its resistance", twoDigits(e.Factor))
+}
+
+func twoDigits(x float64) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
+	if err != nil {
+		return x
+	}
+	return y
 }

@@ -39,7 +39,7 @@ func (f *Finder) Suspects() []Group {
 func (f *Finder) told(s *suspect, p float64) Suspect {
 	return Suspect{
 		ID: s.id, Class: string(s.class), Name: s.name, Where: s.where, Repair: s.repair, Probability: p,
-		Tests: f.testsAfter(s), Fault: s.fault, Both: len(s.both) > 0,
+		Size: f.sizeOf(s), Tests: f.testsAfter(s), Fault: s.fault, Both: len(s.both) > 0,
 	}
 }
 

@@ -1,6 +1,8 @@
 package meter
 
 import (
+	"math"
+
 	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/situation"
@@ -19,7 +21,7 @@ func (b *Book) sighting(bench *situation.Bench, in Condition, shows situation.Sh
 	d := b.Door
 	state := bench.Door(d)
 	yes := map[Sight]float64{
-		LockHolds: map[situation.Effect]float64{situation.Held: 1, situation.Released: 0, situation.Unclear: 0.5}[state.Effect],
+		LockHolds: holds(&state),
 		Runs:      truth(state.Facts.Runs),
 		FuseBlown: truth(bench.Overloaded() || b.tripped(bench)),
 	}
@@ -49,6 +51,26 @@ func (b *Book) sighting(bench *situation.Bench, in Condition, shows situation.Sh
 		}
 	}
 	return s
+}
+
+// holds is how likely people find a door held. Below its window a lock does what it should the less surely the less current it gets,
+// down to where it lets go for certain: how much it needs goes by its load and its age.
+func holds(state *situation.DoorState) float64 {
+	most := 0.0
+	for i := range state.Locks {
+		l := &state.Locks[i]
+		for _, name := range l.Lock.Model.PortsOf(device.LockCoil)[:1] {
+			p := l.Lock.Model.Port(name)
+			full := max(float64(p.Holds), float64(p.Window.Low)/float64(p.Ohms))
+			works := (math.Abs(float64(l.Amps)) - float64(p.LetsGo)) / (full - float64(p.LetsGo))
+			works = max(0, min(1, works))
+			if p.Action != device.FailSafe {
+				works = 1 - works
+			}
+			most = max(most, works)
+		}
+	}
+	return most
 }
 
 // limitShare is the share of its limit from which an output counts as tripped: the limit sets in smoothly.

@@ -47,8 +47,8 @@ type nextView struct {
 }
 
 type groupView struct {
-	Probability, Name, Where, Repair, Others, ID string
-	Tests                                        []string
+	Probability, Name, Size, Where, Repair, Others, ID string
+	Tests                                              []string
 }
 
 // noCall in the address of the page says that nothing was told of what is wrong.
@@ -150,6 +150,9 @@ func groupOf(f *find.Finder, g find.Group) groupView {
 	v := groupView{Probability: percent(g.Probability), Name: s.Name, Where: s.Where, Repair: s.Repair, Tests: s.Tests}
 	if s.Fault != nil {
 		v.ID = s.ID
+	}
+	if s.Size != "" {
+		v.Size = s.Size + ", by what was read"
 	}
 	if n := len(g.Suspects) - 1; n > 0 {
 		var names []string

@@ -41,6 +41,7 @@ type foundSuspect struct {
 	ID          string   `json:"id"`
 	Class       string   `json:"class"`
 	Name        string   `json:"name"`
+	Size        string   `json:"size,omitempty"`
 	Where       string   `json:"where"`
 	Repair      string   `json:"repair"`
 	Probability number   `json:"probability"`
@@ -96,7 +97,7 @@ func findSheet(f *find.Finder, most int) found {
 		x := foundGroup{Probability: number(g.Probability), Split: g.Split, Elsewhere: []foundElsewhere{}}
 		for _, m := range g.Suspects {
 			x.Suspects = append(x.Suspects, foundSuspect{
-				m.ID, m.Class, m.Name, m.Where, m.Repair, number(m.Probability), m.Both, m.Tests,
+				m.ID, m.Class, m.Name, m.Size, m.Where, m.Repair, number(m.Probability), m.Both, m.Tests,
 			})
 		}
 		for _, w := range g.Elsewhere {
@@ -182,6 +183,9 @@ func (g *foundGroup) text(p *page) {
 	for i, m := range g.Suspects {
 		if i == 0 {
 			p.label(0, percent, bold, m.Name)
+			if m.Size != "" {
+				p.hang(6, "size", dim, m.Size+", by what was read", 13)
+			}
 			if m.Where != "" {
 				p.hang(6, "where", dim, m.Where, 13)
 			}
