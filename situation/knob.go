@@ -38,7 +38,8 @@ type knobMove struct {
 	a, b     circuit.Node
 	knob     int
 	weight   float64
-	strength bool // its voltage, power or current; else its resistance
+	strength bool    // its voltage, power or current; else its resistance
+	ohms     float64 // of a conductor as planned: what a length or a joint does is a share of this, whatever it has become; else 0
 }
 
 // rectangular turns the half width of a range in which every value is as likely into a standard deviation (the type B
@@ -105,7 +106,12 @@ func (k *Knobs) worse(name string, share, asNew float64) int {
 
 func (k *Knobs) move(e circuit.Element, knob int, weight float64, strength bool) {
 	a, b := k.base.Ends(e)
-	k.moves = append(k.moves, knobMove{e, a, b, knob, weight, strength})
+	k.moves = append(k.moves, knobMove{e, a, b, knob, weight, strength, 0})
+}
+
+func (k *Knobs) wire(e circuit.Element, knob int, weight, ohms float64) {
+	k.move(e, knob, weight, false)
+	k.moves[len(k.moves)-1].ohms = ohms
 }
 
 func heatsOf(u *Unit) unit.Celsius {
@@ -130,10 +136,10 @@ func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool, asFound bool) 
 		ohms := float64(conductorOhms(w, Nominal()))
 		share := min(1, jointOhms/ohms)
 		if w.Kind != wiring.Core { // made up on the bench, not at the end of a ladder
-			k.move(is.wires[i].element, k.add("joints of "+w.ID, share*rectangular), 1, false)
+			k.wire(is.wires[i].element, k.add("joints of "+w.ID, share*rectangular), 1, ohms)
 			continue
 		}
-		k.move(is.wires[i].element, k.worse("joints of "+w.ID, share, rectangular), 1, false)
+		k.wire(is.wires[i].element, k.worse("joints of "+w.ID, share, rectangular), 1, ohms)
 		at, ok := lengths[w.Run]
 		if !ok {
 			half := lengthDesigned
@@ -149,9 +155,9 @@ func (is *Island) wireKnobs(k *Knobs, measured map[*job.Run]bool, asFound bool) 
 			lengths[w.Run] = at
 		}
 		copper := 1 - 2*float64(wiring.TerminationOhms)/ohms
-		k.move(is.wires[i].element, at, copper, false)
+		k.wire(is.wires[i].element, at, copper, ohms)
 		if !measured[w.Run] {
-			k.move(is.wires[i].element, warm, copper, false)
+			k.wire(is.wires[i].element, warm, copper, ohms)
 		}
 	}
 }
@@ -268,12 +274,19 @@ func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change
 		var by float64
 		switch {
 		case ohms && !m.strength:
-			by = float64(b.sys.SwayOhms(m.element, r)) * timesOf(m.element, changes)
+			times := timesOf(m.element, changes)
+			by = float64(b.sys.SwayOhms(m.element, r)) * times
+			if m.ohms > 0 {
+				by *= times
+			}
 		case ohms:
 		case m.strength:
 			by = float64(b.sys.Sway(m.element, r).Strength)
 		default:
 			by = float64(b.sys.Sway(m.element, r).Ohms)
+			if m.ohms > 0 {
+				by *= m.ohms * b.sys.Siemens(m.element)
+			}
 		}
 		sums[m.knob] += by * m.weight
 	}
