@@ -22,7 +22,7 @@ type belief struct {
 	used   []int       // pairs that are in the factor; what is plainly wrong is left out
 	factor [][]float64 // lower triangle
 	white  []float64   // the innovations, divided by their deviations
-	odd    int         // readings that it does not explain
+	odd    []int       // pairs of the readings that it does not explain
 	read   []float64   // what each reading added to log
 	saw    []float64   // what each look added to log
 }
@@ -102,8 +102,11 @@ func (b *belief) enter(book *meter.Book, pair int, y, space float64) {
 	mean, d, row := b.predict(book, pair, make([]float64, 0, len(b.used)+1))
 	z := (y - mean) / d
 	b.tell(&b.read, b.density(book, pair, y, z, d, space))
-	if math.Abs(z) > oddFrom || b.restless(book, pair) {
-		b.odd++
+	switch {
+	case b.restless(book, pair):
+		return
+	case math.Abs(z) > oddFrom:
+		b.odd = append(b.odd, pair)
 		return
 	}
 	for len(row) < len(b.used) {

@@ -42,12 +42,13 @@ type Suspect struct {
 	Both        bool         // two faults at once: mend the first, then measure again
 }
 
-// Group is suspects that no reading at terminals in reach tells apart. Split and Elsewhere are filled in by
+// Group is suspects that no reading at terminals in reach tells apart. Split, Against and Elsewhere are filled in by
 // Finder.Explain.
 type Group struct {
 	Probability float64
 	Suspects    []Suspect   // likeliest first
 	Split       string      // the act that would tell them apart; empty for a group of one
+	Against     []string    // readings and looks that the likeliest suspect does not explain, in words
 	Elsewhere   []Elsewhere // what the meter would show where it has not been, likeliest suspect
 }
 
@@ -91,5 +92,5 @@ type Next struct {
 type Outcome struct {
 	Says        string // "0 V to 0.4 V"
 	Probability float64
-	Leaves      []string // ids of the suspects it speaks for, likeliest first
+	Leaves      []string // ids of the suspects it speaks for, those that it makes likelier, most first
 }

@@ -89,7 +89,7 @@ func (f *Finder) explainLook(n *Next, guesses []guess) {
 		for i := range guesses {
 			p := guesses[i].p * f.answer(&guesses[i], stop, n.Look.What, is)
 			o.Probability += p
-			all = append(all, share{guesses[i].s.id, p})
+			all = append(all, share{guesses[i].s.id, p, guesses[i].p})
 		}
 		o.leave(all)
 		n.Outcomes = append(n.Outcomes, o)

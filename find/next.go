@@ -183,7 +183,7 @@ func (f *Finder) explain(n *Next, guesses []guess) {
 		for i, g := range guesses {
 			p := g.p * w.cells[i*cells+k]
 			o.Probability += p
-			all = append(all, share{g.s.id, p})
+			all = append(all, share{g.s.id, p, g.p})
 		}
 		o.leave(all)
 		low, high := math.Inf(-1), math.Inf(1)
@@ -208,24 +208,28 @@ func (f *Finder) explain(n *Next, guesses []guess) {
 	n.Why = f.why(n)
 }
 
-// share is a suspect's part of an outcome.
+// share is a suspect's part of an outcome, and what it had before.
 type share struct {
-	id string
-	p  float64
+	id        string
+	p, before float64
 }
 
-// leave names the suspects that an outcome speaks for. What is unknown goes with almost every outcome and is named only
-// where nothing else is.
+// leave names the suspects that an outcome speaks for: those that it makes likelier, most first. One that leads either way is not
+// spoken for by all outcomes. What is unknown goes with almost every outcome and is named only where nothing else is.
 func (o *Outcome) leave(all []share) {
-	slices.SortStableFunc(all, func(a, b share) int { return cmp.Compare(b.p, a.p) })
+	gains := func(s share) float64 { return s.p - s.before*o.Probability }
+	slices.SortStableFunc(all, func(a, b share) int { return cmp.Compare(gains(b), gains(a)) })
 	for _, unknown := range []bool{false, true} {
 		for _, s := range all {
-			if len(o.Leaves) < leavesNamed && (s.id == Unknown) == unknown && s.p > 0.03*o.Probability {
+			if len(o.Leaves) < leavesNamed && (s.id == Unknown) == unknown && gains(s) > 0 && s.p > leastShare*o.Probability {
 				o.Leaves = append(o.Leaves, s.id)
 			}
 		}
 	}
 }
+
+// leastShare is the probability that a suspect has in an outcome that speaks for it.
+const leastShare = 0.03
 
 // leavesNamed is how many suspects an outcome names.
 const leavesNamed = 3

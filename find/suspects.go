@@ -49,7 +49,7 @@ func (f *Finder) Explain(g *Group) {
 	if s == nil {
 		return
 	}
-	g.Split = f.split(g)
+	g.Split, g.Against = f.split(g), f.against(s)
 	row := likeliest(s).row
 	g.Elsewhere = nil
 	taken := f.taken()

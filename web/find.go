@@ -48,7 +48,7 @@ type nextView struct {
 
 type groupView struct {
 	Probability, Name, Size, Where, Repair, Others, ID string
-	Tests                                              []string
+	Tests, Against                                     []string
 }
 
 // noCall in the address of the page says that nothing was told of what is wrong.
@@ -147,7 +147,7 @@ func percent(p float64) string {
 func groupOf(f *find.Finder, g find.Group) groupView {
 	f.Explain(&g)
 	s := g.Suspects[0]
-	v := groupView{Probability: percent(g.Probability), Name: s.Name, Where: s.Where, Repair: s.Repair, Tests: s.Tests}
+	v := groupView{Probability: percent(g.Probability), Name: s.Name, Where: s.Where, Repair: s.Repair, Tests: s.Tests, Against: g.Against}
 	if s.Fault != nil {
 		v.ID = s.ID
 	}

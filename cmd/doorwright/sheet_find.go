@@ -34,6 +34,7 @@ type foundGroup struct {
 	Probability number           `json:"probability"`
 	Suspects    []foundSuspect   `json:"suspects"`
 	Split       string           `json:"split,omitempty"`
+	Against     []string         `json:"against,omitempty"`
 	Elsewhere   []foundElsewhere `json:"elsewhere"`
 }
 
@@ -94,7 +95,7 @@ func findSheet(f *find.Finder, most int) found {
 			continue
 		}
 		f.Explain(g)
-		x := foundGroup{Probability: number(g.Probability), Split: g.Split, Elsewhere: []foundElsewhere{}}
+		x := foundGroup{Probability: number(g.Probability), Split: g.Split, Against: g.Against, Elsewhere: []foundElsewhere{}}
 		for _, m := range g.Suspects {
 			x.Suspects = append(x.Suspects, foundSuspect{
 				m.ID, m.Class, m.Name, m.Size, m.Where, m.Repair, number(m.Probability), m.Both, m.Tests,
@@ -205,6 +206,9 @@ func (g *foundGroup) text(p *page) {
 	}
 	if g.Split != "" && len(g.Suspects) > 1 {
 		p.hang(6, "split", dim, g.Split, 13)
+	}
+	for i, a := range g.Against {
+		p.hang(6, map[bool]string{true: "but", false: ""}[i == 0], dim, a, 13)
 	}
 	if float64(g.Probability) > 0.3 {
 		for i, w := range g.Elsewhere[:min(len(g.Elsewhere), 2)] {
