@@ -92,3 +92,34 @@ func TestTheSizeOfAJointIsThatOfOhmsLaw(t *testing.T) {
 		}
 	}
 }
+
+// In whatever order readings are told, they come to the same: the size is fitted as they come, from where the last fit left it.
+func TestSizesDoNotGoByTheOrderOfReadings(t *testing.T) {
+	f := finderOf(t, "staff")
+	texts := []string{
+		"staff.lock1 +; staff.lock1 -; card; volts 8.7 V", "C2 NO1; staff.lock1 -; card; volts 8.8 V",
+		"C2 NO1; C2 0V; card; volts 12.5 V", "staff.lock1 +; staff.lock1 -; off; ohms 41 ohm",
+	}
+	var first []float64
+	for _, order := range [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}, {1, 3, 0, 2}, {2, 0, 3, 1}} {
+		f.reset()
+		for _, i := range order {
+			r, err := meter.ParseReading(texts[i])
+			if err == nil {
+				err = f.Add(r)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		p := f.posterior()
+		if first == nil {
+			first = p
+		}
+		for i := range p {
+			if math.Abs(p[i]-first[i]) > 0.05 {
+				t.Errorf("read in order %v %s has %.3f, else %.3f", order, f.suspects[i].id, p[i], first[i])
+			}
+		}
+	}
+}
