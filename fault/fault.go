@@ -40,11 +40,12 @@ func Classes() []Class {
 type Fault struct {
 	ID     string // permanent for a given plan: class and place, such as "open:visitor.head.p/1@visitor.box"
 	Class  Class
-	Door   string // id of the door it belongs to; empty when several share the place
-	Name   string // what is wrong, in plain words
-	Place  string // of what is done from the unsecured side: id of the place or run it is done at
-	Where  string // the exact place: device, terminal, core and colour, run and end
-	Repair string // what puts it right
+	Door   string  // id of the door it belongs to; empty when several share the place
+	Name   string  // what is wrong, in plain words
+	Place  string  // of what is done from the unsecured side: id of the place or run it is done at
+	Where  string  // the exact place: device, terminal, core and colour, run and end
+	Repair string  // what puts it right
+	Spread float64 // standard deviation of the logarithm of its size: ohms of a joint, times of a part that is off; 0 where it has none
 	Edits  []Edit
 	At     []*wiring.Conductor // the conductors the fault is on or joins, in order
 	Of     []*wiring.Device    // the devices whose parts, terminals or settings it is about, in order

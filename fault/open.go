@@ -117,6 +117,7 @@ func (c *lister) highs() {
 			Name:   fmt.Sprintf("%s has a bad joint of %s", NameOf(w), ohms),
 			Where:  "from " + spot(w.A) + " to " + spot(w.B) + ", most often at an end",
 			Repair: "Cut back to bright copper, land both ends again; where that does not help, replace the conductor.",
+			Spread: jointSpread,
 			Edits:  []Edit{{Op: Resist, Conductor: w, Ohms: ohms}},
 			At:     []*wiring.Conductor{w}, Of: endsOf(w),
 		})

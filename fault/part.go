@@ -60,15 +60,25 @@ func (c *lister) port(d *wiring.Device, port string, is device.PortType) {
 	}
 }
 
+// A part that has less or more of its value than this is open or short, not drifted.
+const (
+	leastDrift = 0.1
+	mostDrift  = 10
+)
+
 // part is one fault of one part. How: what it does, as the id has it. Without edits there is none.
 func (c *lister) part(d *wiring.Device, port, part, how, says, repair string, edits []Edit) {
 	if len(edits) == 0 {
 		return
 	}
 	full := device.PinOf(port, part)
+	spread := 0.0
+	if f := edits[0].Factor; edits[0].Op == Scale && f > leastDrift && f < mostDrift {
+		spread = DriftSpread
+	}
 	c.put(Fault{
 		ID: "part:" + nodeOf(d, full) + ":" + how, Class: Part, Name: d.ID + ": " + says, Where: title(d) + ", " + full,
-		Repair: repair, Edits: edits, At: c.onPort(d, port), Of: []*wiring.Device{d},
+		Repair: repair, Spread: spread, Edits: edits, At: c.onPort(d, port), Of: []*wiring.Device{d},
 	})
 }
 

@@ -38,7 +38,8 @@ func (c *lister) source(d *wiring.Device, port, part, repair string) {
 		Where: d.ID, Repair: repair, Edits: []Edit{{Op: Gate, Device: d, Part: full}}, At: on, Of: []*wiring.Device{d},
 	}, Fault{
 		ID: "source:" + nodeOf(d, full) + ":low", Class: Source, Name: title(d) + " gives four fifths of its voltage",
-		Where: d.ID, Repair: repair, Edits: []Edit{{Op: Scale, Device: d, Part: full, Factor: lowShare}}, At: on, Of: []*wiring.Device{d},
+		Where: d.ID, Repair: repair, Spread: sourceSpread, Edits: []Edit{{Op: Scale, Device: d, Part: full, Factor: lowShare}},
+		At: on, Of: []*wiring.Device{d},
 	})
 	if moves := c.reversed(d, device.PinOf(port, "plus"), device.PinOf(port, "minus")); len(moves) > 0 {
 		c.put(Fault{

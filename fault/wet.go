@@ -33,6 +33,7 @@ func (c *lister) wet() {
 			Name:   fmt.Sprintf("water in %s: %s between neighbouring cores", run.ID, wetOhms),
 			Where:  fmt.Sprintf("%s, from %s to %s", run.ID, run.From.ID, run.To.ID),
 			Repair: "Find where the water comes in, pull a new cable and seal its way.",
+			Spread: jointSpread,
 			Edits:  leaks, At: append([]*wiring.Conductor(nil), cores...), Of: endsOf(cores...),
 		})
 	}

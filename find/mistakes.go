@@ -94,6 +94,7 @@ func (m *mistaken) otherLock() {
 					ID: "wiring:" + d.ID + ":" + x.id, Of: []*wiring.Device{d}, Where: d.ID,
 					Name:   d.ID + " is a unit for " + x.says + " the voltage",
 					Repair: "Fit the unit that the plan states.",
+					Spread: fault.DriftSpread,
 					Edits:  []fault.Edit{{Op: fault.Scale, Device: d, Part: device.PinOf(port, "winding"), Factor: x.by}},
 				})
 			}

@@ -67,7 +67,7 @@ func (f *Finder) refit() {
 				}
 				fits, _ := b.fits(f.book)
 				by := max(-refitMost, min(refitMost, fits-b.size)) + b.size // from the size of the row
-				spread := s.fault.Spread()
+				spread := s.fault.Spread
 				if math.Abs(by)*spread < refitFrom {
 					continue
 				}
@@ -98,7 +98,7 @@ func (f *Finder) thatCount() []*suspect {
 	for _, s := range f.suspects {
 		log := s.log(nothing)
 		most = max(most, log)
-		if s.fault.Spread() > 0 && !s.mended {
+		if s.fault != nil && s.fault.Spread > 0 && !s.mended {
 			all = append(all, likely{s, log})
 		}
 	}

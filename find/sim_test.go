@@ -58,7 +58,7 @@ func draw(f *Finder, r *rand.Rand) drawn {
 			break
 		}
 	}
-	if s.fault.Spread() > 0 {
+	if s.fault != nil && s.fault.Spread > 0 {
 		d.b.row = f.book.Rows([]*fault.Fault{anySize(s.fault, r.Float64())})[0]
 	}
 	for range f.book.Knobs.All {
@@ -70,7 +70,7 @@ func draw(f *Finder, r *rand.Rand) drawn {
 // anySize is a fault at a size of any, as likely as any other between bounds: a joint or a leak a tenth to ten times what the catalogue
 // has, a drift within one and a half of its deviations. At is from 0 to 1.
 func anySize(f *fault.Fault, at float64) *fault.Fault {
-	most := 1.5 * f.Spread()
+	most := 1.5 * f.Spread
 	if f.Class == fault.High || f.Class == fault.Wet {
 		most = math.Log(10)
 	}

@@ -80,11 +80,10 @@ const sizeKnown = 0.15
 
 // sizeOf is how large a suspect is by what was read; empty where nothing tells.
 func (f *Finder) sizeOf(s *suspect) string {
-	spread := s.fault.Spread()
-	if spread == 0 {
+	if s.fault == nil || s.fault.Spread == 0 {
 		return ""
 	}
-	b := likeliest(s)
+	spread, b := s.fault.Spread, likeliest(s)
 	fits, left := b.fits(f.book)
 	if left*spread > sizeKnown {
 		return ""

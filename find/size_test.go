@@ -19,7 +19,7 @@ func TestAFaultOfAnySizeIsFoundAtItsPlace(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 1))
 	var sizedOnes []*suspect
 	for _, s := range f.suspects {
-		if s.fault.Spread() > 0 {
+		if s.fault != nil && s.fault.Spread > 0 {
 			sizedOnes = append(sizedOnes, s)
 		}
 	}

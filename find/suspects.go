@@ -132,9 +132,14 @@ func (f *Finder) SayNext(n *Next) string {
 	if n.Pair != nil {
 		return "Read " + f.Say(*n.Pair)
 	}
-	what := string(n.Look.What)
-	if n.Look.What == meter.NumberRead {
+	return "Look: " + SayLook(*n.Look)
+}
+
+// SayLook is something to look at, as a question.
+func SayLook(o meter.Observation) string {
+	what := string(o.What)
+	if o.What == meter.NumberRead {
 		what = "what number was read"
 	}
-	return fmt.Sprintf("Look: %s? (%s)", what, n.Look.In.Say())
+	return fmt.Sprintf("%s? (%s)", what, o.In.Say())
 }

@@ -10,16 +10,17 @@ import (
 // nothing.
 func (b *Bench) SizeSway(k *Knobs, f *fault.Fault, r *circuit.Response, ohms bool, changes []Change) KnobSway {
 	sum := 0.0
-	if spread := f.Spread(); spread > 0 {
-		for i := range f.Edits {
-			if f.Edits[i].Op == fault.Scale {
-				sum += spread * b.swayOfPart(&f.Edits[i], r, ohms, changes)
-			} else {
-				sum += spread * b.swayOfOhms(&f.Edits[i], r, ohms)
-			}
+	if f == nil || f.Spread == 0 {
+		return KnobSway{}
+	}
+	for i := range f.Edits {
+		if f.Edits[i].Op == fault.Scale {
+			sum += b.swayOfPart(&f.Edits[i], r, ohms, changes)
+		} else {
+			sum += b.swayOfOhms(&f.Edits[i], r, ohms)
 		}
 	}
-	return KnobSway{int32(k.Size), float32(sum)}
+	return KnobSway{int32(k.Size), float32(f.Spread * sum)}
 }
 
 // swayOfOhms is what the resistance of an edit does when it changes by a share of itself.

@@ -106,7 +106,7 @@ func (at *atDoor) nextOf(b *bench, groups []find.Group) *nextView {
 	if n.Pair != nil {
 		v.Says, v.URL = f.Say(*n.Pair), at.readingURL(*n.Pair)
 	} else {
-		v.Says = fmt.Sprintf("%s? (%s)", n.Look.What, n.Look.In.Say())
+		v.Says = find.SayLook(*n.Look)
 		v.Look, v.In, v.Answers = string(n.Look.What), n.Look.In.String(), n.Look.What.Answers()
 	}
 	names := map[string]string{}
