@@ -76,13 +76,16 @@ func (f *Finder) prepare() error {
 	for _, s := range f.suspects {
 		s.mended = mended[s.id]
 	}
-	f.entered = nil
+	seen := f.seen
+	f.entered, f.seen = nil, nil
 	for _, r := range f.readings {
 		if err := f.enter(r); err != nil {
+			f.seen = seen
 			return err
 		}
 	}
-	for _, o := range f.seen {
+	for _, o := range seen {
+		f.seen = append(f.seen, o)
 		f.look(o)
 	}
 	return nil

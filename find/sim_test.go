@@ -161,3 +161,17 @@ func BenchmarkSuggestion(b *testing.B) {
 		})
 	}
 }
+
+// A reading that makes bad joints likely is the dearest to take into account: their sizes are fitted to it.
+func BenchmarkReading(b *testing.B) {
+	f := finderOf(b, "plant")
+	p := meter.Pair{At: "plant.lock1.coil.plus", To: "plant.lock1.coil.minus", In: meter.Undisturbed(), Quantity: meter.Volts}
+	for b.Loop() {
+		b.StopTimer()
+		f.reset()
+		b.StartTimer()
+		if err := f.Add(p.Shows(17.3)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -123,3 +123,57 @@ func TestSizesDoNotGoByTheOrderOfReadings(t *testing.T) {
 		}
 	}
 }
+
+// A pair that is not among the usual ones makes everything be worked out anew: what was read and seen before then counts once, also where
+// a size was fitted.
+func TestWhatWasSeenCountsOnceWhenAllIsWorkedOutAnew(t *testing.T) {
+	f := ownFinder(t, "staff", meter.Default())
+	seen := meter.Observation{What: meter.LockHolds, Is: "yes", In: meter.Condition{Power: meter.On, Act: meter.Card}}
+	var extra *meter.Pair
+	for _, a := range f.book.Pairs {
+		for _, b := range f.book.Pairs {
+			p := meter.Pair{At: a.At, To: b.To, In: meter.Undisturbed(), Quantity: meter.Volts}
+			turned := meter.Pair{At: b.To, To: a.At, In: p.In, Quantity: p.Quantity}
+			if extra == nil && p.At != p.To && f.book.Index(p) < 0 && f.book.Index(turned) < 0 {
+				extra = &p
+			}
+		}
+	}
+	if extra == nil {
+		t.Fatal("every pair is among the usual ones")
+	}
+	var told [2][]float64
+	for k := range told {
+		f := ownFinder(t, "staff", meter.Default())
+		add := func() {
+			if err := f.Add(extra.Shows(0.3)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if k == 1 {
+			add()
+			if ok, err := f.Back(); !ok || err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, text := range []string{"staff.lock1 +; staff.lock1 -; card; volts 8.7 V", "C2 NO1; staff.lock1 -; card; volts 8.8 V"} {
+			r, err := meter.ParseReading(text)
+			if err == nil {
+				err = f.Add(r)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := f.See(seen); err != nil {
+			t.Fatal(err)
+		}
+		add()
+		told[k] = f.posterior()
+	}
+	for i := range told[0] {
+		if math.Abs(told[0][i]-told[1][i]) > 0.02 {
+			t.Errorf("suspect %d has %.3f when it is worked out anew, else %.3f", i, told[0][i], told[1][i])
+		}
+	}
+}
