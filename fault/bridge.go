@@ -61,7 +61,7 @@ func joined(id, where, repair string, a, b point) Fault {
 	at := appendNew(slices.Clone(a.on), b.on...)
 	return Fault{
 		ID: typable(id), Class: Bridge, Name: fmt.Sprintf("%s and %s are joined", a.name, b.name),
-		Where: where, Repair: repair,
+		Where: where, Repair: repair, Spread: touchSpread,
 		Edits: []Edit{{Op: Join, A: a.node, B: b.node, Ohms: BridgeOhms}}, At: at, Of: endsOf(at...),
 	}
 }

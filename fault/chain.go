@@ -43,6 +43,7 @@ func (c *lister) joinedTo(w *wiring.Conductor, class Class, node, what string, o
 		Name:   fmt.Sprintf("%s is joined to %s", NameOf(w), what),
 		Where:  "from " + spot(w.A) + " to " + spot(w.B),
 		Repair: fmt.Sprintf("Find where it touches %s and insulate it, or replace it.", what),
+		Spread: touchSpread,
 		Edits:  []Edit{{Op: Join, A: w.B.String(), B: node, Ohms: BridgeOhms}},
 		At:     []*wiring.Conductor{w}, Of: append(endsOf(w), of...),
 	})

@@ -68,13 +68,16 @@ func draw(f *Finder, r *rand.Rand) drawn {
 }
 
 // anySize is a fault at a size of any, as likely as any other between bounds: a joint or a leak a tenth to ten times what the catalogue
-// has, a drift within one and a half of its deviations. At is from 0 to 1.
+// has, what touches from 20 milliohm to 5 ohm, a drift within one and a half of its deviations. At is from 0 to 1.
 func anySize(f *fault.Fault, at float64) *fault.Fault {
-	most := 1.5 * f.Spread
-	if f.Class == fault.High || f.Class == fault.Wet {
-		most = math.Log(10)
+	least, most := -1.5*f.Spread, 1.5*f.Spread
+	switch f.Class {
+	case fault.High, fault.Wet:
+		least, most = -math.Log(10), math.Log(10)
+	case fault.Bridge, fault.Supplied, fault.Grounded, fault.Earthed:
+		least, most = math.Log(0.02/float64(fault.BridgeOhms)), math.Log(5/float64(fault.BridgeOhms))
 	}
-	return sized(f, math.Exp(most*(2*at-1)))
+	return sized(f, math.Exp(least+at*(most-least)))
 }
 
 func (d *drawn) read(p meter.Pair) meter.Reading {
