@@ -25,7 +25,7 @@ type factor struct{ by, weight float64 }
 func factorsOf(class fault.Class) []factor {
 	switch class {
 	case fault.High:
-		return []factor{{1, 0.4}, {0.2, 0.3}, {4, 0.3}}
+		return []factor{{1, 0.6}, {0.15, 0.4}}
 	case fault.Wet:
 		return []factor{{1, 0.4}, {0.25, 0.3}, {4, 0.3}}
 	case fault.Source:

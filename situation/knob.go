@@ -2,7 +2,6 @@ package situation
 
 import (
 	"math"
-	"slices"
 
 	"doorwright/cable"
 	"doorwright/circuit"
@@ -209,110 +208,6 @@ func resistorShare(u *Unit, p device.Part) float64 {
 		return metalShare
 	}
 	return unstatedShare
-}
-
-// KnobSway is how far a knob moves a voltage or a resistance at one standard deviation.
-type KnobSway struct {
-	Knob int32
-	By   float32
-}
-
-// Shift is how far what is never less than the plan has moves the middle of what is swayed.
-func (k *Knobs) Shift(sways []KnobSway) float64 {
-	sum := 0.0
-	for _, s := range sways {
-		sum += float64(s.By) * k.All[s.Knob].Mean
-	}
-	return sum
-}
-
-// leastSway is what a sway must reach to be kept, as a share of the largest.
-const leastSway = 0.02
-
-// SwayWork is work space of Sways, kept from call to call: what moves something in the region that was solved last. Its zero
-// value is ready for use.
-type SwayWork struct {
-	of     *Knobs
-	region *circuit.Region // nil for the whole
-	moves  []int32
-	knobs  []int32 // that these belong to, ascending
-	sums   []float64
-}
-
-// fit makes the work space that of a region.
-func (w *SwayWork) fit(k *Knobs, l *circuit.Local) {
-	var region *circuit.Region
-	if l != nil {
-		region = l.Region()
-	}
-	if w.of == k && w.region == region {
-		return
-	}
-	if w.of != k {
-		w.sums = make([]float64, len(k.All))
-	}
-	w.of, w.region, w.moves, w.knobs = k, region, w.moves[:0], w.knobs[:0]
-	for i := range k.moves {
-		if m := &k.moves[i]; region == nil || region.Has(m.a) && region.Has(m.b) {
-			w.moves, w.knobs = append(w.moves, int32(i)), append(w.knobs, int32(m.knob))
-		}
-	}
-	slices.Sort(w.knobs)
-	w.knobs = slices.Compact(w.knobs)
-}
-
-// Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
-// of a dead network and its own resistance is meant, with the changes that are in it.
-func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change, work *SwayWork) []KnobSway {
-	work.fit(k, b.local())
-	sums := work.sums
-	for _, i := range work.knobs {
-		sums[i] = 0
-	}
-	for _, i := range work.moves {
-		m := &k.moves[i]
-		var by float64
-		switch {
-		case ohms && !m.strength:
-			times := timesOf(m.element, changes)
-			by = float64(b.sys.SwayOhms(m.element, r)) * times
-			if m.ohms > 0 {
-				by *= times
-			}
-		case ohms:
-		case m.strength:
-			by = float64(b.sys.Sway(m.element, r).Strength)
-		default:
-			by = float64(b.sys.Sway(m.element, r).Ohms)
-			if m.ohms > 0 {
-				by *= m.ohms * b.sys.Siemens(m.element)
-			}
-		}
-		sums[m.knob] += by * m.weight
-	}
-	return work.kept()
-}
-
-// kept are the sways that matter beside the largest.
-func (w *SwayWork) kept() []KnobSway {
-	most, n := 0.0, 0
-	for _, i := range w.knobs {
-		w.sums[i] *= w.of.All[i].Share
-		most = max(most, math.Abs(w.sums[i]))
-	}
-	matters := func(by float64) bool { return by != 0 && math.Abs(by) >= leastSway*most }
-	for _, i := range w.knobs {
-		if matters(w.sums[i]) {
-			n++
-		}
-	}
-	dst := make([]KnobSway, 0, n)
-	for _, i := range w.knobs {
-		if by := w.sums[i]; matters(by) {
-			dst = append(dst, KnobSway{i, float32(by)})
-		}
-	}
-	return dst
 }
 
 // local is what solves the region of a closeup, or the whole island with patches; nil at a bench that has none.
