@@ -44,16 +44,9 @@ func (c *meterCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	var loops []meter.Loop
-	for _, text := range c.Loop {
-		loop, err := meter.ParseLoop(text)
-		if err != nil {
-			return err
-		}
-		if err := finder.Loop(loop); err != nil {
-			return err
-		}
-		loops = append(loops, loop)
+	loops, err := c.loops(e, finder)
+	if err != nil {
+		return err
 	}
 	if c.Condition == firstFix {
 		return e.show(firstFixSheet(d.ID, meter.FirstFixOf(l.plan, d.ID, meter.Default(), loops)))
@@ -75,6 +68,21 @@ func (c *meterCmd) Run(e *env) error {
 		return unknown(c.Condition, "condition at this door", known)
 	}
 	return e.show(conditionSheet(book, stop))
+}
+
+// loops enters the measured loops, unless something is wrong: all of that is told at once.
+func (c *meterCmd) loops(e *env, f *find.Finder) ([]meter.Loop, error) {
+	var loops []meter.Loop
+	n := &noted{}
+	for _, text := range c.Loop {
+		l, err := meter.ParseLoop(text)
+		n.add(ofFlag("loop", text).loop(l), err)
+		loops = append(loops, l)
+	}
+	if wrong := n.enter(f); len(wrong) > 0 {
+		return nil, e.refuse(problems{Document: wrong})
+	}
+	return loops, nil
 }
 
 // firstFix is the word for the stage before anything is connected.
