@@ -75,6 +75,43 @@ func TestLandingsOfADoorArePartOfTheWhole(t *testing.T) {
 	}
 }
 
+// Where one door is asked for, a terminal of its devices is listed, taken by others, or empty: every one that something lands on is
+// named, and none of those as empty.
+func TestLandingsOfADoorNameWhatOthersLand(t *testing.T) {
+	v := demoView(t)
+	v.by = "door"
+	ends := map[string]int{} // of each device
+	for _, l := range v.plan.Landings() {
+		ends[l.Device.ID]++
+	}
+	others := 0
+	for _, d := range v.job.Doors {
+		v.door = d
+		s, _ := landingSheet(v)
+		for _, dev := range s.(landings).devices {
+			others += len(dev.others)
+			if len(dev.landings)+len(dev.others) != ends[dev.device.ID] {
+				t.Errorf("door %s, %s: %d landings of its own and %d of others, %d in all", d.ID, dev.device.ID, len(dev.landings),
+					len(dev.others), ends[dev.device.ID])
+			}
+			for _, o := range dev.others {
+				if o.Door == d.ID {
+					t.Errorf("door %s, %s %s is its own", d.ID, dev.device.ID, o.Terminal)
+				}
+			}
+		}
+	}
+	if others == 0 {
+		t.Fatal("no device is shared")
+	}
+	text := printed(t, "show", "landings", "demo:brackwater", "--door", "visitor")
+	for _, want := range []string{"taken by others: 1 (lead to PS1 +, shared)", "door laboratory)"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%s does not say %q", text, want)
+		}
+	}
+}
+
 // By run, every core of every cable stands there once, used or spare, the end at the start of the run first.
 func TestCoresHoldEveryCoreOnce(t *testing.T) {
 	v := demoView(t)
