@@ -78,6 +78,8 @@ func TestLinesTellAllThatIsWrong(t *testing.T) {
 		{"reading", all(ParseReading("C1 NC1; C1 0V; idel; volt 5 V")), []string{"not a condition", "nothing a meter is set to"}},
 		{"seen", all(ParseSeen("lock holds; idel; perhaps")), []string{"not a condition", "no answer"}},
 		{"seen", all(ParseSeen("number read was; idle; perhaps")), []string{"when a card is shown", "no answer"}},
+		{"seen", all(ParseSeen("number read was; card; 9999999999999999/1 expected 70000/3")), []string{"number read: \"9999999999999999/1\" has a field of 54 bits"}},
+		{"seen", all(ParseSeen("number read was; card; 90/324 expected 70000/3")), []string{"facility 65535, card 65535 (format 34)"}},
 	} {
 		if len(c.says) != len(c.want) {
 			t.Errorf("%s: %q, want %q", c.text, c.says, c.want)
