@@ -108,6 +108,7 @@ type expected struct {
 	Readings []expectedLine `json:"readings"`
 	Cautions []string       `json:"cautions"`
 	Amiss    []string       `json:"plan_errors,omitempty"` // what is wrong with the door as planned, by calculation
+	Granted  []string       `json:"taken_for_granted,omitempty"`
 	first    bool           // at first fix: run by run
 }
 
@@ -137,7 +138,7 @@ func proposedSheet(f *find.Finder) expected {
 	list, shown, unseen := f.List()
 	s := expected{
 		Door: f.Book().Door.ID, Proposed: true, Shown: shown, Unseen: unseen, Readings: []expectedLine{}, Cautions: meter.Cautions(),
-		Amiss: amiss(f.Book()),
+		Amiss: amiss(f.Book()), Granted: meter.Granted(f.Book().Plan(), f.Book().Door),
 	}
 	for _, l := range list {
 		x := lineOf(f.Book(), l.Pair, l.Band)
@@ -148,7 +149,9 @@ func proposedSheet(f *find.Finder) expected {
 }
 
 func conditionSheet(b *meter.Book, stop int) expected {
-	s := expected{Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions(), Amiss: amiss(b)}
+	s := expected{
+		Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions(), Amiss: amiss(b), Granted: meter.Granted(b.Plan(), b.Door),
+	}
 	for k := b.Stops[stop].From; k < b.Stops[stop].To; k++ {
 		s.Readings = append(s.Readings, lineOf(b, b.Pairs[k], b.Band(k)))
 	}
@@ -161,6 +164,9 @@ func (s expected) text(p *page) {
 	if s.Proposed {
 		p.say(0, plain, fmt.Sprintf("%s that together show every fault that can be shown: %d of %d; the others change nothing a meter "+
 			"reads. Dead before live, place by place.", counted(len(s.Readings), "reading"), s.Shown, s.Shown+s.Unseen))
+	}
+	for _, g := range s.Granted {
+		p.label(0, "GRANTED", yellow, g)
 	}
 	for _, c := range s.Cautions {
 		p.label(0, "CAUTION", yellow, c)

@@ -112,6 +112,31 @@ func TestLandingsOfADoorNameWhatOthersLand(t *testing.T) {
 	}
 }
 
+// A link to earth that nobody stated is told as taken for granted: among the conductors, and where readings go by it.
+func TestWhatIsTakenForGrantedIsSaid(t *testing.T) {
+	stated, err := os.ReadFile("testdata/two-doors.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "unstated.yaml")
+	if err := os.WriteFile(file, []byte(strings.Replace(string(stated), "zero-volt: earthed", "zero-volt: unknown", 1)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ call, say string }{
+		{"show conductors", "link: 0 V to earth, not stated"},
+		{"meter --door quay --condition off", "GRANTED Whether the 0 V of PS1 is tied to earth is not stated."},
+	} {
+		for _, x := range []struct {
+			file string
+			says bool
+		}{{file, true}, {"testdata/two-doors.yaml", false}} {
+			if text := printed(t, append(strings.Fields(c.call), x.file)...); strings.Contains(text, c.say) != x.says {
+				t.Errorf("%s %s says %q: %v\n%s", c.call, x.file, c.say, !x.says, text)
+			}
+		}
+	}
+}
+
 // By run, every core of every cable stands there once, used or spare, the end at the start of the run first.
 func TestCoresHoldEveryCoreOnce(t *testing.T) {
 	v := demoView(t)
