@@ -267,5 +267,8 @@ func (at *atDoor) unpassed(s record.Step, t record.Test) string {
 	if t.Result == "" && !strings.HasPrefix(s.Evidence, "pass") { // "passed" by itself says the others
 		return "Write the result down: " + s.Evidence + "."
 	}
+	if like := s.Lacks(t.Result); like != "" {
+		return fmt.Sprintf("Write down what was measured, with its unit (%s). %q has no such figure; write it like %s.", s.Evidence, t.Result, like)
+	}
 	return ""
 }
