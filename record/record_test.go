@@ -233,6 +233,32 @@ func TestValuesAreWhatAMeterShows(t *testing.T) {
 	}
 }
 
+// Why a test failed is looked for behind the last entry only where that says nothing, and not behind a pass.
+func TestTheReasonOfAFailure(t *testing.T) {
+	said, mute := record.Test{Door: "D1", Step: "T22", Outcome: "fail", Note: "no event"}, record.Test{Door: "D1", Step: "T22", Outcome: "fail"}
+	passed, other := record.Test{Door: "D1", Step: "T22", Outcome: "pass", Result: "0.6 s"}, record.Test{Door: "D2", Step: "T22", Outcome: "fail", Note: "else"}
+	for _, c := range []struct {
+		name   string
+		tested []record.Test
+		want   string
+	}{
+		{"failed once with a reason", []record.Test{said}, ""},
+		{"failed again without", []record.Test{said, other, mute}, "no event"},
+		{"failed twice more without", []record.Test{said, mute, mute}, "no event"},
+		{"passed in between", []record.Test{said, passed, mute}, ""},
+		{"passed", []record.Test{said, passed}, ""},
+		{"another door", []record.Test{other, mute}, ""},
+	} {
+		got := ""
+		if r := (&record.Record{Tested: c.tested}).Reason("D1", "T22"); r != nil {
+			got = r.Note
+		}
+		if got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
 func TestWhatNoMeterShowsIsNoValue(t *testing.T) {
 	for _, text := range []string{"", "3", "3 W", "-4 ohm", "3 A diode", "4 ohm diode", "diode", "open"} {
 		var v record.Value

@@ -175,7 +175,16 @@ func (h *handler) showTest(w http.ResponseWriter, r *http.Request, at *atDoor, s
 	h.show(w, r, testPage(h.leafSheet(r, at, v.Test.ID, "/do/test"), v))
 }
 
+// testWords says what is recorded of a test, with the reason that was given before where it failed again without one.
 func testWords(rec *record.Record, t *record.Test) string {
+	says := entryWords(rec, t)
+	if before := rec.Reason(t.Door, t.Step); before != nil {
+		says += "; before: " + entryWords(rec, before)
+	}
+	return says
+}
+
+func entryWords(rec *record.Record, t *record.Test) string {
 	says := t.Said() + ", " + rec.Name(t.By) + ", " + t.On.String()
 	if t.Witness != "" {
 		says += ", witnessed by " + rec.Name(t.Witness)

@@ -55,6 +55,21 @@ func TestTestIsNotPassedWithoutItsResult(t *testing.T) {
 	d.has(d.get(at, http.StatusOK), "4 of ")
 }
 
+// A test that failed with a reason and fails again without one keeps the reason in sight, until it passes.
+func TestTheReasonOfAFailedTestStays(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/staff/do/test"
+	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "fail", "note", "card table not loaded")
+	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "fail")
+	for _, page := range []string{d.get(at, http.StatusOK), d.get(at+"/one?step=T22", http.StatusOK)} {
+		d.has(page, "; before: failed, ", "card table not loaded")
+	}
+	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "fail", "result", "3 s")
+	if page := d.get(at, http.StatusOK); strings.Contains(page, "before: failed") {
+		t.Error("a reason of its own is followed by the one before")
+	}
+}
+
 // A witness is added in the form of the test: what was typed stays, they are its witness, and who sits here stays.
 func TestWitnessIsAddedBesideTheTest(t *testing.T) {
 	d := withDemo(t)
