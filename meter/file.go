@@ -185,6 +185,9 @@ func (d *ReadingDoc) reading() (Reading, []string) {
 	if r.Quantity == Ohms && r.Value < 0 {
 		wants = append(wants, fmt.Sprintf("%v is below 0 ohm, which no resistance is; write what the meter shows, or open", unit.Ohm(r.Value)))
 	}
+	if want := Unshown(r.Quantity, r.Value); want != "" && r.Quantity != "" {
+		wants = append(wants, want)
+	}
 	return r, wants
 }
 

@@ -127,7 +127,7 @@ readings:
   - {device: staff.lock1, red: coil.plus, black: lock.nix, condition: dead, shows: 3 W, meter: M1, by: mw,
 	on: 2026-01-02}
   - {device: C2, red: feed.plus, black: feed.minus, condition: idle, shows: 3 A, meter: M1, by: mw, on: 2024-12-02}
-  - {device: C2, red: feed.plus, condition: idle, shows: 3 V, meter: M1, by: mw, on: 2024-12-02}
+  - {device: C2, red: feed.plus, condition: idle, shows: 3e300 V, meter: M1, by: mw, on: 2024-12-02}
   - {device: W2, red: red, black: black, condition: idle, shows: 3 ohm, meter: M1, by: mw, on: 2024-12-02}
 tests:
   - {door: staff, step: T99, outcome: pass, by: mw, on: 2026-10-12}
@@ -158,6 +158,7 @@ colour: red
 		`condition: found "dead", which is none`,
 		`black: found "feed.minus", which has no place: a current is measured in line`,
 		`the terminal of the black lead must be given`,
+		`readings.3.shows: 3e+300 V is more than any meter shows; the most that is taken is 1500 V`,
 		`found "idle", which is not a known condition of a run`,
 		`found "T99", which is not a known step of the list`,
 		`T02 bears on life: a pass counts only when somebody witnessed it`,

@@ -493,6 +493,8 @@ func shownOf(q meter.Quantity, value, u string) (record.Value, error) {
 	if q == meter.Diode {
 		text += " diode"
 	}
-	err := v.UnmarshalText([]byte(text))
-	return v, err
+	if err := v.UnmarshalText([]byte(text)); err != nil {
+		return v, err
+	}
+	return v, v.Unshown()
 }
