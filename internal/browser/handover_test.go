@@ -191,7 +191,7 @@ func TestDoorIsHandedOverByKeyboardAlone(t *testing.T) {
 		b.keys("\r")
 		b.arrives("/test/one")
 		b.tabTo("e.matches('[name=result]')")
-		b.keys("as asked\r") // Enter in a field writes nothing down
+		b.keys(asAsked + "\r") // Enter in a field writes nothing down
 		b.tabTo("e.matches('[name=witness]')")
 		b.keys("K") // the letter that Kari Fenn begins with
 		b.tabTo("e.matches('[value=pass]')")
