@@ -52,14 +52,14 @@ func problemsAt(at document.Problem, err error) document.Problems {
 }
 
 // notes gathers what was read and seen, from the file and from the command line, with all that is wrong in it by itself.
-func (c *findCmd) notes(e *env) (*noted, error) {
+func (c *findCmd) notes(e *env) *noted {
 	n := &noted{}
 	if c.Readings != "" {
 		data, err := e.fetch(c.Readings, "a file of readings")
-		if err != nil {
-			return nil, err
+		if err == nil {
+			n.file(c.Readings, data, c.Door)
 		}
-		n.file(c.Readings, data, c.Door)
+		n.wrong = append(n.wrong, problemsAt(document.Problem{}, err)...)
 	}
 	for _, text := range c.Read {
 		r, err := meter.ParseReading(text)
@@ -79,7 +79,7 @@ func (c *findCmd) notes(e *env) (*noted, error) {
 		n.add(ofFlag("loop", text).loop(l), err)
 	}
 	slices.SortStableFunc(n.lines, func(a, b line) int { return a.turn - b.turn })
-	return n, nil
+	return n
 }
 
 // ofFlag is a line that stands on the command line.
