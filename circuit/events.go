@@ -127,8 +127,8 @@ func (s *System) overdue(k Sense) float64 {
 	return past / max(math.Abs(at), 1e-3)
 }
 
-// alikeShare is how much further than another a sense has to be past its threshold to go first: two like loads on one line
-// are apart by roundings only, and which goes first must not depend on how they were solved.
+// alikeShare is how much further than another a sense has to be past its threshold to go first (a figure of our own choice): two
+// like loads on one line are apart by roundings only, and which goes first must not depend on how they were solved.
 const alikeShare = 1e-6
 
 // due counts the senses that have to turn and names the one furthest past its threshold, of those alike the first.

@@ -67,6 +67,34 @@ func above(at, port, pin, against string, v unit.Volt) Expect {
 	return Expect{At: at, Pin: PinOf(port, pin), Against: PinOf(port, against), Above: &v}
 }
 
+// The phases by name.
+const (
+	atRest          = "idle"
+	readerZero      = "reader sends 0"
+	readerOne       = "reader sends 1"
+	readerMark      = "reader sends mark"
+	readerSpace     = "reader sends space"
+	controllerMark  = "controller sends mark"
+	controllerSpace = "controller sends space"
+)
+
+// Misheard says for people what it means that a phase was not understood; of what is no phase it gives the words back.
+func Misheard(phase string) string {
+	says, ok := map[string]string{
+		atRest:          "while the reader is quiet, its two data lines do not both stand high at the controller",
+		readerZero:      "where the reader sends a bit 0, the controller does not see D0 low and D1 high",
+		readerOne:       "where the reader sends a bit 1, the controller does not see D1 low and D0 high",
+		readerMark:      "where the reader sends a bit 1 (mark), the controller does not see its level",
+		readerSpace:     "where the reader sends a bit 0 (space), the controller does not see its level",
+		controllerMark:  "where the controller sends a bit 1 (mark), the reader does not see its level",
+		controllerSpace: "where the controller sends a bit 0 (space), the reader does not see its level",
+	}[phase]
+	if !ok {
+		return phase
+	}
+	return says
+}
+
 // Conversation is what a reader's port and a controller's port must be able to tell each other, as static phases. It is
 // nil when the two types do not fit each other.
 func Conversation(reader, controller LineEnd) []Phase {
@@ -85,13 +113,13 @@ func pulsePhases(reader, controller string) []Phase {
 	high := func(pin string) Expect { return above(AtController, controller, pin, "common", pulseHigh) }
 	low := func(pin string) Expect { return below(AtController, controller, pin, "common", pulseLow) }
 	return []Phase{
-		{Name: "idle", Sender: AtReader, Expect: []Expect{high("d0"), high("d1")}},
+		{Name: atRest, Sender: AtReader, Expect: []Expect{high("d0"), high("d1")}},
 		{
-			Name: "reader sends 0", Sender: AtReader, Signals: []string{LineSignal(reader, sendZero)},
+			Name: readerZero, Sender: AtReader, Signals: []string{LineSignal(reader, sendZero)},
 			Expect: []Expect{low("d0"), high("d1")},
 		},
 		{
-			Name: "reader sends 1", Sender: AtReader, Signals: []string{LineSignal(reader, sendOne)},
+			Name: readerOne, Sender: AtReader, Signals: []string{LineSignal(reader, sendOne)},
 			Expect: []Expect{high("d0"), low("d1")},
 		},
 	}
@@ -101,14 +129,14 @@ func serialPhases(reader, controller string) []Phase {
 	mark := func(at, port string) []Expect { return []Expect{below(at, port, "rx", "common", -serialSeen)} }
 	space := func(at, port string) []Expect { return []Expect{above(at, port, "rx", "common", serialSeen)} }
 	return []Phase{
-		{Name: "reader sends mark", Sender: AtReader, Expect: mark(AtController, controller)},
+		{Name: readerMark, Sender: AtReader, Expect: mark(AtController, controller)},
 		{
-			Name: "reader sends space", Sender: AtReader, Signals: []string{LineSignal(reader, sendSpace)},
+			Name: readerSpace, Sender: AtReader, Signals: []string{LineSignal(reader, sendSpace)},
 			Expect: space(AtController, controller),
 		},
-		{Name: "controller sends mark", Sender: AtController, Expect: mark(AtReader, reader)},
+		{Name: controllerMark, Sender: AtController, Expect: mark(AtReader, reader)},
 		{
-			Name: "controller sends space", Sender: AtController, Signals: []string{LineSignal(controller, sendSpace)},
+			Name: controllerSpace, Sender: AtController, Signals: []string{LineSignal(controller, sendSpace)},
 			Expect: space(AtReader, reader),
 		},
 	}
@@ -125,9 +153,9 @@ func busPhases(reader, controller string) []Phase {
 		return p
 	}
 	return []Phase{
-		phase("controller sends mark", AtController, controller, sendMark, AtReader, reader),
-		phase("controller sends space", AtController, controller, sendSpace, AtReader, reader),
-		phase("reader sends mark", AtReader, reader, sendMark, AtController, controller),
-		phase("reader sends space", AtReader, reader, sendSpace, AtController, controller),
+		phase(controllerMark, AtController, controller, sendMark, AtReader, reader),
+		phase(controllerSpace, AtController, controller, sendSpace, AtReader, reader),
+		phase(readerMark, AtReader, reader, sendMark, AtController, controller),
+		phase(readerSpace, AtReader, reader, sendSpace, AtController, controller),
 	}
 }

@@ -2,6 +2,7 @@ package device
 
 import (
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -102,5 +103,24 @@ func TestMarksAreNegative(t *testing.T) {
 	}
 	if marks != 4 {
 		t.Errorf("%d marks", marks)
+	}
+}
+
+// Every phase has words for people that say more than its name; what is no phase keeps its own.
+func TestEveryPhaseSaysWhatIsMisheard(t *testing.T) {
+	n := 0
+	for _, is := range [][2]PortType{{PulseOut, PulseIn}, {SerialPort, SerialPort}, {Bus, Bus}} {
+		for _, p := range Conversation(LineEnd{"r", is[0]}, LineEnd{"c", is[1]}) {
+			n++
+			if says := Misheard(p.Name); says == p.Name || !strings.Contains(says, p.Expect[0].At) {
+				t.Errorf("%s: %q", p.Name, says)
+			}
+		}
+	}
+	if n != 11 {
+		t.Errorf("%d phases", n)
+	}
+	if says := Misheard("no power"); says != "no power" {
+		t.Error(says)
 	}
 }

@@ -2,6 +2,7 @@ package find
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -94,14 +95,18 @@ func (f *Finder) prepare() error {
 // Book is what can be read at the door.
 func (f *Finder) Book() *meter.Book { return f.book }
 
-// Add enters a reading. It errs on a terminal or condition that the door does not have.
+// Add enters a reading. It errs on terminals and a condition that the door does not have, on all at once.
 func (f *Finder) Add(r meter.Reading) error {
+	var live error
+	if r.Quantity != meter.Volts && !r.In.Dead() {
+		live = fmt.Errorf("%s are read with everything off, not %s", r.Quantity, r.In)
+	}
+	if err := errors.Join(f.CheckReading(r), live); err != nil {
+		return err
+	}
 	var err error
 	if r.At, r.To, err = f.book.Ends(r.At, r.To); err != nil {
 		return err
-	}
-	if r.Quantity != meter.Volts && !r.In.Dead() {
-		return fmt.Errorf("%s are read with everything off, not %s", r.Quantity, r.In)
 	}
 	f.now, f.pairs = f.after(r.Pair()), false
 	if _, _, ok := f.find(r); !ok {
@@ -185,14 +190,11 @@ func (f *Finder) highest() float64 {
 // See enters an observation.
 func (f *Finder) See(o meter.Observation) error {
 	called := o.Called
-	o, err := meter.ParseObservation(string(o.What), o.Is, o.In)
-	if err != nil {
+	o, wrong := meter.ParseObservation(string(o.What), o.Is, o.In)
+	if err := errors.Join(wrong, f.CheckSeen(o)); err != nil {
 		return err
 	}
 	o.Called = called
-	if f.book.Stop(o.In) < 0 || o.In.Dead() {
-		return fmt.Errorf("nothing is seen %q at door %s; write a condition with power that the door knows", o.In, f.door.ID)
-	}
 	f.seen, f.trail, f.pairs = append(f.seen, o), append(f.trail, false), false
 	if !called { // who called saw it at another time
 		f.now.in, f.now.eyes = o.In, spotOf(o.What)
@@ -275,10 +277,10 @@ func (f *Finder) Loop(l meter.Loop) error {
 
 // Mend says that a fault was found and mended. All that was read and seen before is forgotten: measure again.
 func (f *Finder) Mend(faultID string) error {
-	i := slices.IndexFunc(f.suspects, func(s *suspect) bool { return s.id == faultID })
-	if i < 0 {
-		return fmt.Errorf("door %s has no suspect %q", f.door.ID, faultID)
+	if err := f.CheckMend(faultID); err != nil {
+		return err
 	}
+	i := slices.IndexFunc(f.suspects, func(s *suspect) bool { return s.id == faultID })
 	f.suspects[i].mended = true
 	f.forget()
 	return nil

@@ -53,6 +53,13 @@ func (c *candidate) id() string {
 	return b.String()
 }
 
+// exceeds says that a candidate does all that another does and something beside.
+func (c *candidate) exceeds(o *candidate) bool {
+	return len(c.edits) > len(o.edits) && !slices.ContainsFunc(o.edits, func(x edit) bool {
+		return !slices.ContainsFunc(c.edits, func(y edit) bool { return y.path == x.path && y.value == x.value })
+	})
+}
+
 // changed is the job changed by a candidate, nil when it is no job then.
 func (c *candidate) changed(j *job.Job) *job.Job {
 	doc := j.Document.Clone()

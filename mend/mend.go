@@ -48,8 +48,11 @@ func mending(tried []*trial, f *proof.Finding, asked func(*candidate, *proof.Fin
 	return good
 }
 
-// best are the mends that some candidates come to, those of least cost first, never nil.
+// best are the mends that some candidates come to, those of least cost first, never nil. One that does all that another does and
+// something beside is left out.
 func best(j *job.Job, good []*candidate) []proof.Mend {
+	all := slices.Clone(good)
+	good = slices.DeleteFunc(good, func(c *candidate) bool { return slices.ContainsFunc(all, c.exceeds) })
 	slices.SortStableFunc(good, func(a, b *candidate) int { return cmp.Compare(a.cost, b.cost) })
 	mends := []proof.Mend{}
 	for _, c := range good[:min(len(good), mostMends)] {

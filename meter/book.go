@@ -1,6 +1,7 @@
 package meter
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -65,9 +66,8 @@ func NewBook(site *situation.Site, door *job.Door, m Meter, on Basis) (*Book, er
 	b.outputs = b.island.Probes(device.Output)
 	b.plan(on.Extra)
 	for _, p := range on.Extra {
-		if p.In.Power == On && b.charged(ends{at: p.At, to: p.To}) {
-			return nil, fmt.Errorf("%s against %s: with mains the charger sets what a battery shows, which is not calculated; read it %q",
-				p.At, p.To, Condition{Power: Battery, Act: Idle})
+		if err := b.Charged(p); err != nil {
+			return nil, err
 		}
 		if b.Index(p) < 0 {
 			return nil, fmt.Errorf("%s against %s cannot be read %q at door %s", p.At, p.To, p.In, door.ID)
@@ -82,11 +82,11 @@ func NewBook(site *situation.Site, door *job.Door, m Meter, on Basis) (*Book, er
 func (b *Book) measured(loops []Loop) (map[*job.Run]bool, error) {
 	known := map[*job.Run]bool{}
 	for _, l := range loops {
-		i := slices.IndexFunc(b.site.Plan.Job.Runs, func(r *job.Run) bool { return r.ID == l.Run })
-		if i < 0 {
-			return nil, fmt.Errorf("%q is not a run of this job", l.Run)
+		run, err := RunOf(b.site.Plan.Job, l.Run)
+		if err != nil {
+			return nil, err
 		}
-		known[b.site.Plan.Job.Runs[i]] = true
+		known[run] = true
 	}
 	return known, nil
 }
@@ -144,15 +144,24 @@ func (b *Book) Index(p Pair) int {
 	return -1
 }
 
-// Ends are the node names of two terminals that are named by device and pin, or by device and the text beside the screw.
+// Misfit says what keeps the door from being brought into a condition: nothing to operate, no such plug or device. The zero
+// condition, one that could not be read, is not judged.
+func (b *Book) Misfit(in Condition) error {
+	if in == (Condition{}) {
+		return nil
+	}
+	_, undone := StepsTo(b.island, b.Door, in)
+	_, unknown := PulledBy(b.site.Plan, in)
+	return errors.Join(undone, unknown)
+}
+
+// Ends are the node names of two terminals that are named by device and pin, or by device and the text beside the screw; what
+// is wrong with either is told of both.
 // Where a unit has the same text at several screws, those that belong together are meant: of one port, else of one plug.
 func (b *Book) Ends(at, to string) (red, black string, err error) {
-	from, err := named(b.site.Plan, at)
-	if err != nil {
-		return "", "", err
-	}
-	against, err := named(b.site.Plan, to)
-	if err != nil {
+	from, wrong := named(b.site.Plan, at)
+	against, wrongToo := named(b.site.Plan, to)
+	if err := errors.Join(wrong, wrongToo); err != nil {
 		return "", "", err
 	}
 	best := -1

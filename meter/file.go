@@ -1,6 +1,7 @@
 package meter
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -108,7 +109,8 @@ type Notes struct {
 	Mended   []string
 }
 
-// ReadFile reads what was measured and seen, with all problems at once.
+// ReadFile reads what was measured and seen, with all problems at once. Beside problems the notes hold, each in its place, what
+// is understood of each reading and observation.
 func ReadFile(file string, data []byte) (*Notes, document.Problems) {
 	var f File
 	src, problems := document.Read(file, data, &f)
@@ -119,85 +121,104 @@ func ReadFile(file string, data []byte) (*Notes, document.Problems) {
 			problems = append(problems, src.Problem(document.Path("loops", e.Key), e.Value.String(), "is not a loop; it is above 0 ohm"))
 		}
 	}
-	broken := func(path string) bool {
-		return slices.ContainsFunc(problems, func(p document.Problem) bool { return p.Where == path || strings.HasPrefix(p.Where, path+".") })
-	}
 	for i, r := range f.Readings {
 		path := document.Path("readings", i)
-		if broken(path) {
-			continue
+		x, wants := r.reading()
+		if r.figures() != 1 && !unclear(problems, path) {
+			wants = append(wants, "give exactly one of volts, ohms and diode")
 		}
-		if x, want := r.reading(); want != "" {
+		for _, want := range wants {
 			problems = append(problems, src.Problem(path, "", want))
-		} else {
-			n.Readings = append(n.Readings, x)
 		}
+		n.Readings = append(n.Readings, x)
 	}
 	for i, o := range f.Seen {
 		path := document.Path("seen", i)
-		if broken(path) {
-			continue
+		x, err := ParseObservation(o.What, string(o.Is), o.In)
+		if unclear(problems, path) {
+			err = nil
 		}
-		if x, err := ParseObservation(o.What, string(o.Is), o.In); err != nil {
-			problems = append(problems, src.Problem(path, "", err.Error()))
-		} else {
-			n.Seen = append(n.Seen, x)
+		for _, one := range document.Apart(err) {
+			problems = append(problems, src.Problem(path, "", one.Error()))
 		}
+		n.Seen = append(n.Seen, x)
 	}
-	if len(problems) > 0 {
-		return nil, problems.Sorted()
-	}
-	return n, nil
+	return n, problems.Sorted()
 }
 
-// reading understands a reading, or says what would be right.
-func (d *ReadingDoc) reading() (Reading, string) {
+// unclear says that it is not clear what a reading or observation of the file says, terminals and condition apart.
+func unclear(problems document.Problems, path string) bool {
+	return slices.ContainsFunc(problems, func(p document.Problem) bool {
+		rest, ok := strings.CutPrefix(p.Where+".", path+".")
+		return ok && rest != "at." && rest != "to." && rest != "in."
+	})
+}
+
+// figures is how many figures are given.
+func (d *ReadingDoc) figures() int {
+	n := 0
+	for _, given := range []bool{d.Volts != nil, d.Ohms != nil, d.Diode != nil} {
+		if given {
+			n++
+		}
+	}
+	return n
+}
+
+// reading understands a reading, and says all that would be right in place of what is not. A condition that could not be read
+// is the zero one; nothing is held against that.
+func (d *ReadingDoc) reading() (Reading, []string) {
 	r := Reading{At: d.At, To: d.To, In: d.In}
-	given := 0
 	if d.Volts != nil {
-		given++
 		r.Quantity, r.Value = Volts, float64(*d.Volts)
 	}
 	if d.Ohms != nil {
-		given++
 		r.Quantity, r.Value, r.Open = Ohms, float64(d.Ohms.Value), d.Ohms.Open
 	}
 	if d.Diode != nil {
-		given++
 		r.Quantity, r.Value, r.Open = Diode, float64(d.Diode.Value), d.Diode.Open
 	}
-	switch {
-	case given != 1:
-		return r, "give exactly one of volts, ohms and diode"
-	case r.Quantity != Volts && !r.In.Dead():
-		return r, "ohms and diode are read with everything off; write the condition as \"off\", \"off, release\" ..."
-	case r.Quantity == Ohms && r.Value < 0:
-		return r, "a resistance is not below 0 ohm"
+	var wants []string
+	if (r.Quantity == Ohms || r.Quantity == Diode) && r.In != (Condition{}) && !r.In.Dead() {
+		wants = append(wants, fmt.Sprintf("ohms and diode are read with everything off, not %q; write the condition as %q, %q ...", r.In, "off", "off, release"))
 	}
-	return r, ""
+	if r.Quantity == Ohms && r.Value < 0 {
+		wants = append(wants, fmt.Sprintf("%v is below 0 ohm, which no resistance is; write what the meter shows, or open", unit.Ohm(r.Value)))
+	}
+	if want := Unshown(r.Quantity, r.Value); want != "" && r.Quantity != "" {
+		wants = append(wants, want)
+	}
+	return r, wants
 }
 
-// ParseObservation understands an observation.
+// ParseObservation understands an observation. All that is wrong in it comes back at once, joined, with the condition it was
+// seen in; nothing is held against a condition that could not be read, the zero one.
 func ParseObservation(what, is string, in Condition) (Observation, error) {
+	o := Observation{What: Sight(what), Is: is, In: in}
 	var known []string
 	for _, s := range Sights() {
 		known = append(known, string(s))
-		if string(s) != what {
-			continue
-		}
-		if s == NumberRead && in.Act != Card {
-			return Observation{}, fmt.Errorf("a number is read when a card is shown, not %q; write the condition as %q", in, "card")
-		}
-		if slices.Contains(s.Answers(), is) {
-			return Observation{What: s, Is: is, In: in}, nil
-		}
-		if s != NumberRead {
-			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s", is, what, strings.Join(s.Answers(), " or "))
-		}
-		if _, _, err := parseNumbers(is); err != nil {
-			return Observation{}, fmt.Errorf("%q is no answer to %q; write %s, or both numbers: %w", is, what, strings.Join(s.Answers(), ", "), err)
-		}
-		return Observation{What: s, Is: is, In: in}, nil
 	}
-	return Observation{}, fmt.Errorf("%q %s", what, document.Unknown(what, "observation", known))
+	if !slices.Contains(known, what) {
+		return o, fmt.Errorf("%q %s", what, document.Unknown(what, "observation", known))
+	}
+	var elsewhere error
+	if o.What == NumberRead && in != (Condition{}) && in.Act != Card {
+		elsewhere = fmt.Errorf("a number is read when a card is shown, not %q; write the condition as %q", in, "card")
+	}
+	return o, errors.Join(elsewhere, o.What.answered(is))
+}
+
+// answered says what would be right in place of what is no answer to a sight.
+func (s Sight) answered(is string) error {
+	if slices.Contains(s.Answers(), is) {
+		return nil
+	}
+	if s != NumberRead {
+		return fmt.Errorf("%q is no answer to %q; write %s", is, s, strings.Join(s.Answers(), " or "))
+	}
+	if _, _, err := parseNumbers(is); err != nil {
+		return fmt.Errorf("%q is no answer to %q; write %s, or both numbers: %w", is, s, strings.Join(s.Answers(), ", "), err)
+	}
+	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"doorwright/document"
 	"doorwright/job"
 	"doorwright/situation"
 	"doorwright/unit"
@@ -13,21 +14,30 @@ import (
 // WithLoop is a site in which a run is as long as its measured loop says: the loop of its first two cores of one size,
 // at 20 C.
 func WithLoop(site *situation.Site, l Loop) (*situation.Site, error) {
+	r, err := RunOf(site.Plan.Job, l.Run)
+	if err != nil {
+		return nil, err
+	}
+	run := *r
+	if run.Pulled, err = LoopLength(r, l.Ohms); err != nil {
+		return nil, err
+	}
 	j := *site.Plan.Job
 	j.Runs = slices.Clone(j.Runs)
+	j.Runs[slices.Index(j.Runs, r)] = &run
+	return situation.New(wiring.Make(&j)), nil
+}
+
+// RunOf is the run of a job with an id.
+func RunOf(j *job.Job, id string) (*job.Run, error) {
+	known := make([]string, len(j.Runs))
 	for i, r := range j.Runs {
-		if r.ID != l.Run {
-			continue
+		if r.ID == id {
+			return r, nil
 		}
-		run := *r
-		var err error
-		if run.Pulled, err = LoopLength(r, l.Ohms); err != nil {
-			return nil, err
-		}
-		j.Runs[i] = &run
-		return situation.New(wiring.Make(&j)), nil
+		known[i] = r.ID
 	}
-	return nil, fmt.Errorf("%q is not a run of this job", l.Run)
+	return nil, fmt.Errorf("%q %s", id, document.Unknown(id, "run", known))
 }
 
 // LoopLength is how long a run is by the measured loop of its first two cores, joined at the far end, at 20 C. It errs on what

@@ -1,6 +1,7 @@
 package meter
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -19,14 +20,22 @@ func parseNumbers(text string) (received, expected signal.Number, err error) {
 		return received, expected, fmt.Errorf("%q does not say which number was read and which is expected; write it like %q", text,
 			"165/65211 expected 90/324")
 	}
-	var problems, more document.Problems
-	if received, problems = signal.ParseNumber(got); len(problems) > 0 {
-		return received, expected, fmt.Errorf("number read: %w", problems)
+	received, wrong := signal.ParseNumber(got)
+	expected, more := signal.ParseNumber(want)
+	return received, expected, errors.Join(
+		misfit("read", received, wrong, signal.NoRead(received, signal.Formats())),
+		misfit("expected", expected, more, signal.NoCard(expected, signal.Formats())))
+}
+
+// misfit is what is wrong with one of the numbers: as a number, else as one that no card carries.
+func misfit(which string, n signal.Number, wrong document.Problems, no string) error {
+	switch {
+	case len(wrong) > 0:
+		return fmt.Errorf("number %s: %w", which, wrong)
+	case no != "":
+		return fmt.Errorf("number %s: %q %s", which, n.Text, no)
 	}
-	if expected, more = signal.ParseNumber(want); len(more) > 0 {
-		return received, expected, fmt.Errorf("number expected: %w", more)
-	}
-	return received, expected, nil
+	return nil
 }
 
 // Numbers are the two numbers of an answer to "number read was" that gives them; false for every other observation.

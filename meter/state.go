@@ -1,6 +1,7 @@
 package meter
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -65,24 +66,29 @@ func StepsTo(is *situation.Island, door *job.Door, in Condition) ([]situation.St
 // PulledBy are the edits by which the plugs and devices of a condition come off their wires.
 func PulledBy(plan *wiring.Plan, in Condition) ([]fault.Edit, error) {
 	var edits []fault.Edit
+	var wrong []error
 	for _, p := range in.Plugs() {
 		id, plug, _ := strings.Cut(p, "/")
 		d := plan.Device(id)
 		if d == nil || plug != "" && !hasPlug(d, plug) {
-			return nil, fmt.Errorf("%q is neither a plug, such as C1/P3, nor a device of this job", p)
+			wrong = append(wrong, fmt.Errorf("%q is neither a plug, such as C1/P3, nor a device of this job", p))
+			continue
 		}
 		edits = append(edits, unplugged(d, plug)...)
 	}
 	if in.Alone != "" {
 		d := plan.Device(in.Alone)
 		if d == nil {
-			return nil, fmt.Errorf("%q is not a device of this job", in.Alone)
+			wrong = append(wrong, fmt.Errorf("%q is not a device of this job", in.Alone))
 		}
 		for _, w := range plan.Conductors {
 			if w.A.Device == d || w.B.Device == d {
 				edits = append(edits, fault.Edit{Op: fault.Resist, Conductor: w, Ohms: circuit.OpenOhms})
 			}
 		}
+	}
+	if err := errors.Join(wrong...); err != nil {
+		return nil, err
 	}
 	return edits, nil
 }

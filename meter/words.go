@@ -1,6 +1,7 @@
 package meter
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -23,25 +24,27 @@ func parted(text string, n int, example string) ([]string, error) {
 	return parts, nil
 }
 
-// ParseReading reads "C1 NC1; C1 0V; idle; volts 0.02 V".
+// ParseReading reads "C1 NC1; C1 0V; idle; volts 0.02 V". All that is wrong in it comes back at once, joined, with what is
+// understood of it.
 func ParseReading(text string) (Reading, error) {
 	parts, err := parted(text, 4, "C1 NC1; C1 0V; idle; volts 0.02 V")
 	if err != nil {
 		return Reading{}, err
 	}
 	d := ReadingDoc{At: parts[0], To: parts[1]}
-	if d.In, err = ParseCondition(parts[2]); err != nil {
-		return Reading{}, err
-	}
+	in, unclear := ParseCondition(parts[2])
+	d.In = in
 	word, figure, _ := strings.Cut(parts[3], " ")
-	if err := d.figure(Quantity(word), strings.TrimSpace(figure)); err != nil {
-		return Reading{}, err
+	return d.understood(unclear, d.figure(Quantity(word), strings.TrimSpace(figure)))
+}
+
+// understood is what is understood of the reading, with what was wrong before and what is wrong now.
+func (d *ReadingDoc) understood(wrong ...error) (Reading, error) {
+	r, wants := d.reading()
+	for _, want := range wants {
+		wrong = append(wrong, errors.New(want))
 	}
-	r, want := d.reading()
-	if want != "" {
-		return Reading{}, fmt.Errorf("%q: %s", text, want)
-	}
-	return r, nil
+	return r, errors.Join(wrong...)
 }
 
 // figure enters what was shown.
@@ -73,27 +76,19 @@ func ParseShown(p Pair, text string) (Reading, error) {
 		text += map[Quantity]string{Volts: " V", Diode: " V", Ohms: " ohm"}[p.Quantity]
 	}
 	d := ReadingDoc{At: p.At, To: p.To, In: p.In}
-	if err := d.figure(p.Quantity, text); err != nil {
-		return Reading{}, err
-	}
-	r, want := d.reading()
-	if want != "" {
-		return Reading{}, fmt.Errorf("%q: %s", text, want)
-	}
-	return r, nil
+	return d.understood(d.figure(p.Quantity, text))
 }
 
-// ParseSeen reads "lock holds; idle; no".
+// ParseSeen reads "lock holds; idle; no". All that is wrong in it comes back at once, joined, with the condition if that is
+// understood.
 func ParseSeen(text string) (Observation, error) {
 	parts, err := parted(text, 3, "lock holds; idle; no")
 	if err != nil {
 		return Observation{}, err
 	}
-	in, err := ParseCondition(parts[1])
-	if err != nil {
-		return Observation{}, err
-	}
-	return ParseObservation(parts[0], parts[2], in)
+	in, unclear := ParseCondition(parts[1])
+	o, err := ParseObservation(parts[0], parts[2], in)
+	return o, errors.Join(unclear, err)
 }
 
 // ParseLoop reads "W7; 1.2 ohm".
@@ -104,10 +99,10 @@ func ParseLoop(text string) (Loop, error) {
 	}
 	l := Loop{Run: parts[0]}
 	if err := l.Ohms.UnmarshalText([]byte(parts[1])); err != nil {
-		return Loop{}, err
+		return l, err
 	}
 	if !(l.Ohms > 0) {
-		return Loop{}, fmt.Errorf("%q is no loop; it is above 0 ohm", text)
+		return l, fmt.Errorf("%q is no loop; it is above 0 ohm", text)
 	}
 	return l, nil
 }

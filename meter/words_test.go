@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"doorwright/document"
 	"doorwright/signal"
 )
 
@@ -54,6 +55,40 @@ func TestLinesWithTheWrongNumberOfParts(t *testing.T) {
 	} {
 		if _, err := ParseSeen(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %s", text, err, want)
+		}
+	}
+}
+
+// A line is told all that is wrong in it at once.
+func TestLinesTellAllThatIsWrong(t *testing.T) {
+	all := func(_ any, err error) []string {
+		var says []string
+		for _, one := range document.Apart(err) {
+			says = append(says, one.Error())
+		}
+		return says
+	}
+	for _, c := range []struct {
+		text string
+		says []string
+		want []string
+	}{
+		{"reading", all(ParseReading("C1 NC1; C1 0V; idel; volts 5 ohm")), []string{"not a condition", `the unit "ohm"`}},
+		{"reading", all(ParseReading("C1 NC1; C1 0V; idle; ohms -5 ohm")), []string{"everything off", "below 0 ohm"}},
+		{"reading", all(ParseReading("C1 NC1; C1 0V; idel; volt 5 V")), []string{"not a condition", "nothing a meter is set to"}},
+		{"seen", all(ParseSeen("lock holds; idel; perhaps")), []string{"not a condition", "no answer"}},
+		{"seen", all(ParseSeen("number read was; idle; perhaps")), []string{"when a card is shown", "no answer"}},
+		{"seen", all(ParseSeen("number read was; card; 9999999999999999/1 expected 70000/3")), []string{"number read: \"9999999999999999/1\" has a field of 54 bits"}},
+		{"seen", all(ParseSeen("number read was; card; 90/324 expected 70000/3")), []string{"facility 65535, card 65535 (format 34)"}},
+	} {
+		if len(c.says) != len(c.want) {
+			t.Errorf("%s: %q, want %q", c.text, c.says, c.want)
+			continue
+		}
+		for i, want := range c.want {
+			if !strings.Contains(c.says[i], want) {
+				t.Errorf("%s: %q, want %q", c.text, c.says[i], want)
+			}
 		}
 	}
 }

@@ -135,6 +135,18 @@ func TestALifeSafetyTestWithoutWitnessStaysOpen(t *testing.T) {
 	}
 }
 
+// A test that failed with a reason and fails again without one keeps the reason in the pack.
+func TestTheReasonOfAFailedTestStays(t *testing.T) {
+	w := demoWork(t) // where T22 has failed at staff: "no event", "card table not loaded yet"
+	w.Record.Tested = append(w.Record.Tested, record.Test{
+		Door: "staff", Step: "T22", Outcome: "fail", Act: record.Act{By: "op", On: record.Date{Year: 2026, Month: 10, Day: 20}},
+	})
+	text := strings.Join(strings.Fields(textOf(w.Handover(frame(t, "a4")))), " ")
+	if want := "FAIL; no event; card table not loaded yet; told by mw, 2026-10-14; again; op, 2026-10-20"; !strings.Contains(text, want) {
+		t.Errorf("the pack does not say %q", want)
+	}
+}
+
 // The marks of what was calculated, measured and witnessed differ in shape, and stand in the legend of every page.
 func TestCalculatedMeasuredAndWitnessedAreToldApart(t *testing.T) {
 	w := demoWork(t)

@@ -153,13 +153,20 @@ func (w *Work) testWords(door string, s record.Step, over bool) []string {
 		}
 		return []string{none, witness}
 	}
+	reason := t // of a test that failed again without a word, the reason that was given before
+	if before := w.Record.Reason(door, s.ID); before != nil {
+		reason = before
+	}
 	outcome := map[string]string{"pass": markDone + " pass", "fail": markFail + " FAIL"}[t.Outcome]
 	if outcome == "" {
 		outcome = "not applicable"
 	}
-	notes := []string{t.Result}
+	notes := []string{reason.Result}
 	if over { // a sheet to work from has no room for it
-		notes = append(notes, t.Note)
+		notes = append(notes, reason.Note)
+	}
+	if reason != t {
+		notes = append(notes, "told by "+reason.By+", "+reason.On.String()+"; again")
 	}
 	for _, more := range notes {
 		if more != "" {

@@ -166,7 +166,7 @@ func (w *watch) judgeData(s *scene, d *job.Door, state *situation.DoorState) {
 	}
 	w.ledger.note(w.at(s, entry{
 		door: d.ID, req: reqData, where: s.step.Show, figure: 0, limit: 1, margin: -1,
-		what:    fmt.Sprintf("a card shown at %s is not understood: %s", s.step.Show, s.shows.Failed),
+		what:    fmt.Sprintf("a card shown at %s is not understood: %s", s.step.Show, device.Misheard(s.shows.Failed)),
 		subject: Subject{Device: s.step.Show},
 	}))
 }

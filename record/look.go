@@ -17,6 +17,27 @@ func (r *Record) Test(door, step string) *Test {
 	return nil
 }
 
+// Reason is an earlier entry of a test that has failed which says why, where the last one says nothing; nil when there is none, or
+// the test was passed in between.
+func (r *Record) Reason(door, step string) *Test {
+	last := true
+	for i := range slices.Backward(r.Tested) {
+		t := &r.Tested[i]
+		if t.Door != door || t.Step != step {
+			continue
+		}
+		says := t.Result+t.Note != ""
+		switch {
+		case t.Outcome != "fail" || last && says:
+			return nil
+		case says:
+			return t
+		}
+		last = false
+	}
+	return nil
+}
+
 // LandedAt says who landed the cores at a terminal, and when; nil when nobody did.
 func (r *Record) LandedAt(id string, t device.Terminal) *Act {
 	for i := range slices.Backward(r.Landed) {

@@ -114,6 +114,9 @@ func (c *checker) landed(at string, l Landed) {
 
 func (c *checker) reading(at string, r Reading) {
 	c.act(at, r.Act)
+	if err := r.Shows.Unshown(); err != nil {
+		c.say(at+".shows", "", err.Error())
+	}
 	c.named(at+".meter", r.Meter, "meter of this record", c.record.Meters.Keys())
 	if m, ok := c.record.Meters.Get(r.Meter); ok && !m.Due.IsZero() && m.Due.Before(r.On) && !c.unread[at+".on"] {
 		c.say(at+".meter", strconv.Quote(r.Meter), "was due for calibration on "+m.Due.String()+", before this reading")

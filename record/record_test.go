@@ -127,7 +127,7 @@ readings:
   - {device: staff.lock1, red: coil.plus, black: lock.nix, condition: dead, shows: 3 W, meter: M1, by: mw,
 	on: 2026-01-02}
   - {device: C2, red: feed.plus, black: feed.minus, condition: idle, shows: 3 A, meter: M1, by: mw, on: 2024-12-02}
-  - {device: C2, red: feed.plus, condition: idle, shows: 3 V, meter: M1, by: mw, on: 2024-12-02}
+  - {device: C2, red: feed.plus, condition: idle, shows: 3e300 V, meter: M1, by: mw, on: 2024-12-02}
   - {device: W2, red: red, black: black, condition: idle, shows: 3 ohm, meter: M1, by: mw, on: 2024-12-02}
 tests:
   - {door: staff, step: T99, outcome: pass, by: mw, on: 2026-10-12}
@@ -158,6 +158,7 @@ colour: red
 		`condition: found "dead", which is none`,
 		`black: found "feed.minus", which has no place: a current is measured in line`,
 		`the terminal of the black lead must be given`,
+		`readings.3.shows: 3e+300 V is more than any meter shows; the most that is taken is 1500 V`,
 		`found "idle", which is not a known condition of a run`,
 		`found "T99", which is not a known step of the list`,
 		`T02 bears on life: a pass counts only when somebody witnessed it`,
@@ -229,6 +230,32 @@ func TestValuesAreWhatAMeterShows(t *testing.T) {
 		var again record.Value
 		if err := again.UnmarshalText([]byte(v.String())); err != nil || again.Quantity != v.Quantity {
 			t.Errorf("%q is written as %q, which does not read back: %v", c.text, v, err)
+		}
+	}
+}
+
+// Why a test failed is looked for behind the last entry only where that says nothing, and not behind a pass.
+func TestTheReasonOfAFailure(t *testing.T) {
+	said, mute := record.Test{Door: "D1", Step: "T22", Outcome: "fail", Note: "no event"}, record.Test{Door: "D1", Step: "T22", Outcome: "fail"}
+	passed, other := record.Test{Door: "D1", Step: "T22", Outcome: "pass", Result: "0.6 s"}, record.Test{Door: "D2", Step: "T22", Outcome: "fail", Note: "else"}
+	for _, c := range []struct {
+		name   string
+		tested []record.Test
+		want   string
+	}{
+		{"failed once with a reason", []record.Test{said}, ""},
+		{"failed again without", []record.Test{said, other, mute}, "no event"},
+		{"failed twice more without", []record.Test{said, mute, mute}, "no event"},
+		{"passed in between", []record.Test{said, passed, mute}, ""},
+		{"passed", []record.Test{said, passed}, ""},
+		{"another door", []record.Test{other, mute}, ""},
+	} {
+		got := ""
+		if r := (&record.Record{Tested: c.tested}).Reason("D1", "T22"); r != nil {
+			got = r.Note
+		}
+		if got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -34,6 +35,17 @@ func (v Value) Figure() float64 {
 		return float64(v.Amps)
 	}
 	return float64(v.Ohms)
+}
+
+// Unshown errs on a figure that no meter shows, with what would be right. A Value that was kept is never refused for it.
+func (v Value) Unshown() error {
+	if v.Quantity == "" || math.IsInf(v.Figure(), 1) {
+		return nil
+	}
+	if want := meter.Unshown(v.Quantity, v.Figure()); want != "" {
+		return errors.New(want)
+	}
+	return nil
 }
 
 // String writes the value as it is read off the meter; nothing for none.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"doorwright/device"
 	"doorwright/fault"
 	"doorwright/job"
 	"doorwright/situation"
@@ -107,7 +108,7 @@ func (v *viewer) take(a Act) (string, error) {
 		case shows.Heard:
 			return "Valid card shown at " + name(u.Device), nil
 		case shows.Failed != "":
-			return fmt.Sprintf("Valid card shown at %s: not understood (%s)", name(u.Device), shows.Failed), nil
+			return fmt.Sprintf("Valid card shown at %s: not understood (%s)", name(u.Device), device.Misheard(shows.Failed)), nil
 		}
 		return fmt.Sprintf("Valid card shown at %s: nothing arrives", name(u.Device)), nil
 	}

@@ -255,7 +255,7 @@ func (h *handler) readings(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer b.mu.Unlock()
-	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: append(at.amiss(), meter.Cautions()...)}
+	v := readingsView{Tabs: at.workTabs("/do/read"), Cautions: slices.Concat(at.amiss(), meter.Granted(at.desk.plan, at.door), meter.Cautions())}
 	good := 0
 	var rows []readingRow
 	for _, l := range b.list {
@@ -493,6 +493,8 @@ func shownOf(q meter.Quantity, value, u string) (record.Value, error) {
 	if q == meter.Diode {
 		text += " diode"
 	}
-	err := v.UnmarshalText([]byte(text))
-	return v, err
+	if err := v.UnmarshalText([]byte(text)); err != nil {
+		return v, err
+	}
+	return v, v.Unshown()
 }

@@ -175,7 +175,16 @@ func (h *handler) showTest(w http.ResponseWriter, r *http.Request, at *atDoor, s
 	h.show(w, r, testPage(h.leafSheet(r, at, v.Test.ID, "/do/test"), v))
 }
 
+// testWords says what is recorded of a test, with the reason that was given before where it failed again without one.
 func testWords(rec *record.Record, t *record.Test) string {
+	says := entryWords(rec, t)
+	if before := rec.Reason(t.Door, t.Step); before != nil {
+		says += "; before: " + entryWords(rec, before)
+	}
+	return says
+}
+
+func entryWords(rec *record.Record, t *record.Test) string {
 	says := t.Said() + ", " + rec.Name(t.By) + ", " + t.On.String()
 	if t.Witness != "" {
 		says += ", witnessed by " + rec.Name(t.Witness)
@@ -266,6 +275,9 @@ func (at *atDoor) unpassed(s record.Step, t record.Test) string {
 	}
 	if t.Result == "" && !strings.HasPrefix(s.Evidence, "pass") { // "passed" by itself says the others
 		return "Write the result down: " + s.Evidence + "."
+	}
+	if like := s.Lacks(t.Result); like != "" {
+		return fmt.Sprintf("Write down what was measured, with its unit (%s). %q has no such figure; write it like %s.", s.Evidence, t.Result, like)
 	}
 	return ""
 }

@@ -47,7 +47,27 @@ func TestTestIsNotPassedWithoutItsResult(t *testing.T) {
 	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "pass", "result", "right name; 0,6 s")
 	d.post(at, http.StatusSeeOther, "step", "T23", "outcome", "pass", "result", "5 s")
 	d.post(at, http.StatusSeeOther, "step", "T21", "outcome", "pass") // "pass" is all that is written down of it
-	d.has(d.get(at, http.StatusOK), "3 of ")
+	for step, like := range map[string]string{"T05": "0.8 ohm", "T06": "0.8 ohm", "T07": "200 Mohm"} { // measured: words are no figure
+		page = d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "pass", "result", "all fine").Body.String()
+		d.has(page, like, "has no such figure", `name="result" value="all fine"`)
+	}
+	d.post(at, http.StatusSeeOther, "step", "T07", "outcome", "pass", "result", "over 200 Mohm each")
+	d.has(d.get(at, http.StatusOK), "4 of ")
+}
+
+// A test that failed with a reason and fails again without one keeps the reason in sight, until it passes.
+func TestTheReasonOfAFailedTestStays(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/d/staff/do/test"
+	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "fail", "note", "card table not loaded")
+	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "fail")
+	for _, page := range []string{d.get(at, http.StatusOK), d.get(at+"/one?step=T22", http.StatusOK)} {
+		d.has(page, "; before: failed, ", "card table not loaded")
+	}
+	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "fail", "result", "3 s")
+	if page := d.get(at, http.StatusOK); strings.Contains(page, "before: failed") {
+		t.Error("a reason of its own is followed by the one before")
+	}
 }
 
 // A witness is added in the form of the test: what was typed stays, they are its witness, and who sits here stays.

@@ -312,6 +312,7 @@ func TestWrongReadingLeadsToTheFault(t *testing.T) {
 		}
 	}
 	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "twelve", "unit", "V").Body.String(), `"twelve" is no figure`, `name="value" value="twelve"`)
+	d.has(d.post(at, http.StatusUnprocessableEntity, "value", "1e300", "unit", "V").Body.String(), "the most that is taken is 1500 V", `name="value" value="1e300"`)
 	d.post(at, http.StatusUnprocessableEntity, "value", "12", "unit", "ohm")
 	d.post(at, http.StatusSeeOther, "value", "0,02", "unit", "V")
 	d.has(d.get(at, http.StatusOK), "20 mV is not as it should be", "Find what is wrong")

@@ -224,3 +224,26 @@ doors:
 		t.Errorf("at the earth terminal: %q", got)
 	}
 }
+
+// A 0 V that nobody stated as earthed is planned as one that is not stated, and names no document as its basis.
+func TestZeroVoltThatNobodyStated(t *testing.T) {
+	p := planOf(t, `job: J
+title: One door
+rules: [uk-b]
+places: {riser: {title: Riser}, D1.box: {title: One}}
+supplies:
+  PS1: {model: supply-12-5, place: riser}
+controllers:
+  C1: {model: controller-1-12, place: D1.box, feed: PS1}
+doors:
+  D1: {title: One, escape: none, fire-rated: no, controller: C1, locks: [strike-12-secure]}
+`)
+	if got := purposes(p, "PS1.earth.earth"); len(got) != 1 || got[0] != "0 V to earth, not stated" {
+		t.Errorf("at the earth terminal: %q", got)
+	}
+	for _, w := range p.Conductors {
+		if w.Unsure && (!strings.Contains(w.Reason.Why, "take for granted") || !strings.Contains(w.Reason.Basis, "not stated")) {
+			t.Errorf("%+v", w.Reason)
+		}
+	}
+}

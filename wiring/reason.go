@@ -154,6 +154,11 @@ var (
 		"0 V to earth", "The supply's 0 V is tied to earth, at this one point.",
 		"Nothing at first; an earth fault is then not noticed.", "as stated in the job", ZeroLoose,
 	}
+	whyZeroGranted = Reason{
+		"0 V to earth, not stated", "Nobody stated whether the supply's 0 V is tied to earth. Readings take for granted that it is, at this " +
+			"one point; the proof tries it with and without.",
+		"Nothing at first; an earth fault is then not noticed.", "not stated in the job: look on site, and state earthed or floating", ZeroLoose,
+	}
 	whyFireInput = Reason{
 		"fire signal to the board", "The board lets its outputs go when this contact opens.",
 		"The board takes it for a fire and lets go.", "R-07", InputWrong,

@@ -72,7 +72,11 @@ func (p *planner) zeroToEarth(s *job.Supply, ps *Device) {
 		}
 		return
 	}
-	p.join(ends(ps, out).minus, pinOf(ps, earths[0], "earth"), Power, whyZeroEarth).unsure = !s.ZeroStated
+	why := whyZeroEarth
+	if !s.ZeroStated {
+		why = whyZeroGranted
+	}
+	p.join(ends(ps, out).minus, pinOf(ps, earths[0], "earth"), Power, why).unsure = !s.ZeroStated
 }
 
 // feedEnds are the terminals a feed comes from. The controller is that of the door being planned.

@@ -54,7 +54,7 @@ func (c *cardCmd) Run(e *env) error {
 		return e.show(formatList{formatLines(formats)})
 	}
 	number, wrong := signal.ParseNumber(*c.Number)
-	problems := placed(*c.Number, wrong)
+	problems := unfit(*c.Number, wrong, signal.NoCard(number, formats))
 	if c.Received == nil {
 		if len(problems) > 0 {
 			return e.refuse(problemsOf(problems))
@@ -62,7 +62,7 @@ func (c *cardCmd) Run(e *env) error {
 		return e.single(number, formats)
 	}
 	received, wrong := signal.ParseNumber(*c.Received)
-	if problems = append(problems, placed(*c.Received, wrong)...); len(problems) > 0 {
+	if problems = append(problems, unfit(*c.Received, wrong, signal.NoRead(received, formats))...); len(problems) > 0 {
 		return e.refuse(problemsOf(problems))
 	}
 	s := comparisonOf(number, received, formats)
@@ -73,6 +73,14 @@ func (c *cardCmd) Run(e *env) error {
 }
 
 func problemsOf(p document.Problems) problems { return problems{Document: p} }
+
+// unfit is what is wrong in an argument: as a number, else as one that no card carries.
+func unfit(text string, wrong document.Problems, no string) document.Problems {
+	if len(wrong) == 0 && no != "" {
+		wrong = document.Problems{{Want: no + "; name a format of your own with --cards"}}
+	}
+	return placed(text, wrong)
+}
 
 // placed says in which argument a problem stands, and at which of its characters.
 func placed(text string, wrong document.Problems) document.Problems {
@@ -125,9 +133,6 @@ func (e *env) single(n signal.Number, formats []*signal.Format) error {
 	} else {
 		for _, c := range signal.Cards(n, formats) {
 			s.Cards = append(s.Cards, cardOf(c))
-		}
-		if len(s.Cards) == 0 {
-			return fmt.Errorf("%q fits into no card format; known: %s; name your own with --cards", n.Text, formatNames(formats))
 		}
 	}
 	if len(s.Hints) > 0 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"doorwright/document"
 	"doorwright/find"
 	"doorwright/job"
 	"doorwright/meter"
@@ -59,22 +60,18 @@ func (c *findCmd) Run(e *env) error {
 	if c.AsFound != "" && c.Door != "" {
 		return errors.New("--as-found describes one door, and --door has no other to choose from: leave one out")
 	}
-	notes, err := c.notes(e)
-	if err != nil {
-		return err
-	}
+	notes := c.notes(e)
 	if c.Door == "" && c.AsFound == "" {
-		c.Door = notes.Door
+		c.Door = notes.door
 	}
-	finder, err := c.opened(e)
+	finder, err := c.finderFor(e, notes.wrong)
 	if err != nil {
 		return err
 	}
-	given, err := notes.enter(finder)
-	if err != nil {
-		return err
+	if wrong := notes.enter(finder); len(wrong) > 0 {
+		return e.refuse(problems{Document: wrong})
 	}
-	if given == 0 && e.format == "text" {
+	if notes.told == 0 && e.format == "text" {
 		if !e.gave("most") {
 			c.Most = fewest
 		}
@@ -86,6 +83,22 @@ func (c *findCmd) Run(e *env) error {
 // fewest is how many groups of suspects stand at the end of questions, where the first is the one that matters (a figure of our
 // own choice).
 const fewest = 3
+
+// finderFor makes the finder for what was noted. Where that is wrong by itself, nothing will be asked; what is wrong with the job
+// is told with it.
+func (c *findCmd) finderFor(e *env, wrong document.Problems) (*find.Finder, error) {
+	if len(wrong) == 0 {
+		return c.opened(e)
+	}
+	e.beside = wrong
+	defer func() { e.beside = nil }()
+	f, err := c.finder(e)
+	var told problems
+	if err != nil && !errors.As(err, &told) {
+		return nil, e.refuse(problems{Document: document.Problems{{Want: err.Error()}}})
+	}
+	return f, err
+}
 
 // finder makes the finder of the door that is asked for.
 func (c *findCmd) finder(e *env) (*find.Finder, error) {
@@ -133,85 +146,4 @@ func oneDoor(j *job.Job, id string) (*job.Door, error) {
 		return j.Doors[0], nil
 	}
 	return nil, fmt.Errorf("say which door, such as --door %s", j.Doors[0].ID)
-}
-
-// noted is what was read and seen.
-type noted meter.Notes
-
-// notes gathers what was read and seen, from the file and from the command line.
-func (c *findCmd) notes(e *env) (*noted, error) {
-	n := &meter.Notes{}
-	if c.Readings != "" {
-		data, err := e.fetch(c.Readings, "a file of readings")
-		if err != nil {
-			return nil, err
-		}
-		read, wrong := meter.ReadFile(c.Readings, data)
-		if len(wrong) > 0 {
-			return nil, e.refuse(problems{Document: wrong})
-		}
-		if c.Door != "" && read.Door != "" && read.Door != c.Door {
-			return nil, fmt.Errorf("the readings in %s are of door %s, and --door says %s; give the file of that door, or leave --door out", c.Readings, read.Door, c.Door)
-		}
-		n = read
-	}
-	var wrong []error
-	parse := func(flag, text string, into func(string) error) {
-		if err := into(text); err != nil {
-			wrong = append(wrong, fmt.Errorf("--%s %q: %w", flag, text, err))
-		}
-	}
-	for _, text := range c.Read {
-		parse("read", text, func(text string) error {
-			r, err := meter.ParseReading(text)
-			n.Readings = append(n.Readings, r)
-			return err
-		})
-	}
-	for _, text := range c.See {
-		parse("see", text, func(text string) error {
-			o, err := meter.ParseSeen(text)
-			n.Seen = append(n.Seen, o)
-			return err
-		})
-	}
-	for _, text := range c.Call {
-		parse("call", text, func(text string) error {
-			o, err := meter.ParseSeen(text)
-			o.Called = true
-			n.Seen = append(n.Seen, o)
-			return err
-		})
-	}
-	for _, text := range c.Loop {
-		parse("loop", text, func(text string) error {
-			l, err := meter.ParseLoop(text)
-			n.Loops = append(n.Loops, l)
-			return err
-		})
-	}
-	return (*noted)(n), errors.Join(wrong...)
-}
-
-// enter hands everything to a finder and counts it; what the door does not know is told all at once.
-func (n *noted) enter(f *find.Finder) (int, error) {
-	var wrong []error
-	note := func(err error) {
-		if err != nil {
-			wrong = append(wrong, err)
-		}
-	}
-	for _, l := range n.Loops {
-		note(f.Loop(l))
-	}
-	for _, id := range n.Mended {
-		note(f.Mend(id))
-	}
-	for _, o := range n.Seen {
-		note(f.See(o))
-	}
-	for _, r := range n.Readings {
-		note(f.Add(r))
-	}
-	return len(n.Readings) + len(n.Seen), errors.Join(wrong...)
 }

@@ -44,16 +44,9 @@ func (c *meterCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	var loops []meter.Loop
-	for _, text := range c.Loop {
-		loop, err := meter.ParseLoop(text)
-		if err != nil {
-			return err
-		}
-		if err := finder.Loop(loop); err != nil {
-			return err
-		}
-		loops = append(loops, loop)
+	loops, err := c.loops(e, finder)
+	if err != nil {
+		return err
 	}
 	if c.Condition == firstFix {
 		return e.show(firstFixSheet(d.ID, meter.FirstFixOf(l.plan, d.ID, meter.Default(), loops)))
@@ -75,6 +68,21 @@ func (c *meterCmd) Run(e *env) error {
 		return unknown(c.Condition, "condition at this door", known)
 	}
 	return e.show(conditionSheet(book, stop))
+}
+
+// loops enters the measured loops, unless something is wrong: all of that is told at once.
+func (c *meterCmd) loops(e *env, f *find.Finder) ([]meter.Loop, error) {
+	var loops []meter.Loop
+	n := &noted{}
+	for _, text := range c.Loop {
+		l, err := meter.ParseLoop(text)
+		n.add(ofFlag("loop", text).loop(l), err)
+		loops = append(loops, l)
+	}
+	if wrong := n.enter(f); len(wrong) > 0 {
+		return nil, e.refuse(problems{Document: wrong})
+	}
+	return loops, nil
 }
 
 // firstFix is the word for the stage before anything is connected.
@@ -100,6 +108,7 @@ type expected struct {
 	Readings []expectedLine `json:"readings"`
 	Cautions []string       `json:"cautions"`
 	Amiss    []string       `json:"plan_errors,omitempty"` // what is wrong with the door as planned, by calculation
+	Granted  []string       `json:"taken_for_granted,omitempty"`
 	first    bool           // at first fix: run by run
 }
 
@@ -129,7 +138,7 @@ func proposedSheet(f *find.Finder) expected {
 	list, shown, unseen := f.List()
 	s := expected{
 		Door: f.Book().Door.ID, Proposed: true, Shown: shown, Unseen: unseen, Readings: []expectedLine{}, Cautions: meter.Cautions(),
-		Amiss: amiss(f.Book()),
+		Amiss: amiss(f.Book()), Granted: meter.Granted(f.Book().Plan(), f.Book().Door),
 	}
 	for _, l := range list {
 		x := lineOf(f.Book(), l.Pair, l.Band)
@@ -140,7 +149,9 @@ func proposedSheet(f *find.Finder) expected {
 }
 
 func conditionSheet(b *meter.Book, stop int) expected {
-	s := expected{Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions(), Amiss: amiss(b)}
+	s := expected{
+		Door: b.Door.ID, Readings: []expectedLine{}, Cautions: meter.Cautions(), Amiss: amiss(b), Granted: meter.Granted(b.Plan(), b.Door),
+	}
 	for k := b.Stops[stop].From; k < b.Stops[stop].To; k++ {
 		s.Readings = append(s.Readings, lineOf(b, b.Pairs[k], b.Band(k)))
 	}
@@ -153,6 +164,9 @@ func (s expected) text(p *page) {
 	if s.Proposed {
 		p.say(0, plain, fmt.Sprintf("%s that together show every fault that can be shown: %d of %d; the others change nothing a meter "+
 			"reads. Dead before live, place by place.", counted(len(s.Readings), "reading"), s.Shown, s.Shown+s.Unseen))
+	}
+	for _, g := range s.Granted {
+		p.label(0, "GRANTED", yellow, g)
 	}
 	for _, c := range s.Cautions {
 		p.label(0, "CAUTION", yellow, c)

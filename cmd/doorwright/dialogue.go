@@ -26,6 +26,7 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 		return left(e, f, most)
 	}
 	skipped := map[string]bool{}
+	var told []string // of what comes before any search, what was said and still stands
 	for {
 		if groups := f.Suspects(); groups[0].Probability >= sure && !stops(f) {
 			return finish(e, f, "Found, as far as readings can tell:", most)
@@ -34,7 +35,8 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 		if n == nil {
 			return finish(e, f, "Nothing in reach tells any more:", most)
 		}
-		if settle(p, f) {
+		told = settle(p, f, told)
+		if stops(f) {
 			p.say(0, plain, "Nothing is searched until this is settled: back takes the reading back, quit ends.")
 		} else {
 			ask(p, f, n)
@@ -59,14 +61,18 @@ func talk(e *env, f *find.Finder, asking bool, most int) error {
 	}
 }
 
-// settle says what comes before any search, and whether it has to be settled first.
-func settle(p *page, f *find.Finder) bool {
-	var all []string
+// settle says what comes before any search when it arises, and not again while it stands: what stands before every question is
+// soon read by nobody. It gives what stands.
+func settle(p *page, f *find.Finder, told []string) []string {
+	var all, fresh []string
 	for _, a := range f.Alarms() {
 		all = append(all, a.Says)
+		if !slices.Contains(told, a.Says) {
+			fresh = append(fresh, a.Says)
+		}
 	}
-	sayAlarms(p, all)
-	return stops(f)
+	sayAlarms(p, fresh)
+	return all
 }
 
 func stops(f *find.Finder) bool {
@@ -111,6 +117,9 @@ func ask(p *page, f *find.Finder, n *find.Next) {
 
 // answer takes one line.
 func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[string]bool) (follow, error) {
+	if stops(f) && text != "quit" && text != "back" {
+		return stay, errors.New("nothing is searched now: back takes the reading back, quit ends")
+	}
 	switch text {
 	case "quit":
 		return stop, nil
@@ -135,9 +144,6 @@ func answer(e *env, f *find.Finder, n *find.Next, text string, skipped map[strin
 		s := f.Suspects()[0].Suspects[0]
 		e.page.say(2, plain, "Mended: "+s.Name+". What was read before is forgotten: measure again.")
 		return next, f.Mend(s.ID)
-	}
-	if stops(f) {
-		return stay, errors.New("nothing is searched now: back takes the reading back, quit ends")
 	}
 	if n.Look != nil {
 		o := *n.Look

@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 
 	"doorwright/demo"
@@ -57,6 +58,7 @@ func (e *env) load(file string) (*loaded, error) {
 
 // refuse gives problems to programs on the standard output; to people they go the way of all errors.
 func (e *env) refuse(p problems) error {
+	p.Document = append(slices.Clone(e.beside), p.Document...)
 	var err error
 	switch e.format {
 	case "json":

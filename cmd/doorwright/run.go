@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 
+	"doorwright/document"
+
 	"github.com/alecthomas/kong"
 )
 
@@ -105,19 +107,6 @@ var lacksCommand = regexp.MustCompile(`^expected one of (.+)$`)
 // lacksValue is what the parser says of a flag behind which the line ends or another flag stands.
 var lacksValue = regexp.MustCompile(`^(--\S+): expected .* but got ".*" \((?:<EOL>|long flag|short flag)\)`)
 
-// apart takes joined errors apart. Only a list of nothing but errors is one: a sentence around several stays whole.
-func apart(err error) []error {
-	joined, ok := err.(interface{ Unwrap() []error }) //nolint:errorlint // only the outermost is a list
-	if !ok || errors.Join(joined.Unwrap()...).Error() != err.Error() {
-		return []error{err}
-	}
-	var all []error
-	for _, one := range joined.Unwrap() {
-		all = append(all, apart(one)...)
-	}
-	return all
-}
-
 // env is what every command works with.
 type env struct {
 	stdin    io.Reader
@@ -130,6 +119,8 @@ type env struct {
 	progress func(what string) func(done, all int) bool
 	code     int    // exit code when all goes well
 	flush    func() // shows what was written so far, before something is asked
+	// beside is what is wrong beside the document that is read now, and is told with what is wrong in that.
+	beside document.Problems
 }
 
 // complain prints an error and gives the exit code for it.
@@ -140,7 +131,7 @@ func complain(stderr io.Writer, colour string, err error) int {
 	if errors.As(err, &many) {
 		many.text(p)
 	} else {
-		for _, one := range apart(err) {
+		for _, one := range document.Apart(err) {
 			p.label(0, "ERROR", red, one.Error())
 		}
 	}

@@ -175,14 +175,6 @@ func formatLines(all []*signal.Format) []formatLine {
 	return lines
 }
 
-func formatNames(all []*signal.Format) string {
-	names := make([]string, len(all))
-	for i, f := range all {
-		names[i] = f.ID
-	}
-	return strings.Join(names, ", ")
-}
-
 func (s formatList) text(p *page) {
 	p.title("CARD FORMATS")
 	p.say(0, plain, "Bits are counted from 1 in the order sent. Only the 26-bit format is open and fixed; how "+

@@ -13,6 +13,7 @@ type landings struct {
 	Landings []landing `json:"landings"` // in the order of groups, devices and strips
 	by       string
 	reasons  bool
+	alone    bool // one door is asked for: what others land on its devices stands nowhere else
 	devices  []landedDevice
 }
 
@@ -38,7 +39,8 @@ type landedDevice struct {
 	group, place string
 	device       *wiring.Device
 	landings     []landing
-	empty        []string // labels of terminals that stay empty
+	others       []landing // of other doors, or shared
+	empty        []string  // labels of terminals that stay empty
 }
 
 // shared is the group of what belongs to no single door.
@@ -48,7 +50,7 @@ func landingSheet(v *view) (sheet, error) {
 	if v.by == "run" {
 		return coreSheet(v), nil
 	}
-	s := landings{Job: v.job.ID, Landings: []landing{}, by: v.by, reasons: v.reasons}
+	s := landings{Job: v.job.ID, Landings: []landing{}, by: v.by, reasons: v.reasons, alone: v.door != nil}
 	on := map[*wiring.Device][]wiring.Landing{}
 	for _, l := range v.plan.Landings() {
 		on[l.Device] = append(on[l.Device], l)
@@ -99,14 +101,16 @@ func landed(d *wiring.Device, on []wiring.Landing, group, by string) landedDevic
 	for _, l := range on {
 		t := l.Terminal
 		taken[t.Pin] = true
-		if l.Door != group && (by == "door" || !slices.Contains(strings.Split(group, " "), l.Door)) {
-			continue
-		}
 		whole := conductorOf(l.Conductor)
-		out.landings = append(out.landings, landing{
+		x := landing{
 			Door: l.Door, Place: d.Place.ID, Device: d.ID, Terminal: t.Label, Pin: t.Pin, Plug: t.Plug, Conductor: whole.ID,
 			Kind: whole.Kind, Run: whole.Run, Core: whole.Core, Colour: whole.Colour, To: endOf(l.Far), Reason: whole.Reason,
-		})
+		}
+		if l.Door != group && (by == "door" || !slices.Contains(strings.Split(group, " "), l.Door)) {
+			out.others = append(out.others, x)
+			continue
+		}
+		out.landings = append(out.landings, x)
 	}
 	for _, t := range d.Model.Strip {
 		if !taken[t.Pin] {
@@ -119,7 +123,8 @@ func landed(d *wiring.Device, on []wiring.Landing, group, by string) landedDevic
 func (s landings) text(p *page) {
 	p.title("LANDINGS " + s.Job)
 	p.say(0, plain, "Terminal by terminal: what lands there, where it comes from, what it is for. Calculated from what is "+
-		"fitted; terminals named as empty stay empty.")
+		"fitted; terminals named as empty stay empty."+map[bool]string{true: " Of one door only: what others land on the same devices is named with " +
+		"them; devices on which nothing of this door lands are left out."}[s.alone])
 	group, place := "?", ""
 	for _, d := range s.devices {
 		if d.group != group && s.by == "door" {
@@ -161,9 +166,25 @@ func (s landings) device(p *page, d landedDevice) {
 			reason(p, 6, l.Reason)
 		}
 	}
+	if s.alone && len(d.others) > 0 {
+		p.say(4, dim, "taken by others: "+strings.Join(takenBy(d.others), ", "))
+	}
 	if len(d.empty) > 0 {
 		p.say(4, dim, "empty: "+strings.Join(d.empty, ", "))
 	}
+}
+
+// takenBy says of each landing of others which wire it is and whose.
+func takenBy(others []landing) []string {
+	var all []string
+	for _, l := range others {
+		whose := "door " + l.Door
+		if l.Door == shared {
+			whose = "shared"
+		}
+		all = append(all, l.Terminal+" ("+l.wire()+" to "+l.To.String()+", "+whose+")")
+	}
+	return all
 }
 
 // deviceTitle names a device by id and by what it is.

@@ -75,6 +75,68 @@ func TestLandingsOfADoorArePartOfTheWhole(t *testing.T) {
 	}
 }
 
+// Where one door is asked for, a terminal of its devices is listed, taken by others, or empty: every one that something lands on is
+// named, and none of those as empty.
+func TestLandingsOfADoorNameWhatOthersLand(t *testing.T) {
+	v := demoView(t)
+	v.by = "door"
+	ends := map[string]int{} // of each device
+	for _, l := range v.plan.Landings() {
+		ends[l.Device.ID]++
+	}
+	others := 0
+	for _, d := range v.job.Doors {
+		v.door = d
+		s, _ := landingSheet(v)
+		for _, dev := range s.(landings).devices {
+			others += len(dev.others)
+			if len(dev.landings)+len(dev.others) != ends[dev.device.ID] {
+				t.Errorf("door %s, %s: %d landings of its own and %d of others, %d in all", d.ID, dev.device.ID, len(dev.landings),
+					len(dev.others), ends[dev.device.ID])
+			}
+			for _, o := range dev.others {
+				if o.Door == d.ID {
+					t.Errorf("door %s, %s %s is its own", d.ID, dev.device.ID, o.Terminal)
+				}
+			}
+		}
+	}
+	if others == 0 {
+		t.Fatal("no device is shared")
+	}
+	text := printed(t, "show", "landings", "demo:brackwater", "--door", "visitor")
+	for _, want := range []string{"taken by others: 1 (lead to PS1 +, shared)", "door laboratory)"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%s does not say %q", text, want)
+		}
+	}
+}
+
+// A link to earth that nobody stated is told as taken for granted: among the conductors, and where readings go by it.
+func TestWhatIsTakenForGrantedIsSaid(t *testing.T) {
+	stated, err := os.ReadFile("testdata/two-doors.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "unstated.yaml")
+	if err := os.WriteFile(file, []byte(strings.Replace(string(stated), "zero-volt: earthed", "zero-volt: unknown", 1)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ call, say string }{
+		{"show conductors", "link: 0 V to earth, not stated"},
+		{"meter --door quay --condition off", "GRANTED Whether the 0 V of PS1 is tied to earth is not stated."},
+	} {
+		for _, x := range []struct {
+			file string
+			says bool
+		}{{file, true}, {"testdata/two-doors.yaml", false}} {
+			if text := printed(t, append(strings.Fields(c.call), x.file)...); strings.Contains(text, c.say) != x.says {
+				t.Errorf("%s %s says %q: %v\n%s", c.call, x.file, c.say, !x.says, text)
+			}
+		}
+	}
+}
+
 // By run, every core of every cable stands there once, used or spare, the end at the start of the run first.
 func TestCoresHoldEveryCoreOnce(t *testing.T) {
 	v := demoView(t)

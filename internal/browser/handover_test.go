@@ -16,16 +16,19 @@ func (b *tab) chooses(list, value string) {
 	ask[bool](b, "(e => { e.value = "+quoted(value)+"; e.dispatchEvent(new Event('change', { bubbles: true })); return e.value === "+quoted(value)+"; })("+list+")")
 }
 
+// asAsked is a result that holds what any test which bears on life asks to be measured.
+const asAsked = "as asked: 0.5 ohm, 0 V"
+
 // passes passes a test at the store, witnessed by Kari Fenn.
 func (b *tab) passes(step string) {
 	b.t.Helper()
 	b.goTo(store + "/do/test/one?step=" + step)
-	b.writes("result", "as asked")
+	b.writes("result", asAsked)
 	b.chooses("document.querySelector('[name=witness]')", "kf")
 	b.press("[value=pass]")
 	b.until("document.querySelector('.verdict.good')")
 	b.sees("passed, Mara Wren")
-	b.sees("witnessed by Kari Fenn, as asked")
+	b.sees("witnessed by Kari Fenn, " + asAsked)
 }
 
 // writes fills in a field.
@@ -96,7 +99,7 @@ func TestDoorIsTestedAndHandedOver(t *testing.T) {
 			steps := b.lifeSteps()
 			b.pressText(steps[0])
 			b.arrives("/test/one")
-			b.writes("result", "as asked")
+			b.writes("result", asAsked)
 			b.press("[value=pass]")
 			b.sees("not witnessed: it does not count")
 			b.writes("note", "half typed")
@@ -188,7 +191,7 @@ func TestDoorIsHandedOverByKeyboardAlone(t *testing.T) {
 		b.keys("\r")
 		b.arrives("/test/one")
 		b.tabTo("e.matches('[name=result]')")
-		b.keys("as asked\r") // Enter in a field writes nothing down
+		b.keys(asAsked + "\r") // Enter in a field writes nothing down
 		b.tabTo("e.matches('[name=witness]')")
 		b.keys("K") // the letter that Kari Fenn begins with
 		b.tabTo("e.matches('[value=pass]')")
