@@ -113,6 +113,22 @@ func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
 	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "base", "0")
 }
 
+// A charger that gives too little is advice at its supply, with what mends it, and stands on the page of the supply.
+func TestAChargerThatGivesTooLittleIsShown(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/supplies/PS1"
+	d.has(d.get(at, http.StatusOK), "1.00 A; needed 941 mA")
+	look := d.post(at, http.StatusOK, with(filledForm(d.get(at, http.StatusOK)), "battery", "battery-12-38")...).Body.String()
+	d.has(look, "the charger of PS1 gives 1 A to charge battery-12-38")
+	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
+	page := d.get("/j/BTO/supplies", http.StatusOK)
+	d.has(page, "the charger of PS1 gives 1 A to charge battery-12-38", "1.00 A, too little", "R-33")
+	d.has(d.get(at, http.StatusOK), "1.00 A, too little; needed 1.49 A")
+	if strings.Contains(page, "the charger of PS2") {
+		t.Error("a charger that gives enough is told as well")
+	}
+}
+
 // Advice at one supply is accepted for that one, with a reason; the doors on it have it open until then.
 func TestAdviceAtASupplyIsAccepted(t *testing.T) {
 	d := withDemo(t)
