@@ -57,13 +57,18 @@ func biggerBattery(c *context) []*candidate {
 func (c *context) onSupply(id, field string, models []string, text string, set func(*job.SupplyDoc, string)) []*candidate {
 	var all []*candidate
 	for _, m := range models {
-		all = append(all, one(fmt.Sprintf(text, m), costSupply, edit{"supplies." + id + "." + field, m, func(doc *job.Document) {
-			if s, ok := doc.Supplies.Get(id); ok {
-				set(s, m)
-			}
-		}})...)
+		all = append(all, one(fmt.Sprintf(text, m), costSupply, onSupply(id, field, m, set))...)
 	}
 	return all
+}
+
+// onSupply edits the document of a supply.
+func onSupply(id, field, value string, set func(*job.SupplyDoc, string)) edit {
+	return edit{"supplies." + id + "." + field, value, func(doc *job.Document) {
+		if s, ok := doc.Supplies.Get(id); ok {
+			set(s, value)
+		}
+	}}
 }
 
 // supply is the supply the finding is about, or that its door's controller hangs on.
