@@ -13,6 +13,11 @@ import (
 // (from memory; the data sheet of the battery decides).
 const hardest = 0.25
 
+// bears says that a battery may be charged with what the charger of a supply gives.
+func bears(battery, supply *device.Model) bool {
+	return chargeOf(supply) <= unit.Ampere(hardest*batteryOf(battery).Capacity)
+}
+
 // smallerBattery takes smaller batteries of the same voltage, the largest of them first.
 func smallerBattery(c *context) []*candidate {
 	s := c.supply()
@@ -22,7 +27,7 @@ func smallerBattery(c *context) []*candidate {
 	now := batteryOf(s.Battery.Model)
 	ids := c.models(func(m *device.Model) bool {
 		p := batteryOf(m)
-		return p.Cells == now.Cells && p.Capacity < now.Capacity
+		return p.Cells == now.Cells && p.Capacity < now.Capacity && bears(m, s.Model)
 	})
 	slices.SortStableFunc(ids, func(a, b string) int {
 		return cmp.Compare(batteryOf(c.model(b)).Capacity, batteryOf(c.model(a)).Capacity)
@@ -38,10 +43,10 @@ func strongerCharger(c *context) []*candidate {
 	if s == nil || s.Battery == nil {
 		return nil
 	}
-	now, limit := sourceOf(s.Model), unit.Ampere(hardest*batteryOf(s.Battery.Model).Capacity)
+	now := sourceOf(s.Model)
 	ids := c.models(func(m *device.Model) bool {
 		p, charge := sourceOf(m), chargeOf(m)
-		return p.Nominal == now.Nominal && p.Limit >= now.Limit && charge <= limit && charge > 0 &&
+		return p.Nominal == now.Nominal && p.Limit >= now.Limit && charge > 0 && bears(s.Battery.Model, m) &&
 			(charge > chargeOf(s.Model) || p.Limit > now.Limit)
 	})
 	slices.SortStableFunc(ids, func(a, b string) int {

@@ -52,7 +52,8 @@ var (
 
 // A charger is told to give too little just when it gives less than 0.8 C / (24 h x 0.85): 80 % of the capacity in 24 h
 // (EN 54-4, 5.3.1). The doors leave enough of each supply here: they draw less than 1 A of 2.2 A and more. No mend of what
-// a battery lacks brings a charger that gives too little, or one that falls shorter than before.
+// a battery lacks brings a charger that gives too little, or one that falls shorter than before; nor one that charges with
+// more than a quarter of the capacity in an hour (from memory of data sheets).
 func TestMendsOfBatteriesCanBeCharged(t *testing.T) {
 	short := func(supply, battery string) float64 { return 1 - chargers[supply]/(0.8*capacities[battery]/(24*0.85)) }
 	seen := 0
@@ -74,6 +75,9 @@ func TestMendsOfBatteriesCanBeCharged(t *testing.T) {
 						newSupply, newBattery := set(m, "supplies.PS1.model", supply), set(m, "supplies.PS1.battery", battery)
 						if is := short(newSupply, newBattery); is > max(0, short(supply, battery)) || f.Requirement == mend.RequirementRecharge && is > 0 {
 							t.Errorf("%s with %s, %d h: %q of %s is short by %.2f", supply, battery, hours, m.Text, f.Requirement, is)
+						}
+						if chargers[newSupply] > max(0.25*capacities[newBattery], chargers[supply]) {
+							t.Errorf("%s with %s, %d h: %q charges harder than a quarter of the capacity", supply, battery, hours, m.Text)
 						}
 						seen++
 					}

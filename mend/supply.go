@@ -26,7 +26,7 @@ func feedFromSupply(c *context) []*candidate {
 	return one("feed the lock from the supply itself, over cores of its own", costPart, edits...)
 }
 
-// biggerSupply takes the next larger supplies of the same voltage.
+// biggerSupply takes the next larger supplies of the same voltage, none that charges the battery harder than it bears.
 func biggerSupply(c *context) []*candidate {
 	s := c.supply()
 	if s == nil {
@@ -35,7 +35,7 @@ func biggerSupply(c *context) []*candidate {
 	now := sourceOf(s.Model)
 	ids := c.models(func(m *device.Model) bool {
 		p := sourceOf(m)
-		return p.Nominal == now.Nominal && p.Limit > now.Limit
+		return p.Nominal == now.Nominal && p.Limit > now.Limit && (s.Battery == nil || bears(s.Battery.Model, m))
 	})
 	return c.onSupply(s.ID, "model", ids, "fit %s instead of "+s.ModelID, func(d *job.SupplyDoc, id string) { d.Model = id })
 }

@@ -102,7 +102,8 @@ func otherSupply(c *context) []*candidate {
 	}
 	var all []*candidate
 	for _, id := range c.models(func(m *device.Model) bool {
-		return sourceOf(m).Nominal == volts && sourceOf(m).Limit >= sourceOf(s.Model).Limit
+		return sourceOf(m).Nominal == volts && sourceOf(m).Limit >= sourceOf(s.Model).Limit &&
+			(s.Battery == nil || bears(s.Battery.Model, m)) // its successor is of the same capacity
 	}) {
 		edits := append([]edit{onSupply(s.ID, "model", id, func(d *job.SupplyDoc, id string) { d.Model = id })}, with...)
 		all = append(all, one("fit "+id+" instead of "+s.ModelID+say, costSupply, edits...)...)
