@@ -96,7 +96,7 @@ func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
 	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
 	d.has(d.get("/j/BTO", http.StatusOK), "At the supplies: 1 point of advice")
 	page := d.get("/j/BTO/supplies", http.StatusOK)
-	d.has(page, "PS1 lasts", ", 4 h asked, while mains is lost", "Calculated: ", "limit 4 h, beyond it by ", "When: mains lost (")
+	d.has(page, "PS1 lasts", ", 3 h asked, while mains is lost", "Calculated: ", "limit 3 h, beyond it by ", "When: mains lost (")
 	for range 600 {
 		if page = d.get("/j/BTO/found", http.StatusOK); !strings.Contains(page, "data-later") {
 			break
