@@ -24,7 +24,7 @@ import (
 type AsFound struct {
 	Title       string     `yaml:"title,omitempty" doc:"what people call the door"`
 	Lock        string     `yaml:"lock" need:"the model nearest to the lock, such as magnet-12 or strike-12-secure" doc:"model nearest to the lock"`
-	Controller  string     `yaml:"controller,omitempty" doc:"model nearest to the controller; default controller-1-12, or -24 for a 24 V lock"`
+	Controller  string     `yaml:"controller,omitempty" doc:"model nearest to the controller; default controller-1-12, or -24 on 24 V: that of the supply, or of the lock when the supply is not given"`
 	Supply      string     `yaml:"supply,omitempty" doc:"model nearest to the supply; default supply-12-5 or supply-24-5"`
 	Battery     string     `yaml:"battery,omitempty" doc:"model nearest to the battery; none when left out"`
 	Feed        string     `yaml:"feed,omitempty" one:"controller|supply" doc:"where the lock gets its power from; default supply"`
@@ -65,10 +65,11 @@ func ReadAsFound(file string, data []byte) (*job.Job, document.Problems) {
 	return j, nil
 }
 
-// document is the door as a job.
+// document is the door as a job. The controller is taken to be for what the supply gives, and the supply for the lock: a lock
+// for another voltage than its supply gives may be the very fault, and is kept as it was told.
 func (a *AsFound) document() *job.Document {
 	volts := "12"
-	if strings.Contains(a.Lock, "-24") {
+	if strings.Contains(a.Supply, "-24") || a.Supply == "" && strings.Contains(a.Lock, "-24") {
 		volts = "24"
 	}
 	usual := func(given, otherwise string) string {

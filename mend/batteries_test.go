@@ -16,7 +16,7 @@ func TestRememberedBatteriesAreThoseFoundAnew(t *testing.T) {
 	for _, change := range [][2]string{
 		{"", ""},
 		{"standby: 4 h", "standby: 9 h"},
-		{"battery: battery-12-38", "battery: battery-12-17"},
+		{"battery: battery-12-24", "battery: battery-12-17"},
 		{"temperature: -5 C", "temperature: -15 C"},
 		{"works-to: 12 V", "works-to: 11 V"},
 		{"on-battery: let-go", "on-battery: hold"},

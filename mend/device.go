@@ -25,6 +25,17 @@ func (c *context) models(pass func(*device.Model) bool) []string {
 	return ids
 }
 
+// model is a model by its id, an empty one where the job has none of that id.
+func (c *context) model(id string) *device.Model {
+	if m, ok := device.Builtin().Get(id); ok {
+		return m
+	}
+	if m, ok := c.job.Document.Models.Get(id); ok {
+		return m
+	}
+	return &device.Model{}
+}
+
 // addRelease fits a manual release of two poles on each side people come from that has none.
 func addRelease(c *context) []*candidate {
 	d := c.door()
@@ -180,33 +191,6 @@ func (c *context) swapLocks(text string, pass func(old, m *device.Model, p devic
 		all = append(all, one(fmt.Sprintf(text, id), costDevice, edits...)...)
 	}
 	return all
-}
-
-// feedVolts is the nominal voltage of what feeds a door's locks.
-func feedVolts(d *job.Door) unit.Volt {
-	f := d.Locks[0].Feed
-	if f.Controller {
-		f = d.Controller.Feed
-	}
-	for _, e := range f.Supply.Model.Ports {
-		if e.Value.Is == device.Source {
-			return e.Value.Nominal
-		}
-	}
-	return 0
-}
-
-// otherVoltage takes a lock of the same kind and action for the voltage of the feed.
-func otherVoltage(c *context) []*candidate {
-	d := c.door()
-	if d == nil {
-		return nil
-	}
-	now := lockPort(d.Locks[0])
-	return c.swapLocks("fit %s, which suits the voltage of the feed", func(old, m *device.Model, p device.Port) bool {
-		return m.Kind == old.Kind && p.Action == now.Action && p.Nominal == feedVolts(d) && p.Nominal != now.Nominal &&
-			p.Suppressor == now.Suppressor
-	}, nil)
 }
 
 // failSafeLock takes a lock of the same kind that opens without power.

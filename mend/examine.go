@@ -4,12 +4,11 @@ package mend
 
 import (
 	"crypto/sha256"
-	"fmt"
 	"slices"
 
+	"doorwright/device"
 	"doorwright/job"
 	"doorwright/proof"
-	"doorwright/rules"
 	"doorwright/situation"
 	"doorwright/standby"
 	"doorwright/wiring"
@@ -71,61 +70,28 @@ func (x *Examiner) complete(r *proof.Result) *Examination {
 	e := &Examination{Result: r}
 	e.Standby = x.standby.judge(e.Result)
 	for _, s := range e.Standby {
-		if f, ok := standbyFinding(s); ok {
-			e.Findings = append(e.Findings, f)
-		}
+		e.Findings = append(e.Findings, batteryFindings(s)...)
 	}
 	for i := range e.Doors {
-		e.Doors[i].Standby = hasStandby(e.Doors[i].Door)
+		e.Doors[i].Standby, e.Doors[i].Recharge = hasStandby(e.Doors[i].Door)
 	}
 	e.Sort()
 	e.Stand()
 	return e
 }
 
-// hasStandby says that a battery carries some of a door, so that its hours were estimated.
-func hasStandby(d *job.Door) bool {
+// hasStandby says that a battery carries some of a door, so that its hours were estimated, and that the data sheets tell
+// what charges it.
+func hasStandby(d *job.Door) (standby, charger bool) {
+	charger = true
 	for _, s := range []*job.Supply{situation.LockSupply(d), d.Controller.Feed.Supply} {
-		if s != nil && s.Battery != nil {
-			return true
+		if s == nil || s.Battery == nil {
+			continue
+		}
+		standby = true
+		for _, name := range s.Model.PortsOf(device.Battery) {
+			charger = charger && s.Model.Port(name).Charge > 0
 		}
 	}
-	return false
-}
-
-// RequirementStandby is the id of the requirement that standby hours are held against.
-const RequirementStandby = "standby-hours"
-
-// TitleOf is the title of a requirement by its id, of standby hours too; empty for an id that is none.
-func TitleOf(requirement string) string {
-	if requirement == RequirementStandby {
-		rule, _ := rules.Find(standbyRule)
-		return rule.Title
-	}
-	for _, r := range append(proof.Requirements(), proof.FaultRequirements()...) {
-		if r.ID == requirement {
-			return r.Title
-		}
-	}
-	return ""
-}
-
-// standbyRule is the rule that standby hours are held against.
-const standbyRule = "R-30"
-
-// standbyFinding is the finding of a battery that does not last as long as is asked. It is an estimate and advice.
-func standbyFinding(s standby.Estimate) (proof.Finding, bool) {
-	if s.Asked == 0 || s.Margin() >= 0 {
-		return proof.Finding{}, false
-	}
-	rule, _ := rules.Find(standbyRule)
-	what := fmt.Sprintf("%s lasts %v, %v asked, while mains is lost (estimate)", s.Supply.ID, s.Reached, s.Asked)
-	if s.First != "" {
-		what += "; first to drop out: " + s.First
-	}
-	return proof.Finding{
-		Requirement: RequirementStandby, Rule: rule.ID, Severity: rules.Advice, Where: s.Supply.ID, What: what,
-		Figure: float64(s.Reached), Limit: float64(s.Asked), Margin: float64(s.Margin()), Unit: "s", Cause: "mains lost", Case: s.Case,
-		Why: rule.Why, Source: rule.Basis[0], Subject: proof.Subject{Supply: s.Supply.ID, Device: s.Supply.ID},
-	}, true
+	return standby, standby && charger
 }

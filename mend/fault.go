@@ -128,7 +128,7 @@ func (x *Examiner) mendsFault(j *job.Job, e *Examination, c *candidate, f *proof
 	after := x.again(plan, e)
 	before := x.before(j, e, after)
 	for _, n := range after.Findings {
-		if !before[n.Key()] {
+		if brought(before, n) {
 			return false
 		}
 	}

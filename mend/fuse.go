@@ -39,14 +39,22 @@ func freeOutput(c *context) []*candidate {
 	if s == nil || s.Board == nil || s.Board.Model == nil {
 		return nil
 	}
-	for n := 1; n <= outputsOf(s.Board.Model); n++ {
-		if c.usesOutput(s, n) {
-			continue
-		}
-		return one(fmt.Sprintf("feed the door from output %d of the board of %s, which nothing else uses", n, s.ID), costPart,
-			c.feedFrom(s, c.door().Controller, n)...)
+	n := c.unused(s)
+	if n == 0 {
+		return nil
 	}
-	return nil
+	return one(fmt.Sprintf("feed the door from output %d of the board of %s, which nothing else uses", n, s.ID), costPart,
+		c.feedFrom(s, c.door().Controller, n)...)
+}
+
+// unused is the first output of the board of a supply that nothing uses; 0 when there is none.
+func (c *context) unused(s *job.Supply) int {
+	for n := 1; n <= outputsOf(s.Board.Model); n++ {
+		if !c.usesOutput(s, n) {
+			return n
+		}
+	}
+	return 0
 }
 
 // fusedBoard fits a board of as many outputs with a fuse each in place of the one there is.

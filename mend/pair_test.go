@@ -19,7 +19,7 @@ title: Gates
 rules: [uk-b]
 places: {riser: {title: Riser}}
 supplies:
-  PS1: {model: ` + supply + `, battery: battery-12-38, place: riser, zero-volt: earthed, works-to: 12 V}
+  PS1: {model: ` + supply + `, battery: battery-12-7, place: riser, zero-volt: earthed, works-to: 12 V}
 `
 	controllers, doors, runs := "controllers:\n", "doors:\n", "runs:\n"
 	for i, cable := range cables {

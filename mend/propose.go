@@ -23,9 +23,9 @@ type maker func(*context) []*candidate
 func makers(requirement string) []maker {
 	switch requirement {
 	case "lock-voltage", "unit-voltage":
-		return []maker{letGoOnBattery, thickerCable, otherVoltage, otherUnit}
+		return []maker{letGoOnBattery, thickerCable, otherVoltage, otherFeed, otherSupply, otherUnit}
 	case "keeps-out", "lets-through":
-		return []maker{ownRelayContact, letGoOnBattery, thickerCable, otherVoltage}
+		return []maker{ownRelayContact, letGoOnBattery, thickerCable, otherVoltage, otherFeed, otherSupply}
 	case "out-by-release", "release-fitted":
 		return []maker{releaseIntoFeed, addRelease}
 	case "release-each-way":
@@ -66,6 +66,8 @@ func makers(requirement string) []maker {
 		return []maker{controllerInside, superviseInputs}
 	case RequirementStandby:
 		return []maker{letGoOnBattery, biggerBattery}
+	case RequirementRecharge:
+		return []maker{smallerBattery, strongerCharger}
 	}
 	return nil
 }

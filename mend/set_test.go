@@ -56,7 +56,7 @@ func setsAreMends(t *testing.T, doc []byte, every int) (seen, tried int) {
 	x := NewExaminer()
 	e := x.Examine(j)
 	x.All(j, e)
-	before := keys(e.Findings)
+	before := byKey(e.Findings)
 	for _, f := range e.Findings {
 		for _, m := range f.Mends {
 			if seen++; seen%every != 0 {
@@ -80,12 +80,12 @@ func setsAreMends(t *testing.T, doc []byte, every int) (seen, tried int) {
 				t.Errorf("%s, set as it says: %v", m.Text, problems)
 				continue
 			}
-			after := keys(x.Examine(changed).Findings)
-			if after[f.Key()] {
+			after := byKey(x.Examine(changed).Findings)
+			if _, stands := after[f.Key()]; stands {
 				t.Errorf("%s, set as it says, leaves %s", m.Text, f.Key())
 			}
 			for k := range after {
-				if !before[k] {
+				if _, ok := before[k]; !ok {
 					t.Errorf("%s, set as it says, brings %s", m.Text, k)
 				}
 			}

@@ -26,7 +26,7 @@ func feedFromSupply(c *context) []*candidate {
 	return one("feed the lock from the supply itself, over cores of its own", costPart, edits...)
 }
 
-// biggerSupply takes the next larger supplies of the same voltage.
+// biggerSupply takes the next larger supplies of the same voltage, none that charges the battery harder than it bears.
 func biggerSupply(c *context) []*candidate {
 	s := c.supply()
 	if s == nil {
@@ -35,7 +35,7 @@ func biggerSupply(c *context) []*candidate {
 	now := sourceOf(s.Model)
 	ids := c.models(func(m *device.Model) bool {
 		p := sourceOf(m)
-		return p.Nominal == now.Nominal && p.Limit > now.Limit
+		return p.Nominal == now.Nominal && p.Limit > now.Limit && (s.Battery == nil || bears(s.Battery.Model, m))
 	})
 	return c.onSupply(s.ID, "model", ids, "fit %s instead of "+s.ModelID, func(d *job.SupplyDoc, id string) { d.Model = id })
 }
@@ -57,13 +57,18 @@ func biggerBattery(c *context) []*candidate {
 func (c *context) onSupply(id, field string, models []string, text string, set func(*job.SupplyDoc, string)) []*candidate {
 	var all []*candidate
 	for _, m := range models {
-		all = append(all, one(fmt.Sprintf(text, m), costSupply, edit{"supplies." + id + "." + field, m, func(doc *job.Document) {
-			if s, ok := doc.Supplies.Get(id); ok {
-				set(s, m)
-			}
-		}})...)
+		all = append(all, one(fmt.Sprintf(text, m), costSupply, onSupply(id, field, m, set))...)
 	}
 	return all
+}
+
+// onSupply edits the document of a supply.
+func onSupply(id, field, value string, set func(*job.SupplyDoc, string)) edit {
+	return edit{"supplies." + id + "." + field, value, func(doc *job.Document) {
+		if s, ok := doc.Supplies.Get(id); ok {
+			set(s, value)
+		}
+	}}
 }
 
 // supply is the supply the finding is about, or that its door's controller hangs on.

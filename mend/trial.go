@@ -16,11 +16,15 @@ type trial struct {
 
 	gone   map[string]bool    // findings that are gone, by key
 	nearer map[string]float64 // of those that stand, what part of the way to the limit was made good
-	come   []proof.Finding    // findings that were not there before
+	come   []proof.Finding    // findings that were not there before, and what is worse of a battery than it was
 }
 
 // littleNearer is what part of the way to the limit is not worth a change. A figure of our own choice.
 const littleNearer = 0.01
+
+// farShorter is by how much of what is asked a battery must fall shorter than before to count as made worse: a battery of
+// another size does, a relay more or a thicker cable does not. A figure of our own choice.
+const farShorter = 0.1
 
 // mends says that a finding is gone and none has come.
 func (t *trial) mends(key string) bool { return t.gone[key] && len(t.come) == 0 }
@@ -36,7 +40,7 @@ func (x *Examiner) try(j *job.Job, e *Examination, t *trial) {
 	margins := map[string]float64{}
 	for _, f := range after.Findings {
 		margins[f.Key()] = f.Margin
-		if !before[f.Key()] {
+		if brought(before, f) {
 			t.come = append(t.come, f)
 		}
 	}
@@ -51,6 +55,21 @@ func (x *Examiner) try(j *job.Job, e *Examination, t *trial) {
 	}
 }
 
+// brought says that a finding was not there before, or is worse than it was.
+func brought(before map[string]proof.Finding, f proof.Finding) bool {
+	was, ok := before[f.Key()]
+	return !ok || worse(was, f)
+}
+
+// worse says that a battery falls shorter of what is asked of it than it did, or that a larger one is not charged in time.
+func worse(was, is proof.Finding) bool {
+	if _, ok := ruleOf(is.Requirement); !ok {
+		return false
+	}
+	short := func(f proof.Finding) float64 { return -f.Margin / f.Limit }
+	return short(is) > short(was)+farShorter || is.Requirement == RequirementRecharge && is.Limit > was.Limit
+}
+
 // again examines a changed plan as far as the job was examined.
 func (x *Examiner) again(changed *wiring.Plan, e *Examination) *Examination {
 	if e.Partial() {
@@ -60,8 +79,8 @@ func (x *Examiner) again(changed *wiring.Plan, e *Examination) *Examination {
 }
 
 // before is what was found before a change at all doors that were examined after it, which may be more.
-func (x *Examiner) before(j *job.Job, e, after *Examination) map[string]bool {
-	known := keys(e.Findings)
+func (x *Examiner) before(j *job.Job, e, after *Examination) map[string]proof.Finding {
+	known := byKey(e.Findings)
 	if !e.Partial() {
 		return known
 	}
@@ -69,16 +88,16 @@ func (x *Examiner) before(j *job.Job, e, after *Examination) map[string]bool {
 	more := slices.DeleteFunc(after.doorIDs(), func(id string) bool { return slices.Contains(was, id) })
 	if len(more) > 0 {
 		for _, f := range x.ExamineAround(j, more).Findings {
-			known[f.Key()] = true
+			known[f.Key()] = f
 		}
 	}
 	return known
 }
 
-func keys(findings []proof.Finding) map[string]bool {
-	all := map[string]bool{}
+func byKey(findings []proof.Finding) map[string]proof.Finding {
+	all := map[string]proof.Finding{}
 	for _, f := range findings {
-		all[f.Key()] = true
+		all[f.Key()] = f
 	}
 	return all
 }

@@ -88,8 +88,8 @@ func standbyWords(f *flow, e *standby.Estimate) {
 	if !e.Recharge.Enough() {
 		little = ": TOO LITTLE"
 	}
-	f.say(fmt.Sprintf("Battery lasts %s, %s asked. Capacity that would do: %s. Charger: %s, needed for 80 %% in 24 h %s%s.",
-		calculated(e.Reached.String()), e.Asked, calculated(e.Needed.String()), e.Recharge.Gives, calculated(e.Recharge.Needs.String()), little))
+	f.say(fmt.Sprintf("Battery lasts %s, %s asked. Capacity that would do: %s. %s; 80 %% in 24 h needs %s%s.",
+		calculated(e.Reached.String()), e.Asked, calculated(e.Needed.String()), e.Recharge.Charging(), calculated(e.Recharge.Needs.String()), little))
 	if e.First != "" {
 		f.say("First to drop out: " + e.First + ".")
 	}

@@ -133,6 +133,9 @@ func (w *watch) judgeLock(s *scene, d *job.Door, l *situation.LockState, dm dema
 	switch {
 	case !holds(e.margin):
 		e.what = fmt.Sprintf("%s must be %v, for which its winding "+need, l.Lock.ID, dm.effect, unit.Ampere(e.limit))
+		if powered {
+			e.what += w.becauseWrong(l.Lock.ID, p)
+		}
 		w.ledger.note(w.at(s, e))
 	case powered:
 		w.judgeWindow(s, d, l, p)
@@ -145,7 +148,7 @@ func (w *watch) judgeWindow(s *scene, d *job.Door, l *situation.LockState, p *de
 		return
 	}
 	e.door, e.req, e.where = d.ID, reqVoltage, l.Lock.ID
-	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", l.Lock.ID, p.Window)
+	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", l.Lock.ID, p.Window) + w.becauseWrong(l.Lock.ID, p)
 	e.subject = Subject{Lock: l.Lock.ID, Device: l.Lock.ID}
 	w.ledger.note(w.at(s, e))
 }

@@ -138,7 +138,7 @@ func (w *watch) judgeUnit(s *scene, p *situation.Probe) {
 	}
 	e := w.entryAt(p, reqUnitVoltage)
 	e.figure, e.limit, e.margin, e.unit = f.figure, f.limit, f.margin, f.unit
-	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", p.Unit.Device.ID, p.Port.Window)
+	e.what = fmt.Sprintf("%s gets a voltage outside its window of %v", p.Unit.Device.ID, p.Port.Window) + w.becauseWrong(p.Unit.Device.ID, p.Port)
 	if supply := w.supplies[p.Unit.Device.ID]; supply != nil && supply.Battery == nil && w.mainsLost(supply) {
 		e.what = fmt.Sprintf("%s gets no voltage while mains is lost: %s has no battery", p.Unit.Device.ID, supply.ID)
 	}

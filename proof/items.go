@@ -33,25 +33,30 @@ func supplyByDevice(is *situation.Island) map[string]*job.Supply {
 		}
 	}
 	for _, d := range is.Doors {
-		of[d.Controller.ID] = d.Controller.Feed.Supply
-		for _, f := range d.Fitted() {
-			of[f.ID] = d.Controller.Feed.Supply
-		}
-		for _, l := range d.Locks {
-			of[l.ID] = situation.LockSupply(d)
-		}
-		for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
-			if r != nil && r.Feed != nil && r.Feed.Supply != nil {
-				of[r.ID] = r.Feed.Supply
-			}
-		}
-		for _, e := range d.Exits {
-			if e.Feed != nil && e.Feed.Supply != nil {
-				of[e.ID] = e.Feed.Supply
-			}
-		}
+		addSupplies(of, d)
 	}
 	return of
+}
+
+// addSupplies adds the supplies of the devices of a door.
+func addSupplies(of map[string]*job.Supply, d *job.Door) {
+	of[d.Controller.ID] = d.Controller.Feed.Supply
+	for _, f := range d.Fitted() {
+		of[f.ID] = d.Controller.Feed.Supply
+	}
+	for _, l := range d.Locks {
+		of[l.ID] = situation.LockSupply(d)
+	}
+	for _, r := range []*job.Reader{d.Entry, d.ExitReader} {
+		if r != nil && r.Feed != nil && r.Feed.Supply != nil {
+			of[r.ID] = r.Feed.Supply
+		}
+	}
+	for _, e := range d.Exits {
+		if e.Feed != nil && e.Feed.Supply != nil {
+			of[e.ID] = e.Feed.Supply
+		}
+	}
 }
 
 // suppliesOf lists the supplies of a door.

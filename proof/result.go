@@ -27,11 +27,12 @@ type Result struct {
 
 // DoorResult is one door's part of the result.
 type DoorResult struct {
-	Door    *job.Door
-	Family  rules.Family // all that apply, the stricter of each taken
-	Rules   []RuleStanding
-	Matrix  []Row
-	Standby bool // the standby hours of its supplies were judged
+	Door     *job.Door
+	Family   rules.Family // all that apply, the stricter of each taken
+	Rules    []RuleStanding
+	Matrix   []Row
+	Standby  bool // the standby hours of its supplies were judged
+	Recharge bool // so was how soon their batteries are charged again
 
 	Restless bool // what it shares copper with did not come to rest in some situation, which was not judged then
 }

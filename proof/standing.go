@@ -22,6 +22,8 @@ func judgedAt(d *DoorResult, id string, faulted bool) bool {
 		return false
 	case "R-30":
 		return d.Standby
+	case "R-33":
+		return d.Recharge
 	}
 	return !notJudgedHere[id]
 }

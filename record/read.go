@@ -8,7 +8,6 @@ import (
 	"doorwright/job"
 	"doorwright/mend"
 	"doorwright/meter"
-	"doorwright/proof"
 	"doorwright/wiring"
 )
 
@@ -68,7 +67,7 @@ func (c *checker) check() {
 		at := document.Path("accepts", i)
 		c.door(at, a.Door)
 		c.supply(at, a)
-		c.named(at+".finding", a.Finding, "requirement", requirementIDs())
+		c.named(at+".finding", a.Finding, "requirement", mend.RequirementIDs())
 		c.act(at, a.Act)
 	}
 	for i, x := range c.record.Handed {
@@ -253,12 +252,4 @@ func (c *checker) named(path, word, what string, known []string) {
 
 func (c *checker) say(path, found, want string) {
 	c.problems = append(c.problems, c.source.Problem(path, found, want))
-}
-
-func requirementIDs() []string {
-	var all []string
-	for _, r := range append(proof.Requirements(), proof.FaultRequirements()...) {
-		all = append(all, r.ID)
-	}
-	return append(all, mend.RequirementStandby)
 }

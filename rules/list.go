@@ -249,4 +249,12 @@ var entries = []entry{
 		LookAt: "Every hole made for cable and hardware, against the door's label or certificate.",
 		Basis:  []Source{nfpa80Holes, enFire, trade},
 	}},
+	{Rule: Rule{
+		ID: "R-33", Title: "Battery charged again in time", Level: Advice, Judged: true,
+		Says: "Once mains is back, what the charger gives and the doors leave of the supply brings the battery from empty " +
+			"to 80 % within 24 h.",
+		Why:    "A second power cut on the next day finds the battery half empty.",
+		LookAt: "The charging current on the data sheet of the supply, against the capacity of the battery that is fitted.",
+		Basis:  []Source{en54Charger, nfpaRecharge},
+	}},
 }

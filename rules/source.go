@@ -22,6 +22,7 @@ var (
 	nec725         = Source{"NEC (NFPA 70), 725.136, separation of Class 2 and 3 circuits", SecondHand}
 	ufcPerimeter   = Source{"UFC 4-021-02NF, 9-6.13.2: cabling stays inside the protected perimeter", Verified}
 	ufcBattery     = Source{"UFC 4-021-02NF, 9-6.3: battery calculation and standby hours", Verified}
+	nfpaRecharge   = Source{"NFPA 731 (2008 edition): battery charged again within 48 h", Verified}
 	ufcSupervision = Source{"UFC 4-021-02NF, 9-6.8.1: supervised lines", Verified}
 
 	adbRelease   = Source{"Approved Document B volume 2, section 5: fire, power loss or error, override", SecondHand}
@@ -44,6 +45,7 @@ var (
 	deHeight     = Source{"M-EltVTR 1997: button at most 1200 mm high, 850 mm recommended", SecondHand}
 	deFire       = Source{"M-EltVTR 1997, fire signal as practised in Germany", Memory}
 	enFire       = Source{"EN 13637:2015, scope: use on fire doors needs a fire test of its own", Verified}
+	en54Charger  = Source{"EN 54-4, 5.3.1, of fire alarm supplies: 80 % of the capacity within 24 h", SecondHand}
 	en50174      = Source{"EN 50174-2:2000, table 1, separation of data and power cables", SecondHand}
 	enPriority   = Source{"EN 60839-11-2:2015: emergency release has priority over security", Memory}
 	enGrades     = Source{"EN 60839-11-1:2013, power supply by grade: 2 h grade 3, 4 h grade 4", MemoryLow}

@@ -126,7 +126,7 @@ func causePairs() []causePair {
 		},
 		{
 			cause: "mains", door: "gauge", tells: power, holds: "held",
-			old: "    battery: battery-12-17\n|    standby: 8 h\n", new: "|",
+			old: "    battery: battery-12-7\n|    standby: 8 h\n", new: "|",
 			fails: "held without controller", also: []string{"mains-flat"},
 		},
 		{

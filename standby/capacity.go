@@ -42,10 +42,3 @@ func needed(i unit.Ampere, t unit.Second, k float64) unit.AmpereHour {
 	share := math.Min(1, float64(t/ratedTime))
 	return unit.AmpereHour(float64(i) * float64(t/hour) / math.Pow(share, 1-1/k))
 }
-
-// recharge is the current that brings a battery from empty to 80 % of its capacity in 24 h: 0.8 C/(T eta), with a
-// charge efficiency of 0.85 (from memory). 80 % in 24 h is asked by EN 54-4, 5.3.1, and usual elsewhere.
-func recharge(c unit.AmpereHour) unit.Ampere {
-	const share, hours, efficiency = 0.8, 24, 0.85
-	return unit.Ampere(share * float64(c) / (hours * efficiency))
-}

@@ -66,18 +66,6 @@ func TestCapacityNeeded(t *testing.T) {
 	}
 }
 
-// Recharge to 80 % in 24 h at an efficiency of 0.85: 0.8 C/(24 x 0.85) by hand.
-func TestRechargeCurrent(t *testing.T) {
-	for _, tt := range []struct {
-		c    unit.AmpereHour
-		want float64
-	}{{7, 0.275}, {12, 0.471}, {17, 0.667}, {24, 0.941}, {38, 1.490}} {
-		if got := float64(recharge(tt.c)); !near(got, tt.want, 5e-4) {
-			t.Errorf("%v: %.4f A, want %.3f A", tt.c, got, tt.want)
-		}
-	}
-}
-
 // IEEE 485, table 1, by the Fahrenheit rows of the published table, and by lines between them at round Celsius.
 func TestTemperatureFactors(t *testing.T) {
 	for _, tt := range []struct{ fahrenheit, want float64 }{

@@ -38,15 +38,6 @@ type Estimate struct {
 // Margin is how much longer everything works than is asked; negative when it is not long enough.
 func (e Estimate) Margin() unit.Second { return e.Reached - e.Asked }
 
-// Recharge compares the charger with what 80 % of the capacity in 24 h takes.
-type Recharge struct {
-	Needs unit.Ampere
-	Gives unit.Ampere // by the data sheet of the supply; 0 when it does not say
-}
-
-// Enough says that the charger gives what is needed.
-func (r Recharge) Enough() bool { return r.Gives >= r.Needs }
-
 // Judge estimates every supply of a site, in the order of the job.
 func Judge(site *situation.Site) []Estimate {
 	var all []Estimate
@@ -62,7 +53,10 @@ func Of(site *situation.Site, s *job.Supply) Estimate {
 		return withoutBattery(s)
 	}
 	is := site.Island(s.ID)
-	return judge(site.Plan.Job, is, s, onBattery(is))
+	benches := atRest(is)
+	charge := rechargeOf(is, s, benches)
+	onBattery(is, benches)
+	return judge(site.Plan.Job, is, s, benches, charge)
 }
 
 func withoutBattery(s *job.Supply) Estimate {
@@ -72,11 +66,9 @@ func withoutBattery(s *job.Supply) Estimate {
 	}
 }
 
-// onBattery makes a bench of the island for each limit case, the nominal one first, with mains lost.
-func onBattery(is *situation.Island) []*situation.Bench {
-	var all []*situation.Bench
-	for _, c := range is.Cases() {
-		b := is.Bench(c)
+// onBattery takes mains from the benches of an island.
+func onBattery(is *situation.Island, benches []*situation.Bench) {
+	for _, b := range benches {
 		for _, cause := range situation.Causes() {
 			if cause.ID != "mains" {
 				continue
@@ -85,15 +77,21 @@ func onBattery(is *situation.Island) []*situation.Bench {
 				b.Take(step)
 			}
 		}
-		all = append(all, b)
+	}
+}
+
+// atRest makes a bench of an island for each limit case, the nominal one first.
+func atRest(is *situation.Island) []*situation.Bench {
+	var all []*situation.Bench
+	for _, c := range is.Cases() {
+		all = append(all, is.Bench(c))
 	}
 	return all
 }
 
 // judge discharges the battery in every limit case and keeps the worst.
-func judge(j *job.Job, is *situation.Island, s *job.Supply, benches []*situation.Bench) Estimate {
-	e := Estimate{Supply: s, Asked: s.Standby, Capacity: capacityOf(s.Battery.Model), Assumed: assumed(j, s)}
-	e.Recharge = Recharge{recharge(e.Capacity), chargeOf(s.Model)}
+func judge(j *job.Job, is *situation.Island, s *job.Supply, benches []*situation.Bench, charge Recharge) Estimate {
+	e := Estimate{Supply: s, Asked: s.Standby, Capacity: capacityOf(s.Battery.Model), Recharge: charge, Assumed: assumed(j, s)}
 	factor := unit.AmpereHour(ageing * coldFactor(j.Temperature.Low))
 	loads := loadsOf(is, s)
 	var worst course
@@ -167,13 +165,6 @@ func capacityOf(m *device.Model) unit.AmpereHour {
 	return 0
 }
 
-func chargeOf(m *device.Model) unit.Ampere {
-	for _, name := range m.PortsOf(device.Battery) {
-		return m.Port(name).Charge
-	}
-	return 0
-}
-
 // assumed says what an estimate rests on.
 func assumed(j *job.Job, s *job.Supply) []string {
 	low := j.Temperature.Low
@@ -189,6 +180,9 @@ func assumed(j *job.Job, s *job.Supply) []string {
 	}
 	if low < tableEnd {
 		all = append(all, fmt.Sprintf("%v is below the table's end of %v; its last slope was drawn on", low, tableEnd))
+	}
+	if terminalsOf(s.Model).Charge == 0 {
+		all = append(all, "the data sheet of "+s.ID+" does not say what its charger gives: whether that is enough is not known")
 	}
 	if !s.StandbyStated {
 		all = append(all, "no standby time is stated: "+s.Standby.String()+" was taken")

@@ -60,6 +60,22 @@ func TestDoorFoundOnACallIsSearched(t *testing.T) {
 	d.has(d.get(to, http.StatusOK), ": 0 V")
 }
 
+// A lock for another voltage than its feed gives may be the very fault: it is taken as told, and said first of all.
+func TestALockForAnotherVoltageIsToldOnACall(t *testing.T) {
+	d := newDesktop(t)
+	d.post("/people", http.StatusSeeOther, "name", "Mara Wren", "initials", "mw")
+	to := d.post("/call", http.StatusSeeOther, "lock", "magnet-24", "supply", "supply-12-5", "entry", "reader-pulse").Header().Get("Location")
+	page := d.get(to, http.StatusOK)
+	d.has(page, "door.lock1 is for 24 V, and its supply PS gives 12 V; this alone may be what is wrong")
+	if n := strings.Count(page, "this alone may be"); n != 1 {
+		t.Errorf("it is told %d times", n)
+	}
+	to = d.post("/call", http.StatusSeeOther, "lock", "magnet-12", "supply", "supply-12-5", "entry", "reader-pulse").Header().Get("Location")
+	if page := d.get(to, http.StatusOK); strings.Contains(page, "this alone may be") {
+		t.Error("a lock for what its feed gives is told as well")
+	}
+}
+
 func TestUnitOfOnesOwnIsLookedAtAndKept(t *testing.T) {
 	d := withDemo(t)
 	page := d.get("/j/BTO/units?from=magnet-12", http.StatusOK)

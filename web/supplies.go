@@ -110,7 +110,13 @@ func lasting(all []standby.Estimate, supply string) []cell {
 			if e.Margin() < 0 {
 				class = "error"
 			}
-			charger := cell{Text: amps(e.Recharge.Gives), Figure: true}
+			charger := cell{Text: amps(e.Recharge.Charger), Figure: true}
+			switch {
+			case !e.Recharge.Stated():
+				charger.Text = "not stated"
+			case e.Recharge.Left < e.Recharge.Charger:
+				charger.Text += ", " + amps(e.Recharge.Left) + " left"
+			}
 			if !e.Recharge.Enough() {
 				charger.Text, charger.Class = charger.Text+", too little", "advice"
 			}
@@ -182,6 +188,7 @@ func (h *handler) showSupply(w http.ResponseWriter, r *http.Request, at *atJob, 
 		if last[2].Text != "" {
 			v.Facts = append(v.Facts, field{"drops out first", last[2].Text})
 		}
+		v.Facts = append(v.Facts, field{"charger gives", last[3].Text + "; needed " + last[4].Text})
 		v.Battery, v.BatteryURL = s.Battery.ID+", "+s.Battery.Title+": nobody has said when it was fitted", at.supplyURL(s)+"/battery"
 		if f := at.fitting(s); f != nil {
 			v.Battery = fmt.Sprintf("%s, %s: fitted %s by %s", s.Battery.ID, s.Battery.Title, f.On, at.shelf.Record.Name(f.By))

@@ -96,7 +96,7 @@ func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
 	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
 	d.has(d.get("/j/BTO", http.StatusOK), "At the supplies: 1 point of advice")
 	page := d.get("/j/BTO/supplies", http.StatusOK)
-	d.has(page, "PS1 lasts", ", 4 h asked, while mains is lost", "Calculated: ", "limit 4 h, beyond it by ", "When: mains lost (")
+	d.has(page, "PS1 lasts", ", 3 h asked, while mains is lost", "Calculated: ", "limit 3 h, beyond it by ", "When: mains lost (")
 	for range 600 {
 		if page = d.get("/j/BTO/found", http.StatusOK); !strings.Contains(page, "data-later") {
 			break
@@ -111,6 +111,22 @@ func TestWhatIsFoundAtASupplyIsTold(t *testing.T) {
 	look = d.post("/j/BTO/supplies", http.StatusOK, hiddenFields(form[:strings.Index(form, "</form>")])...).Body.String()
 	d.has(look, "1 finding cured", "Keep it")
 	d.post("/j/BTO/supplies", http.StatusUnprocessableEntity, "base", "0")
+}
+
+// A charger that gives too little is advice at its supply, with what mends it, and stands on the page of the supply.
+func TestAChargerThatGivesTooLittleIsShown(t *testing.T) {
+	d := withDemo(t)
+	at := "/j/BTO/supplies/PS1"
+	d.has(d.get(at, http.StatusOK), "1.00 A; needed 941 mA")
+	look := d.post(at, http.StatusOK, with(filledForm(d.get(at, http.StatusOK)), "battery", "battery-12-38")...).Body.String()
+	d.has(look, "the charger of PS1 gives 1 A to charge battery-12-38")
+	d.post("/j/BTO/keep", http.StatusSeeOther, hiddenFields(look)...)
+	page := d.get("/j/BTO/supplies", http.StatusOK)
+	d.has(page, "the charger of PS1 gives 1 A to charge battery-12-38", "1.00 A, too little", "R-33")
+	d.has(d.get(at, http.StatusOK), "1.00 A, too little; needed 1.49 A")
+	if strings.Contains(page, "the charger of PS2") {
+		t.Error("a charger that gives enough is told as well")
+	}
 }
 
 // Advice at one supply is accepted for that one, with a reason; the doors on it have it open until then.

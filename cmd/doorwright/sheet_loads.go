@@ -53,7 +53,8 @@ type standbyHours struct {
 	Asked    number   `json:"asked"`
 	First    string   `json:"first,omitempty"` // what drops out first
 	Needed   number   `json:"capacity_needed"`
-	Charger  number   `json:"charging_current"`
+	Charger  number   `json:"charging_current"`      // by the data sheet of the supply; 0 when it does not say
+	Left     number   `json:"charging_current_left"` // what the doors leave of what the supply gives
 	Charging number   `json:"charging_current_needed"`
 	Assumed  []string `json:"assumed"`
 	Label    string   `json:"label"`
@@ -79,8 +80,8 @@ func hoursOf(all []standby.Estimate, supply string) *standbyHours {
 		}
 		return &standbyHours{
 			Battery: e.Supply.Battery.ModelID, Capacity: number(e.Capacity), Reached: number(e.Reached), Asked: number(e.Asked),
-			First: e.First, Needed: number(e.Needed), Charger: number(e.Recharge.Gives), Charging: number(e.Recharge.Needs),
-			Assumed: append([]string{}, e.Assumed...), Label: standby.Label,
+			First: e.First, Needed: number(e.Needed), Charger: number(e.Recharge.Charger), Left: number(e.Recharge.Left),
+			Charging: number(e.Recharge.Needs), Assumed: append([]string{}, e.Assumed...), Label: standby.Label,
 		}
 	}
 	return nil
@@ -125,11 +126,12 @@ func (l supplyLoad) hours(p *page) {
 	p.gap()
 	p.say(2, plain, fmt.Sprintf("Battery %s, estimated to last %v, %v asked. Capacity that would do: %v.",
 		h.Battery, unit.Second(h.Reached), unit.Second(h.Asked), unit.AmpereHour(h.Needed)))
+	charge := standby.Recharge{Needs: unit.Ampere(h.Charging), Charger: unit.Ampere(h.Charger), Left: unit.Ampere(h.Left)}
 	little := ""
-	if h.Charger < h.Charging {
+	if !charge.Enough() {
 		little = ": TOO LITTLE"
 	}
-	p.say(2, plain, fmt.Sprintf("The charger gives %v; 80 %% in 24 h needs %v%s.", unit.Ampere(h.Charger), unit.Ampere(h.Charging), little))
+	p.say(2, plain, fmt.Sprintf("%s; 80 %% in 24 h needs %v%s.", charge.Charging(), charge.Needs, little))
 	if h.First != "" {
 		p.say(2, plain, "First to drop out: "+h.First+".")
 	}

@@ -260,14 +260,19 @@ func TestFindingsSayThatFaultsWereNotTried(t *testing.T) {
 	}
 }
 
-// A charger that gives less than 80 % in 24 h takes is said to be too little.
+// A charger that gives less than 80 % in 24 h takes is said to be too little, and so is what the doors leave for it.
 func TestAChargerThatGivesTooLittleIsSaidSo(t *testing.T) {
-	for gives, want := range map[number]string{1: "1.49 A: TOO LITTLE", 2: "needs 1.49 A."} {
+	for gives, want := range map[[2]number]string{
+		{1, 3}: "The charger gives 1 A; 80 % in 24 h needs 1.49 A: TOO LITTLE.",
+		{2, 3}: "The charger gives 2 A; 80 % in 24 h needs 1.49 A.",
+		{2, 1}: "The charger gives 2 A, but the doors leave 1 A of what the supply gives; 80 % in 24 h needs 1.49 A: TOO LITTLE.",
+		{0, 3}: "What the charger gives is not stated; 80 % in 24 h needs 1.49 A.",
+	} {
 		var b strings.Builder
-		l := supplyLoad{Standby: &standbyHours{Charger: gives, Charging: 1.49}}
+		l := supplyLoad{Standby: &standbyHours{Charger: gives[0], Left: gives[1], Charging: 1.49}}
 		l.hours(newPage(&b, false, paperWidth))
 		if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), want) {
-			t.Errorf("a charger of %v A: %s", gives, b.String())
+			t.Errorf("a charger of %v A, %v A left: %s", gives[0], gives[1], b.String())
 		}
 	}
 }
