@@ -20,6 +20,7 @@ const (
 	refitTurns = 3
 	refitLeast = 1e-4 // of the probability of what leads
 	refitAtAll = 6    // suspects in a turn: each costs a door worked out anew
+	refitWorse = 0.5  // of the logarithm of the likelihood: so much may be lost where the line was too good
 )
 
 // sizeSway is what a deviation of the size does to a reading, of its sways.
@@ -48,15 +49,12 @@ func (b *belief) fits(book *meter.Book) (at, left float64) {
 	return at, math.Sqrt(max(left, 0))
 }
 
-// refit moves suspects of any size to the size that fits what was read, as far as they count.
+// refit moves suspects of any size to the size that fits what was read, as far as they count. A step after which less fits than before
+// was too long, as beyond a bend, and is halved.
 func (f *Finder) refit() {
+	step := map[*belief]float64{}
 	for range refitTurns {
-		type moved struct {
-			s    *suspect
-			b    *belief
-			size float64
-		}
-		var all []moved
+		var all []*resized
 		var list []*fault.Fault
 		for _, s := range f.thatCount() {
 			best := likeliest(s).log
@@ -65,26 +63,45 @@ func (f *Finder) refit() {
 				if b.log < best+math.Log(refitLeast) {
 					continue
 				}
+				if step[b] == 0 {
+					step[b] = 1
+				}
 				fits, _ := b.fits(f.book)
-				by := max(-refitMost, min(refitMost, fits-b.size)) + b.size // from the size of the row
-				spread := s.fault.Spread
-				if math.Abs(by)*spread < refitFrom {
+				by := step[b] * (max(-refitMost, min(refitMost, fits-b.size)) + b.size) // from the size of the row
+				if math.Abs(by)*s.fault.Spread < refitFrom {
 					continue
 				}
-				all = append(all, moved{s, b, b.size - by})
-				list = append(list, sized(b.row.Fault, math.Exp(by*spread)))
+				all = append(all, &resized{s, b, b.size - by})
+				list = append(list, sized(b.row.Fault, math.Exp(by*s.fault.Spread)))
 			}
 		}
 		if len(all) == 0 {
 			return
 		}
 		for i, row := range f.book.Rows(list) {
-			x := all[i]
-			base := cmp.Or(x.b.base, x.b.row)
-			*x.b = belief{row: row, base: base, size: x.size, weight: x.b.weight, jumps: x.b.jumps}
-			f.enterAll(x.s, x.b)
+			if x := all[i]; !f.takes(x, row) {
+				step[x.b] /= 2
+			}
 		}
 	}
+}
+
+// resized is a belief that is tried at another size.
+type resized struct {
+	s    *suspect
+	b    *belief
+	size float64 // where the middle of its sizes is then
+}
+
+// takes puts a belief to another row, unless that fits what was read less well.
+func (f *Finder) takes(x *resized, row *meter.Row) bool {
+	b := belief{row: row, base: cmp.Or(x.b.base, x.b.row), size: x.size, weight: x.b.weight, jumps: x.b.jumps}
+	f.enterAll(x.s, &b)
+	if b.log < x.b.log-refitWorse {
+		return false
+	}
+	*x.b = b
+	return true
 }
 
 // thatCount are the likeliest suspects of any size.

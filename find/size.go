@@ -77,26 +77,39 @@ func unsized(f *fault.Fault) string {
 }
 
 // sizeKnown is the deviation of the logarithm of a size from which what was read tells it.
-const sizeKnown = 0.15
+const sizeKnown = 0.3
 
 // sizeOf is how large a suspect is by what was read; empty where nothing tells.
 func (f *Finder) sizeOf(s *suspect) string {
 	if s.fault == nil || s.fault.Spread == 0 {
 		return ""
 	}
-	spread, b := s.fault.Spread, likeliest(s)
-	fits, left := b.fits(f.book)
-	if left*spread > sizeKnown {
+	mean, square := 0.0, 0.0
+	for _, x := range sizesOf(s) {
+		at, left := x.b.fits(f.book)
+		log := math.Log(sizeIn(x.b.row.Fault)) + at*s.fault.Spread
+		mean += x.p * log
+		square += x.p * (sq(log) + sq(left*s.fault.Spread))
+	}
+	if square-sq(mean) > sq(sizeKnown) {
 		return ""
 	}
-	e := &sized(b.row.Fault, math.Exp(fits*spread)).Edits[0]
+	size := twoDigits(math.Exp(mean))
 	switch {
-	case e.Op != fault.Scale:
-		return "about " + unit.Ohm(twoDigits(float64(e.Ohms))).String()
+	case s.fault.Edits[0].Op != fault.Scale:
+		return "about " + unit.Ohm(size).String()
 	case s.class == fault.Source:
-		return fmt.Sprintf("about %g of its voltage", twoDigits(e.Factor))
+		return fmt.Sprintf("about %g of its voltage", size)
 	}
-	return fmt.Sprintf("about %g times its resistance", twoDigits(e.Factor))
+	return fmt.Sprintf("about %g times its resistance", size)
+}
+
+// sizeIn is the size that a fault has: ohms, or times.
+func sizeIn(f *fault.Fault) float64 {
+	if e := &f.Edits[0]; e.Op != fault.Scale {
+		return float64(e.Ohms)
+	}
+	return f.Edits[0].Factor
 }
 
 func twoDigits(x float64) float64 {

@@ -65,7 +65,7 @@ func (d *deadStop) take(row *Row, work *situation.SwayWork) {
 		}
 		row.Shown[k].Value = d.shows(k, z, r, c)
 		if z < ghostly {
-			row.Sways[k] = d.bench.Sways(b.Knobs, r, true, changes, work)
+			row.Sways[k] = d.bench.Sways(b.Knobs, row.Fault, r, true, changes, work)
 			if size := d.bench.SizeSway(b.Knobs, row.Fault, r, true, changes); moved && size.By != 0 {
 				row.Sways[k] = append(row.Sways[k], size)
 			}

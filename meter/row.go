@@ -166,7 +166,7 @@ func (l *live) look(row *Row, stop int, bench *situation.Bench, at []taps, own b
 			continue // the knobs are those of the door's own island
 		}
 		bench.Respond(&l.r, p.at, p.to)
-		row.Sways[k] = bench.Sways(b.Knobs, &l.r, false, nil, &l.work)
+		row.Sways[k] = bench.Sways(b.Knobs, row.Fault, &l.r, false, nil, &l.work)
 		if size := bench.SizeSway(b.Knobs, row.Fault, &l.r, false, nil); size.By != 0 {
 			row.Sways[k] = append(row.Sways[k], size)
 		}

@@ -63,14 +63,14 @@ func (w *SwayWork) fit(k *Knobs, l *circuit.Local) {
 	}
 }
 
-// Sways is what each knob does to the voltage between the nodes of a response; ohms says that the response is that
-// of a dead network and its own resistance is meant, with the changes that are in it.
-func (b *Bench) Sways(k *Knobs, r *circuit.Response, ohms bool, changes []Change, work *SwayWork) []KnobSway {
+// Sways is what each knob does to the voltage between the nodes of a response, with a fault that is there, nil for none; ohms says
+// that the response is that of a dead network and its own resistance is meant, with the changes that are in it.
+func (b *Bench) Sways(k *Knobs, f *fault.Fault, r *circuit.Response, ohms bool, changes []Change, work *SwayWork) []KnobSway {
 	work.fit(k, b.local())
 	for _, i := range work.knobs {
 		work.sums[i] = 0
 	}
-	resisted := b.fault != nil && slices.ContainsFunc(b.fault.Edits, func(e fault.Edit) bool { return e.Op == fault.Resist })
+	resisted := f != nil && slices.ContainsFunc(f.Edits, func(e fault.Edit) bool { return e.Op == fault.Resist })
 	var of elementSway
 	for i := range work.moves {
 		m := &work.moves[i]

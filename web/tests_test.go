@@ -47,7 +47,8 @@ func TestTestIsNotPassedWithoutItsResult(t *testing.T) {
 	d.post(at, http.StatusSeeOther, "step", "T22", "outcome", "pass", "result", "right name; 0,6 s")
 	d.post(at, http.StatusSeeOther, "step", "T23", "outcome", "pass", "result", "5 s")
 	d.post(at, http.StatusSeeOther, "step", "T21", "outcome", "pass") // "pass" is all that is written down of it
-	for step, like := range map[string]string{"T05": "0.8 ohm", "T06": "0.8 ohm", "T07": "200 Mohm"} { // measured: words are no figure
+	for step, like := range map[string]string{"T05": "0.8 ohm", "T06": "0.8 ohm", "T07": "200 Mohm"} {
+		// measured: words are no figure
 		page = d.post(at, http.StatusUnprocessableEntity, "step", step, "outcome", "pass", "result", "all fine").Body.String()
 		d.has(page, like, "has no such figure", `name="result" value="all fine"`)
 	}
