@@ -24,10 +24,8 @@ type factor struct{ by, weight float64 }
 // an ohm or two.
 func factorsOf(class fault.Class) []factor {
 	switch class {
-	case fault.High:
-		return []factor{{1, 0.6}, {0.15, 0.4}}
-	case fault.Wet:
-		return []factor{{1, 0.4}, {0.25, 0.3}, {4, 0.3}}
+	case fault.High, fault.Wet:
+		return []factor{{1, 0.4}, {0.2, 0.3}, {4, 0.3}}
 	case fault.Source:
 		return []factor{{1, 0.4}, {0.8, 0.3}, {1.12, 0.3}}
 	case fault.Bridge, fault.Supplied, fault.Grounded, fault.Earthed:

@@ -142,38 +142,35 @@ func TestWhatWasSeenCountsOnceWhenAllIsWorkedOutAnew(t *testing.T) {
 	if extra == nil {
 		t.Fatal("every pair is among the usual ones")
 	}
-	var told [2][]float64
-	for k := range told {
-		f := ownFinder(t, "staff", meter.Default())
-		add := func() {
-			if err := f.Add(extra.Shows(0.3)); err != nil {
-				t.Fatal(err)
-			}
+	texts := []string{"staff.lock1 +; staff.lock1 -; card; volts 8.7 V", "C2 NO1; staff.lock1 -; card; volts 8.8 V"}
+	for _, text := range texts {
+		r, err := meter.ParseReading(text)
+		if err == nil {
+			err = f.Add(r)
 		}
-		if k == 1 {
-			add()
-			if ok, err := f.Back(); !ok || err != nil {
-				t.Fatal(err)
-			}
-		}
-		for _, text := range []string{"staff.lock1 +; staff.lock1 -; card; volts 8.7 V", "C2 NO1; staff.lock1 -; card; volts 8.8 V"} {
-			r, err := meter.ParseReading(text)
-			if err == nil {
-				err = f.Add(r)
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-		}
-		if err := f.See(seen); err != nil {
+		if err != nil {
 			t.Fatal(err)
 		}
-		add()
-		told[k] = f.posterior()
 	}
-	for i := range told[0] {
-		if math.Abs(told[0][i]-told[1][i]) > 0.02 {
-			t.Errorf("suspect %d has %.3f when it is worked out anew, else %.3f", i, told[0][i], told[1][i])
+	if err := f.See(seen); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Add(extra.Shows(0.3)); err != nil {
+		t.Fatal(err)
+	}
+	fitted := 0
+	for _, s := range f.suspects {
+		for i := range s.beliefs {
+			b := &s.beliefs[i]
+			if b.base != nil {
+				fitted++
+			}
+			if len(b.read) != len(texts)+1 || len(b.saw) != 1 {
+				t.Errorf("%s has %d readings and %d looks", s.id, len(b.read), len(b.saw))
+			}
 		}
+	}
+	if fitted == 0 {
+		t.Error("no size was fitted")
 	}
 }
